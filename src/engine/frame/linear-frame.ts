@@ -1,0 +1,43 @@
+import type { LightBasis } from '../reading.ts';
+
+/** Row-major 3 × 3. */
+export type Matrix3 = readonly [number, number, number, number, number, number, number, number, number];
+
+/** The linear RGB that a frame's light is expressed in; chromaticities CIE 1931 x, y. */
+export interface LinearRgbSpace {
+  readonly name: string;
+  readonly primaries: {
+    readonly red: readonly [number, number];
+    readonly green: readonly [number, number];
+    readonly blue: readonly [number, number];
+  };
+  readonly white: readonly [number, number];
+}
+
+/**
+ * A frame as linear light, held as its stored codes and an exact table from code to light per channel, so that
+ * 24 megapixels need no second copy. Light 1 is the white code. Not turned upright: `orientation` says how.
+ */
+export interface LinearFrame {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly channels: 1 | 2 | 3 | 4;
+  readonly bitsPerSample: 8 | 16;
+  readonly samples: Uint8Array | Uint8ClampedArray | Uint16Array;
+  /** Linear light of every code (length 2^bitsPerSample); one table thrice where the channels share it. */
+  readonly lightAtCode: {
+    readonly red: Float64Array;
+    readonly green: Float64Array;
+    readonly blue: Float64Array;
+  };
+  /** Codes at or above count as clipped highlights. */
+  readonly clipCode: number;
+  /** Codes at or below count as blocked shadows. */
+  readonly floorCode: number;
+  /** Linear RGB to XYZ, adapted to D65 by linear Bradford from the file's own white; RGB 1,1,1 gives D65, Y = 1. */
+  readonly toXyz: Matrix3;
+  readonly space: LinearRgbSpace;
+  readonly orientation: number;
+  readonly light: LightBasis;
+  readonly lightSays: string;
+}

@@ -1,0 +1,39 @@
+import type { Matrix3 } from '../frame/linear-frame.ts';
+import type { FrameRectangle } from '../reading.ts';
+
+/** One value a cell and channel, row-major from the top left of the upright region; NaN: no measurement. */
+export interface CellChannels {
+  readonly red: Float64Array;
+  readonly green: Float64Array;
+  readonly blue: Float64Array;
+}
+
+/**
+ * The region averaged in linear light. Cell (column, row) covers an equal part of the region; its centre lies at
+ * x = left + (column + 0.5) / columns × (right − left). The grid is upright whatever the file's orientation.
+ */
+export interface CellGrid {
+  readonly columns: number;
+  readonly rows: number;
+  readonly region: FrameRectangle;
+  /** Mean size of a cell in pixels, along the upright frame's x and y. */
+  readonly cellWidthPx: number;
+  readonly cellHeightPx: number;
+  /** Robust mean of linear light. NaN where the cell was set aside. */
+  readonly light: CellChannels;
+  /** Standard deviation of single pixels about that mean, linear light. */
+  readonly scatter: CellChannels;
+  /** Pixels that went into each cell. */
+  readonly pixels: Float64Array;
+  /** Share of each cell's pixels with any channel clipped, blocked, or set aside as specks; 0 to 1. */
+  readonly highlightShare: Float64Array;
+  readonly shadowShare: Float64Array;
+  readonly speckShare: Float64Array;
+  /** Linear light of every code, for the size of the coding's step at a level. */
+  readonly lightAtCode: {
+    readonly red: Float64Array;
+    readonly green: Float64Array;
+    readonly blue: Float64Array;
+  };
+  readonly toXyz: Matrix3;
+}

@@ -1,0 +1,16 @@
+/** An interleaved 8-bit RGBA picture in stored orientation, no colour conversion done. */
+export interface RgbaPicture {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly samples: Uint8Array | Uint8ClampedArray;
+}
+
+/** What the engine borrows from where it runs (a browser's worker or Node), so that it needs no DOM itself. */
+export interface Platform {
+  /** Decodes a whole JPEG without colour conversion and without turning it; rejects when it can't. */
+  decodeJpeg(bytes: Uint8Array): Promise<RgbaPicture>;
+  /** Inflates a zlib stream given in pieces, handing on pieces of any size in order. */
+  inflateZlib(pieces: readonly Uint8Array[]): AsyncIterable<Uint8Array>;
+  /** Lower-case hex SHA-256, or `null` where the platform offers none. */
+  sha256Hex(bytes: Uint8Array): Promise<string | null>;
+}

@@ -1,0 +1,24 @@
+import type { Exposure } from '../reading.ts';
+
+/**
+ * A decoded file, exactly as stored: integer codes, no curve undone, not turned upright.
+ * `samples` is row-major and interleaved, `channels` values a pixel: grey, grey and alpha, RGB, RGB and alpha.
+ * Codes run from 0 to 2^bitsPerSample − 1; depths below 8 bits and palettes are expanded to 8.
+ */
+export interface StoredImage {
+  readonly format: 'jpeg' | 'png';
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly channels: 1 | 2 | 3 | 4;
+  readonly bitsPerSample: 8 | 16;
+  readonly samples: Uint8Array | Uint8ClampedArray | Uint16Array;
+  /** Exif orientation, 1 to 8; 1 where the file says nothing. */
+  readonly orientation: number;
+  /** The embedded ICC profile's bytes; `null` where there is none. */
+  readonly iccProfile: Uint8Array | null;
+  /** PNG's gAMA as a decoding exponent (2.2 for 0.45455) where neither ICC nor sRGB is stated; `null` otherwise. */
+  readonly gamma: number | null;
+  /** Exif ColorSpace: 1 sRGB, 65535 uncalibrated; `null` where absent. */
+  readonly exifColourSpace: number | null;
+  readonly exposure: Exposure | null;
+}

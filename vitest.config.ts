@@ -1,0 +1,10 @@
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  test: {
+    include: ['tests/**/*.test.ts'],
+    exclude: ['tests/browser/**', 'tests/bench/**'],
+    reporters: ['default', ['json', { outputFile: 'reports/unit.json' }]],
+    testTimeout: 60_000,
+  },
+});
