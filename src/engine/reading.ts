@@ -156,6 +156,9 @@ export interface Verdict {
   readonly exposed: Judgement;
 }
 
+/** The part of a Reading that is measured; findings, moves and verdicts are drawn from it. */
+export type Measurement = Omit<Reading, 'findings' | 'moves' | 'predicted' | 'within' | 'verdict'>;
+
 /** Everything measured on one blank frame: schema `evenfield.reading/1` of the public contract. */
 export interface Reading {
   readonly schema: 'evenfield.reading/1';

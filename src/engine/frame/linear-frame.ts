@@ -1,7 +1,5 @@
+import type { Matrix3 } from '../numeric/matrix3.ts';
 import type { LightBasis } from '../reading.ts';
-
-/** Row-major 3 × 3. */
-export type Matrix3 = readonly [number, number, number, number, number, number, number, number, number];
 
 /** The linear RGB that a frame's light is expressed in; chromaticities CIE 1931 x, y. */
 export interface LinearRgbSpace {

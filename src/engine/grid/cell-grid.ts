@@ -1,4 +1,4 @@
-import type { Matrix3 } from '../frame/linear-frame.ts';
+import type { Matrix3 } from '../numeric/matrix3.ts';
 import type { FrameRectangle } from '../reading.ts';
 
 /** One value a cell and channel, row-major from the top left of the upright region; NaN: no measurement. */
