@@ -1,16 +1,8 @@
+import type { LinearRgbSpace } from '../colour/linear-rgb-space.ts';
 import type { Matrix3 } from '../numeric/matrix3.ts';
 import type { LightBasis } from '../reading.ts';
 
-/** The linear RGB that a frame's light is expressed in; chromaticities CIE 1931 x, y. */
-export interface LinearRgbSpace {
-  readonly name: string;
-  readonly primaries: {
-    readonly red: readonly [number, number];
-    readonly green: readonly [number, number];
-    readonly blue: readonly [number, number];
-  };
-  readonly white: readonly [number, number];
-}
+export type { LinearRgbSpace };
 
 /**
  * A frame as linear light, held as its stored codes and an exact table from code to light per channel, so that

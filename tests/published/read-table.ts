@@ -1,0 +1,31 @@
+import { readFileSync } from 'node:fs';
+
+/** One row by its column's name; a cell left empty is the empty string. */
+export type PublishedRow = Readonly<Record<string, string>>;
+
+/**
+ * The rows of a table in this folder. Lines that begin with # are its citation and are left out.
+ *
+ * @throws Error where a row has another number of cells than the heading.
+ */
+export function readTable(name: string): readonly PublishedRow[] {
+  const text = readFileSync(new URL(`${name}.csv`, import.meta.url), 'utf8');
+  const [heading, ...lines] = text.split(/\r?\n/).filter((line) => line !== '' && !line.startsWith('#'));
+  const columns = heading!.split(',');
+  return lines.map((line, index) => {
+    const cells = line.split(',');
+    if (cells.length !== columns.length)
+      throw new Error(
+        `${name}.csv, row ${index + 1}: ${cells.length} cells under ${columns.length} headings`,
+      );
+    return Object.fromEntries(columns.map((column, i) => [column, cells[i]!]));
+  });
+}
+
+/** @throws Error where the row has no such column or no number in it. */
+export function numberIn(row: PublishedRow, column: string): number {
+  const cell = row[column];
+  if (cell === undefined || cell === '' || Number.isNaN(Number(cell)))
+    throw new Error(`no number under "${column}" in ${JSON.stringify(row)}`);
+  return Number(cell);
+}
