@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import { xyToUvPrime, xyToXyz, xyzToUvPrime } from '../../../src/engine/colour/chromaticity.ts';
 import { chromaticityToLab90, xyzToLab } from '../../../src/engine/colour/lab.ts';
 import { D65 } from '../../../src/engine/colour/white-points.ts';
+import type { Vector3 } from '../../../src/engine/numeric/matrix3.ts';
 import { expectWithin } from '../../expect-within.ts';
 
 const white = xyToXyz(D65);
@@ -40,7 +41,12 @@ test('chromaticityToLab90(D65) is L* 90 with a* = b* = 0', () => {
 
 test('chromaticityToLab90(u′, v′) is the Lab of any light of that colour scaled to L* 90', () => {
   const y = (106 / 116) ** 3;
-  for (const xyz of [[0.9, 1, 1.1] as const, [0.3, 0.29, 0.2] as const, [2, 2.1, 3] as const]) {
+  const lights: readonly Vector3[] = [
+    [0.9, 1, 1.1],
+    [0.3, 0.29, 0.2],
+    [2, 2.1, 3],
+  ];
+  for (const xyz of lights) {
     const { uPrime, vPrime } = xyzToUvPrime(...xyz);
     const scale = y / xyz[1];
     const expected = xyzToLab([xyz[0] * scale, y, xyz[2] * scale], white);
