@@ -28,6 +28,8 @@ export interface LinearFrame {
   readonly toXyz: Matrix3;
   readonly space: LinearRgbSpace;
   readonly orientation: number;
+  /** Whether the channels were rounded together before they were rounded apart, as a JPEG's luma is. */
+  readonly roundedTogether: boolean;
   readonly light: LightBasis;
   readonly lightSays: string;
 }

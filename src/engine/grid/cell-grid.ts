@@ -36,4 +36,6 @@ export interface CellGrid {
     readonly blue: Float64Array;
   };
   readonly toXyz: Matrix3;
+  /** Whether a rounding shared by the three channels went before their own (a JPEG's luma). */
+  readonly roundedTogether: boolean;
 }
