@@ -1,5 +1,13 @@
 import type { Exposure } from '../reading.ts';
 
+/** CIE 1931 x, y of white and primaries as a PNG's cHRM states them. */
+export interface StatedChromaticities {
+  readonly white: readonly [number, number];
+  readonly red: readonly [number, number];
+  readonly green: readonly [number, number];
+  readonly blue: readonly [number, number];
+}
+
 /**
  * A decoded file, exactly as stored: integer codes, no curve undone, not turned upright.
  * `samples` is row-major and interleaved, `channels` values a pixel: grey, grey and alpha, RGB, RGB and alpha.
@@ -14,11 +22,15 @@ export interface StoredImage {
   readonly samples: Uint8Array | Uint8ClampedArray | Uint16Array;
   /** Exif orientation, 1 to 8; 1 where the file says nothing. */
   readonly orientation: number;
-  /** The embedded ICC profile's bytes; `null` where there is none. */
+  /** The embedded ICC profile's bytes; `null` where there is none, empty where there is one that can't be unpacked. */
   readonly iccProfile: Uint8Array | null;
   /** PNG's gAMA as a decoding exponent (2.2 for 0.45455) where neither ICC nor sRGB is stated; `null` otherwise. */
   readonly gamma: number | null;
   /** Exif ColorSpace: 1 sRGB, 65535 uncalibrated; `null` where absent. */
   readonly exifColourSpace: number | null;
   readonly exposure: Exposure | null;
+  /** A PNG's own word that it is sRGB; absent or false where it says nothing. */
+  readonly sRgbStated?: boolean;
+  /** A PNG's cHRM where neither ICC nor sRGB is stated; absent or `null` otherwise. */
+  readonly chromaticities?: StatedChromaticities | null;
 }

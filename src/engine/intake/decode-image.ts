@@ -1,0 +1,49 @@
+import { EngineError } from '../engine-error.ts';
+import { decodeJpegFile } from './decode-jpeg-file.ts';
+import { decodePngFile } from './decode-png-file.ts';
+import type { FileDecoder } from './file-decoder.ts';
+import { type FileFormat, sniffFormat } from './sniff-format.ts';
+
+/** The door for further formats: a decoder entered here is all that a new one needs. */
+const DECODERS: Partial<Record<FileFormat, FileDecoder>> = { jpeg: decodeJpegFile, png: decodePngFile };
+
+/** What a photographer calls a format that is recognised and not read. */
+const NOT_READ_YET: Partial<Record<FileFormat, string>> = {
+  tiff: 'a TIFF file, or a raw file laid out as one',
+  raw: "a camera's raw file",
+  webp: 'a WebP picture',
+  avif: 'an AVIF picture',
+  heic: 'a HEIC picture',
+  gif: 'a GIF picture',
+  bmp: 'a bitmap',
+  'jpeg-xl': 'a JPEG XL picture',
+  'jpeg-2000': 'a JPEG 2000 picture',
+  openexr: 'an OpenEXR picture',
+  layered: "an editor's layered file",
+};
+
+/**
+ * Decodes a picture file to its pixels as stored, telling its format by content.
+ *
+ * @throws {@link EngineError} `not-an-image`, `unsupported-file`, `unreadable-file`, `too-large` or `too-small`.
+ */
+export const decodeImage: FileDecoder = async (bytes, platform, onProgress) => {
+  const format = sniffFormat(bytes);
+  const decode = DECODERS[format];
+  if (decode) return decode(bytes, platform, onProgress);
+  const known = NOT_READ_YET[format];
+  if (known)
+    throw new EngineError('unsupported-file', `this is ${known}, which is not read yet: ${EXPORT_ADVICE}`, {
+      format,
+    });
+  throw new EngineError('not-an-image', notAnImage(format, bytes.length), { format, bytes: bytes.length });
+};
+
+const EXPORT_ADVICE = 'export it as a 16-bit PNG, or as a JPEG at the best quality';
+
+function notAnImage(format: FileFormat, length: number): string {
+  if (format === 'empty')
+    return 'the file is empty (0 bytes); a JPEG or PNG was needed: copy it from the card again';
+  if (format === 'text') return 'the file holds text; a JPEG or PNG was needed: choose the picture itself';
+  return `the file's ${length} bytes are no picture that is known here; a JPEG or PNG was needed: choose another file, or ${EXPORT_ADVICE}`;
+}

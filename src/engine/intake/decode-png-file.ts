@@ -1,0 +1,62 @@
+import { EngineError } from '../engine-error.ts';
+import type { FileDecoder } from './file-decoder.ts';
+import { inflateIccp } from './inflate-iccp.ts';
+import { readPngChunks } from './png-chunks.ts';
+import { NO_EXIF, readExif } from './read-exif.ts';
+import { readPngPixels } from './read-png-pixels.ts';
+import type { StatedChromaticities } from './stored-image.ts';
+
+/**
+ * Decodes a whole PNG of any depth, colour type and interlace. A single colour marked as transparent (tRNS without a
+ * palette) is left as it is: light is read from what is stored.
+ *
+ * @throws {@link EngineError} as `decodeImage`.
+ */
+export const decodePngFile: FileDecoder = async (bytes, platform, onProgress) => {
+  const chunks = readPngChunks(bytes);
+  const { widthPx, heightPx } = chunks.header;
+  const codePoints = chunks.cicp;
+  if (codePoints && !chunks.iccp && !(codePoints[0] === 1 && codePoints[1] === 13))
+    throw new EngineError(
+      'unsupported-file',
+      `the PNG states its colour as code points ${[...codePoints].join(', ')}, which are not read yet: ` +
+        'export it as sRGB, or with an ICC profile embedded',
+    );
+  const iccProfile = chunks.iccp && (await inflateIccp(chunks.iccp, platform));
+  const { samples, channels, bitsPerSample } = await readPngPixels(chunks, platform, onProgress);
+  const sRgbStated = chunks.srgb !== null || codePoints !== null;
+  const speaksForItself = iccProfile !== null || sRgbStated;
+  const exif = chunks.exif ? readExif(chunks.exif) : NO_EXIF;
+  return {
+    format: 'png',
+    widthPx,
+    heightPx,
+    channels,
+    bitsPerSample,
+    samples,
+    orientation: exif.orientation,
+    iccProfile,
+    gamma: speaksForItself ? null : gammaOf(chunks.gama),
+    exifColourSpace: exif.colourSpace,
+    exposure: exif.exposure,
+    sRgbStated,
+    chromaticities: speaksForItself ? null : chromaticitiesOf(chunks.chrm),
+  };
+};
+
+/** gAMA holds the encoding exponent × 100 000 (ISO/IEC 15948:2004, 11.3.3.2). */
+function gammaOf(gama: Uint8Array | null): number | null {
+  if (gama?.length !== 4) return null;
+  const stored = new DataView(gama.buffer, gama.byteOffset).getUint32(0);
+  const exponent = 100_000 / stored;
+  return exponent >= 0.2 && exponent <= 5 ? exponent : null; // beyond that it is a slip, not a coding
+}
+
+/** cHRM holds x and y of white, red, green and blue × 100 000 (ISO/IEC 15948:2004, 11.3.3.1). */
+function chromaticitiesOf(chrm: Uint8Array | null): StatedChromaticities | null {
+  if (chrm?.length !== 32) return null;
+  const view = new DataView(chrm.buffer, chrm.byteOffset);
+  const xy = (index: number) =>
+    [view.getUint32(index * 8) / 1e5, view.getUint32(index * 8 + 4) / 1e5] as const;
+  return { white: xy(0), red: xy(1), green: xy(2), blue: xy(3) };
+}

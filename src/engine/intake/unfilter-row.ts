@@ -1,0 +1,80 @@
+/**
+ * Undoes a PNG row's filter; modifies `row[at .. at + length)`.
+ * `above` is the row before it, already undone, from `aboveAt`; `null` for the first row of a pass.
+ * Returns false where the filter's number is none of 0 to 4.
+ * Source: ISO/IEC 15948:2004, 9.2 to 9.4.
+ */
+export function unfilterRow(
+  filter: number,
+  row: Uint8Array,
+  at: number,
+  length: number,
+  above: Uint8Array | null,
+  aboveAt: number,
+  bytesPerPixel: number,
+): boolean {
+  const end = at + length;
+  const second = Math.min(at + bytesPerPixel, end);
+  if (filter === 0) return true;
+  if (filter === 1) {
+    for (let i = second; i < end; i++) row[i] = row[i]! + row[i - bytesPerPixel]!;
+    return true;
+  }
+  if (filter === 2) {
+    if (above) for (let i = at, j = aboveAt; i < end; i++, j++) row[i] = row[i]! + above[j]!;
+    return true;
+  }
+  if (filter === 3) {
+    unfilterAverage(row, at, second, end, above, aboveAt, bytesPerPixel);
+    return true;
+  }
+  if (filter !== 4) return false;
+  if (above) unfilterPaeth(row, at, second, end, above, aboveAt, bytesPerPixel);
+  else for (let i = second; i < end; i++) row[i] = row[i]! + row[i - bytesPerPixel]!; // the predictor is then the left
+  return true;
+}
+
+function unfilterAverage(
+  row: Uint8Array,
+  at: number,
+  second: number,
+  end: number,
+  above: Uint8Array | null,
+  aboveAt: number,
+  bytesPerPixel: number,
+): void {
+  if (!above) {
+    for (let i = second; i < end; i++) row[i] = row[i]! + (row[i - bytesPerPixel]! >> 1);
+    return;
+  }
+  let j = aboveAt;
+  for (let i = at; i < second; i++, j++) row[i] = row[i]! + (above[j]! >> 1);
+  for (let i = second; i < end; i++, j++) row[i] = row[i]! + ((row[i - bytesPerPixel]! + above[j]!) >> 1);
+}
+
+function unfilterPaeth(
+  row: Uint8Array,
+  at: number,
+  second: number,
+  end: number,
+  above: Uint8Array,
+  aboveAt: number,
+  bytesPerPixel: number,
+): void {
+  let j = aboveAt;
+  for (let i = at; i < second; i++, j++) row[i] = row[i]! + above[j]!;
+  for (let i = second; i < end; i++, j++) {
+    const left = row[i - bytesPerPixel]!;
+    const up = above[j]!;
+    const corner = above[j - bytesPerPixel]!;
+    let fromLeft = up - corner;
+    let fromUp = left - corner;
+    let fromCorner = fromLeft + fromUp;
+    if (fromLeft < 0) fromLeft = -fromLeft;
+    if (fromUp < 0) fromUp = -fromUp;
+    if (fromCorner < 0) fromCorner = -fromCorner;
+    // ties go to the left, then to the one above: the order is part of the standard
+    row[i] =
+      row[i]! + (fromLeft <= fromUp && fromLeft <= fromCorner ? left : fromUp <= fromCorner ? up : corner);
+  }
+}

@@ -1,0 +1,35 @@
+import { createHash } from 'node:crypto';
+import { pipeline, Readable } from 'node:stream';
+import { createInflate } from 'node:zlib';
+import sharp from 'sharp';
+import type { Platform } from '../src/engine/intake/platform.ts';
+
+/** The engine's platform in Node, for tests: the same promises as a browser's worker keeps. */
+export const nodePlatform: Platform = {
+  async decodeJpeg(bytes) {
+    // an embedded profile would be converted to sRGB; Exif turning is off unless asked for
+    const { data, info } = await sharp(bytes, { ignoreIcc: true, failOn: 'error', limitInputPixels: false })
+      .raw()
+      .toBuffer({ resolveWithObject: true });
+    const samples = new Uint8Array(info.width * info.height * 4);
+    const { channels } = info;
+    for (let from = 0, to = 0; to < samples.length; from += channels, to += 4) {
+      samples[to] = data[from]!;
+      samples[to + 1] = data[from + (channels > 2 ? 1 : 0)]!;
+      samples[to + 2] = data[from + (channels > 2 ? 2 : 0)]!;
+      samples[to + 3] = 255;
+    }
+    return { widthPx: info.width, heightPx: info.height, samples };
+  },
+
+  async *inflateZlib(pieces) {
+    const inflate = createInflate({ chunkSize: 256 * 1024 });
+    // errors reach the loop through the stream itself; the callback keeps an early break from being an unhandled one
+    pipeline(Readable.from(pieces), inflate, () => {});
+    for await (const piece of inflate) yield piece as Uint8Array;
+  },
+
+  async sha256Hex(bytes) {
+    return createHash('sha256').update(bytes).digest('hex');
+  },
+};
