@@ -1,0 +1,100 @@
+import { type UvPrime, xyToUvPrime } from '../engine/colour/chromaticity.ts';
+import { D65 } from '../engine/colour/white-points.ts';
+import type { Reading } from '../engine/reading.ts';
+import type { Tolerance } from '../engine/tolerance.ts';
+import { linePath } from './line-path.ts';
+import type { PlotPoint } from './plot-line.ts';
+
+/** Two loci through the plane, each from cool to warm. */
+export interface WhiteLoci {
+  readonly planckian: readonly UvPrime[];
+  readonly daylight: readonly UvPrime[];
+}
+
+export interface PlaneWord {
+  readonly text: string;
+  readonly at: PlotPoint;
+}
+
+/** A square plane of Δu′ (right) and Δv′ (up) about the white, at one scale, so that a distance is a circle. */
+export interface CastPlane {
+  readonly size: number;
+  readonly white: PlotPoint;
+  readonly cast: PlotPoint;
+  readonly castPlusMinusRadius: number;
+  readonly toleranceRadius: number;
+  readonly planckianPath: string;
+  readonly daylightPath: string;
+  /** SVG path data of one short dot a cell, to be stroked with round caps. */
+  readonly cloudPath: string;
+  readonly words: readonly PlaneWord[];
+  /** Drawing units for 0.001 in u′v′. */
+  readonly unitPerThousandth: number;
+}
+
+const WHITE: UvPrime = xyToUvPrime(D65);
+
+/** The cast, its tolerance, the cells and the loci of natural whites, in a square of the given size. */
+export function castPlane(reading: Reading, tolerance: Tolerance, loci: WhiteLoci, size: number): CastPlane {
+  const { cast, tint } = reading;
+  const cells: UvPrime[] = [];
+  tint.uPrimeMap.forEach((uPrime, i) => {
+    const vPrime = tint.vPrimeMap[i];
+    if (uPrime !== null && vPrime !== null && vPrime !== undefined) cells.push({ uPrime, vPrime });
+  });
+  const farthest = cells.reduce((most, cell) => Math.max(most, fromWhite(cell)), cast.deltaUv);
+  const halfSpan = Math.max(tolerance.castDeltaUv * 1.7, farthest * 1.2);
+  const scale = size / 2 / halfSpan;
+  const place = ({ uPrime, vPrime }: UvPrime): PlotPoint => [
+    size / 2 + (uPrime - WHITE.uPrime) * scale,
+    size / 2 - (vPrime - WHITE.vPrime) * scale,
+  ];
+  const near = (point: UvPrime) => fromWhite(point) < halfSpan * 2;
+  return {
+    size,
+    white: place(WHITE),
+    cast: place(cast),
+    castPlusMinusRadius: cast.plusMinusDeltaUv * scale,
+    toleranceRadius: tolerance.castDeltaUv * scale,
+    planckianPath: linePath([loci.planckian.filter(near).map(place)]),
+    daylightPath: linePath([loci.daylight.filter(near).map(place)]),
+    cloudPath: linePath(cells.map((cell) => dotAt(place(cell)))),
+    words: planeWords(loci.planckian, size),
+    unitPerThousandth: scale / 1000,
+  };
+}
+
+function fromWhite({ uPrime, vPrime }: UvPrime): number {
+  return Math.hypot(uPrime - WHITE.uPrime, vPrime - WHITE.vPrime);
+}
+
+/** A stroke too short to see, which round caps make a dot. */
+function dotAt([x, y]: PlotPoint): readonly PlotPoint[] {
+  return [
+    [x, y],
+    [x + 0.1, y],
+  ];
+}
+
+/** Words where the locus through the white runs (warmer, cooler) and across it (greener, more magenta). */
+function planeWords(planckian: readonly UvPrime[], size: number): readonly PlaneWord[] {
+  let nearest = 1;
+  for (let i = 1; i + 1 < planckian.length; i++)
+    if (fromWhite(planckian[i]!) < fromWhite(planckian[nearest]!)) nearest = i;
+  const cooler = planckian[nearest - 1];
+  const warmer = planckian[nearest + 1];
+  if (cooler === undefined || warmer === undefined) return [];
+  const du = warmer.uPrime - cooler.uPrime;
+  const dv = warmer.vPrime - cooler.vPrime;
+  const reach = (size * 0.43) / Math.max(Math.abs(du), Math.abs(dv));
+  const word = (text: string, u: number, v: number): PlaneWord => ({
+    text,
+    at: [size / 2 + u * reach, size / 2 - v * reach],
+  });
+  return [
+    word('warmer', du, dv),
+    word('cooler', -du, -dv),
+    word('greener', -dv, du),
+    word('more magenta', dv, -du),
+  ];
+}

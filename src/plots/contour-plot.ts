@@ -1,0 +1,86 @@
+import type { CellMap } from './cell-map.ts';
+import { contourLevels } from './contour-levels.ts';
+import { isoLines } from './iso-lines.ts';
+import { type LabelSpot, labelSpot } from './label-spot.ts';
+import { linePath } from './line-path.ts';
+import type { OrientedBox } from './oriented-box.ts';
+import { distancesAlong, type PlotLine, stretchOf } from './plot-line.ts';
+
+export interface ContourOptions {
+  /** Size of the drawing that the map fills. */
+  readonly width: number;
+  readonly height: number;
+  /** Finest step between lines: 0.1 stop, or 0.001 of Δu′v′. */
+  readonly unit: number;
+  /** Levels to mark as the tolerance; they are drawn whatever the step. */
+  readonly toleranceLevels: readonly number[];
+  readonly labelOf: (level: number) => string;
+  readonly fontSize: number;
+}
+
+export interface ContourLine {
+  readonly level: number;
+  readonly isTolerance: boolean;
+  /** SVG path data, broken where the labels stand. */
+  readonly path: string;
+}
+
+export interface ContourLabel extends OrientedBox {
+  readonly text: string;
+  readonly isTolerance: boolean;
+}
+
+/** Lines of one map, the tolerance's last so that they are drawn on top. */
+export interface ContourPlot {
+  readonly lines: readonly ContourLine[];
+  readonly labels: readonly ContourLabel[];
+  readonly step: number;
+}
+
+/** Least distance between lines on most of the map, and width of a digit, in font sizes. */
+const LINE_SPACING = 1.4;
+const DIGIT_WIDTH = 0.6;
+
+/** Contours of a map as paths and labels in drawing units. No two labels overlap. NaN cells are holes. */
+export function contourPlot(map: CellMap, options: ContourOptions): ContourPlot {
+  const { width, height, toleranceLevels, fontSize } = options;
+  const { levels, step } = contourLevels(map, {
+    unit: options.unit,
+    cellSize: width / map.columns,
+    leastSpacing: fontSize * LINE_SPACING,
+  });
+  const drawn = [
+    ...toleranceLevels.map((level) => ({ level, isTolerance: true })),
+    ...levels
+      .filter((level) => toleranceLevels.every((limit) => Math.abs(limit - level) > step * 0.45))
+      .map((level) => ({ level, isTolerance: false })),
+  ].map((each) => ({ ...each, lines: scaledLines(map, each.level, width, height) }));
+  const everyLine = drawn.flatMap(({ lines }) => lines);
+  const labels: ContourLabel[] = [];
+  const contourLines: ContourLine[] = drawn.map(({ level, isTolerance, lines }) => {
+    const text = options.labelOf(level);
+    const size = { width: text.length * DIGIT_WIDTH * fontSize, height: fontSize * 1.1 };
+    const pieces = lines.flatMap((line) => {
+      const spot = labelSpot(line, size, { width, height, labels, otherLines: everyLine });
+      if (spot !== null) labels.push({ ...spot.box, text, isTolerance });
+      return broken(line, spot);
+    });
+    return { level, isTolerance, path: linePath(pieces) };
+  });
+  return { lines: contourLines.filter(({ path }) => path !== '').reverse(), labels, step };
+}
+
+function scaledLines(map: CellMap, level: number, width: number, height: number): PlotLine[] {
+  const acrossScale = width / map.columns;
+  const downScale = height / map.rows;
+  return isoLines(map, level).map((line) => line.map(([x, y]) => [x * acrossScale, y * downScale] as const));
+}
+
+function broken(line: PlotLine, spot: LabelSpot | null): PlotLine[] {
+  if (spot === null) return [line];
+  const along = distancesAlong(line);
+  return [
+    stretchOf(line, along, 0, spot.gapFrom),
+    stretchOf(line, along, spot.gapTo, along[along.length - 1]!),
+  ];
+}

@@ -1,0 +1,34 @@
+import { line as pathOfLine } from 'd3-shape';
+import type { CellMap } from './cell-map.ts';
+
+/** One cut through a map. */
+export interface CrossSection {
+  /** SVG path data; it stops at holes. */
+  readonly path: string;
+  /** Values along the cut, in order; NaN at holes. */
+  readonly values: Float64Array;
+}
+
+/**
+ * The figures along one row ('across') or column ('down') of a map, as a line. `placeAt` turns a distance in cells
+ * into a drawing position along the frame's edge, `depthAt` a value into a position away from it.
+ */
+export function crossSection(
+  { columns, rows, values }: CellMap,
+  cut: { direction: 'across'; row: number } | { direction: 'down'; column: number },
+  placeAt: (cells: number) => number,
+  depthAt: (value: number) => number,
+): CrossSection {
+  const along =
+    cut.direction === 'across'
+      ? values.slice(cut.row * columns, (cut.row + 1) * columns)
+      : Float64Array.from({ length: rows }, (_, row) => values[row * columns + cut.column]!);
+  const place = (_: number, i: number) => placeAt(i + 0.5);
+  const depth = (value: number) => depthAt(value);
+  const draw = pathOfLine<number>()
+    .defined((value) => !Number.isNaN(value))
+    .x(cut.direction === 'across' ? place : depth)
+    .y(cut.direction === 'across' ? depth : place)
+    .digits(1);
+  return { path: draw(Array.from(along)) ?? '', values: along };
+}

@@ -1,0 +1,29 @@
+import { scaleLinear } from 'd3-scale';
+
+export interface StopAxis {
+  /** Drawing position of a level in stops. */
+  readonly at: (ev: number) => number;
+  /** Levels to mark, whole multiples of a tenth, with their positions. */
+  readonly ticks: readonly { readonly ev: number; readonly at: number }[];
+  readonly lowestEv: number;
+}
+
+/**
+ * The scale of stops that both cross-sections share: 0 at `hottestAt`, the lowest level at `lowestAt`. It reaches a
+ * little beyond the spread and the tolerance, whichever is more.
+ */
+export function stopAxis(
+  spreadEv: number,
+  toleranceEv: number,
+  hottestAt: number,
+  lowestAt: number,
+): StopAxis {
+  const lowestEv = -Math.max(spreadEv, toleranceEv, 0.1) * 1.12;
+  const scale = scaleLinear([0, lowestEv], [hottestAt, lowestAt]);
+  const tenths = Math.max(1, Math.ceil((-lowestEv * 10) / 4));
+  const step = [1, 2, 5, 10, 20, 50].find((each) => each >= tenths) ?? 100;
+  const ticks = [];
+  for (let tenth = 0; tenth >= lowestEv * 10; tenth -= step)
+    ticks.push({ ev: tenth === 0 ? 0 : tenth / 10, at: scale(tenth / 10) });
+  return { at: (ev) => scale(ev), ticks, lowestEv };
+}

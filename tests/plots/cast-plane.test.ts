@@ -1,0 +1,76 @@
+import { expect, test } from 'vitest';
+import type { Tolerance } from '../../src/engine/tolerance.ts';
+import { castPlane } from '../../src/plots/cast-plane.ts';
+import { whiteLoci } from '../../src/plots/white-loci.ts';
+import { expectWithin } from '../expect-within.ts';
+import { readingFixture } from './reading-fixture.ts';
+import { expectStoredPicture } from './stored-picture.ts';
+
+const TOLERANCE: Tolerance = {
+  name: '0.3 stop',
+  source: 'common practice, no published source',
+  measure: 'range',
+  limit: 0.3,
+  tintDeltaUv: 0.004,
+  castDeltaUv: 0.005,
+};
+
+function warmReading() {
+  const neutral = readingFixture({
+    columns: 6,
+    rows: 4,
+    tint: (x, y) => [0.002 * x + 0.002, 0.002 * y + 0.003],
+  });
+  return readingFixture(
+    { columns: 6, rows: 4, tint: (x, y) => [0.002 * x + 0.002, 0.002 * y + 0.003] },
+    {
+      cast: {
+        ...neutral.cast,
+        uPrime: neutral.cast.uPrime + 0.003,
+        vPrime: neutral.cast.vPrime + 0.004,
+        deltaUPrime: 0.003,
+        deltaVPrime: 0.004,
+        deltaUv: 0.005,
+      },
+    },
+  );
+}
+
+test('castPlane(reading) is at one scale: a cast at the tolerance lies on its circle', () => {
+  const plane = castPlane(warmReading(), TOLERANCE, whiteLoci(), 360);
+  const [x, y] = plane.cast;
+  expectWithin(x, 180 + 3 * plane.unitPerThousandth, 1e-9);
+  expectWithin(y, 180 - 4 * plane.unitPerThousandth, 1e-9);
+  expectWithin(Math.hypot(x - plane.white[0], y - plane.white[1]), plane.toleranceRadius, 1e-9);
+});
+
+test('castPlane(reading) puts warmer up and to the right, greener up and to the left', () => {
+  const words = new Map(
+    castPlane(warmReading(), TOLERANCE, whiteLoci(), 360).words.map((w) => [w.text, w.at]),
+  );
+  expect(words.get('warmer')![0]).toBeGreaterThan(180);
+  expect(words.get('warmer')![1]).toBeLessThan(180);
+  expect(words.get('greener')![0]).toBeLessThan(180);
+  expect(words.get('greener')![1]).toBeLessThan(180);
+  expect(words.get('cooler')![0]).toBeLessThan(180);
+  expect(words.get('more magenta')![1]).toBeGreaterThan(180);
+});
+
+test('castPlane(reading) draws the stored picture', () => {
+  const plane = castPlane(warmReading(), TOLERANCE, whiteLoci(), 360);
+  const svg = [
+    '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 360 360" fill="none" stroke="black">',
+    '<title>The cast plane</title>',
+    `<circle cx="${plane.white[0]}" cy="${plane.white[1]}" r="${plane.toleranceRadius.toFixed(1)}"/>`,
+    `<path d="${plane.planckianPath}"/><path d="${plane.daylightPath}" stroke-dasharray="4 3"/>`,
+    `<path d="${plane.cloudPath}" stroke-width="3" stroke-linecap="round" opacity="0.3"/>`,
+    `<path d="M${plane.white}L${plane.cast.map((each) => each.toFixed(1))}" stroke-width="2"/>`,
+    ...plane.words.map(
+      ({ text, at }) =>
+        `<text x="${at[0].toFixed(1)}" y="${at[1].toFixed(1)}" fill="black" stroke="none">${text}</text>`,
+    ),
+    '</svg>',
+    '',
+  ].join('\n');
+  expectStoredPicture('cast-plane', svg);
+});
