@@ -1,0 +1,166 @@
+import type { CellChannels } from '../grid/cell-grid.ts';
+import type { CellErrors } from '../maps/cell-errors.ts';
+import type { RegionGeometry } from '../maps/cell-plane.ts';
+import type { FigureTaker, FrameFigures } from '../maps/frame-figures.ts';
+import type { ChannelRounding } from '../maps/rounding-error.ts';
+import type { Matrix3 } from '../numeric/matrix3.ts';
+import { type SeededRandom, seededRandom } from '../numeric/seeded-random.ts';
+import { correctionGradient } from './correction-gradient.ts';
+import { tintGradient } from './tint-gradient.ts';
+
+/** Half-widths of 95 % intervals. */
+export interface FigurePlusMinus {
+  readonly spreadEv: number;
+  readonly cellEv: number;
+  readonly tintDeltaUv: number;
+  readonly castDeltaUv: number;
+  readonly castMired: number;
+  readonly castDuv: number;
+  readonly gradientDeg: number;
+  readonly gradientEv: number;
+  readonly gradientMired: number;
+  readonly tintGradientDeltaUv: number;
+}
+
+/** One less than a multiple of 20, so that the 95 % rank is a whole number. */
+const DRAWS = 159;
+const RANK = 0.95 * (DRAWS + 1) - 1;
+const NORMALS = 1 << 15;
+
+/** Adds one draw of every cell's error to `truth`, into `result`. */
+function drawErrors(
+  truth: CellChannels,
+  errors: CellErrors,
+  normals: Float64Array,
+  random: SeededRandom,
+  result: CellChannels,
+): void {
+  const count = truth.red.length;
+  const { sigma, mixing, rounding, grey, roundedTogether } = errors;
+  const [, m21, m22, m31, m32, m33] = mixing;
+  let at = Math.floor(random.uniform() * NORMALS);
+  const next = () => {
+    at = (at + 1) & (NORMALS - 1);
+    return normals[at]!;
+  };
+  for (let i = 0; i < count; i++) {
+    const a = next();
+    const b = next();
+    const c = next();
+    result.red[i] = truth.red[i]! + sigma.red[i]! * a;
+    result.green[i] = truth.green[i]! + sigma.green[i]! * (m21 * a + m22 * b);
+    result.blue[i] = truth.blue[i]! + sigma.blue[i]! * (m31 * a + m32 * b + m33 * c);
+  }
+  const together = random.uniform();
+  const phases = [random.uniform(), random.uniform(), random.uniform()] as const;
+  addRounding(rounding.red, grey ? together : phases[0], result.red);
+  addRounding(rounding.green, grey ? together : phases[1], result.green);
+  addRounding(rounding.blue, grey ? together : phases[2], result.blue);
+  if (roundedTogether && !grey) {
+    addRounding(rounding.red, together, result.red);
+    addRounding(rounding.green, together, result.green);
+    addRounding(rounding.blue, together, result.blue);
+  }
+}
+
+function addRounding(
+  { harmonics, sine, cosine }: ChannelRounding,
+  phase: number,
+  values: Float64Array,
+): void {
+  for (let k = 0; k < harmonics; k++) {
+    const s = Math.sin(2 * Math.PI * (k + 1) * phase);
+    const c = Math.cos(2 * Math.PI * (k + 1) * phase);
+    for (let i = 0, j = k; i < values.length; i++, j += harmonics)
+      values[i]! += sine[j]! * c + cosine[j]! * s;
+  }
+}
+
+/**
+ * The ± of a frame's figures by the parametric bootstrap (B. Efron and R. Tibshirani, An Introduction to the Bootstrap,
+ * 1993, chapter 6): a smooth light stands in for the truth, errors as the frame shows them are drawn onto it again and
+ * again, every figure is worked out anew by the same code, and the ± is what 95 % of its errors stay below. So the
+ * brightest of thousands of noisy cells, which is always too bright, is allowed for as it should be.
+ *
+ * `truth` is linear light, NaN at cells without measurement.
+ */
+export function figurePlusMinus(
+  taker: FigureTaker,
+  truth: CellChannels,
+  errors: CellErrors,
+  geometry: RegionGeometry,
+  toXyz: Matrix3,
+  seed: number,
+): FigurePlusMinus {
+  const random = seededRandom(seed);
+  const normals = Float64Array.from({ length: NORMALS }, () => random.normal());
+  const count = truth.red.length;
+  const trueFigures = taker.take(truth);
+  const trueLog = logRelative(taker, trueFigures, new Float64Array(count));
+  const trueRamp = correctionGradient(trueFigures, geometry, toXyz);
+  const trueTintRamp = tintGradient(trueFigures, geometry, toXyz);
+  const drawn = {
+    red: new Float64Array(count),
+    green: new Float64Array(count),
+    blue: new Float64Array(count),
+  };
+  const log = new Float64Array(count);
+  const spread: number[] = [];
+  const tint: number[] = [];
+  const castUv: number[] = [];
+  const castMired: number[] = [];
+  const castDuv: number[] = [];
+  const degrees: number[] = [];
+  const ev: number[] = [];
+  const mired: number[] = [];
+  const tintRamp: number[] = [];
+  let squares = 0;
+  let cells = 0;
+  for (let draw = 0; draw < DRAWS; draw++) {
+    drawErrors(truth, errors, normals, random, drawn);
+    const figures = taker.take(drawn);
+    spread.push(figures.spreadEv - trueFigures.spreadEv);
+    tint.push(figures.tintSpread - trueFigures.tintSpread);
+    castUv.push(figures.castDeltaUv - trueFigures.castDeltaUv);
+    castMired.push(figures.castMired - trueFigures.castMired);
+    castDuv.push(figures.castDuv - trueFigures.castDuv);
+    const ramp = correctionGradient(figures, geometry, toXyz);
+    degrees.push(((ramp.angleDeg - trueRamp.angleDeg + 540) % 360) - 180);
+    ev.push(ramp.ev - trueRamp.ev);
+    mired.push(ramp.mired - trueRamp.mired);
+    tintRamp.push(tintGradient(figures, geometry, toXyz).deltaUv - trueTintRamp.deltaUv);
+    logRelative(taker, figures, log);
+    for (let i = 0; i < count; i++) {
+      const off = log[i]! - trueLog[i]!;
+      if (Number.isNaN(off)) continue;
+      squares += off * off;
+      cells++;
+    }
+  }
+  return {
+    spreadEv: halfWidth95(spread),
+    cellEv: 1.959964 * Math.sqrt(squares / cells),
+    tintDeltaUv: halfWidth95(tint),
+    castDeltaUv: halfWidth95(castUv),
+    castMired: halfWidth95(castMired),
+    castDuv: halfWidth95(castDuv),
+    gradientDeg: halfWidth95(degrees),
+    gradientEv: halfWidth95(ev),
+    gradientMired: halfWidth95(mired),
+    tintGradientDeltaUv: halfWidth95(tintRamp),
+  };
+}
+
+/** Stops of the smoothed cells below the brightest, from the taker's latest figures. */
+function logRelative(taker: FigureTaker, figures: FrameFigures, result: Float64Array): Float64Array {
+  const { luminance } = taker.smoothed;
+  const brightest = luminance[figures.brightestCell]!;
+  for (let i = 0; i < result.length; i++) result[i] = Math.log2(luminance[i]! / brightest);
+  return result;
+}
+
+/** The half-width that 95 % of the errors stay within; NaN where any of them is. */
+function halfWidth95(errors: readonly number[]): number {
+  const sizes = Float64Array.from(errors, Math.abs).sort(); // NaN sorts last
+  return Number.isNaN(sizes[sizes.length - 1]!) ? Number.NaN : sizes[RANK]!;
+}

@@ -1,0 +1,94 @@
+import { solveSymmetric3 } from '../numeric/solve-symmetric3.ts';
+
+const REACH_CELLS = 2;
+/** Fewer measured cells than this share of a window leave its centre without a figure. */
+const LEAST_MEASURED_SHARE = 0.5;
+
+/** Smooths maps of one size and one set of cells without measurement again and again. */
+export interface CellSmoother {
+  /** Smooths `values` into `result`. Values at cells without measurement do not count. */
+  smooth(values: Float64Array, result: Float64Array): void;
+  /** Variance of a smoothed cell where every cell has independent variance 1; NaN where there is no figure. */
+  readonly noiseGain: Float64Array;
+}
+
+/**
+ * Prepares the smoothing of the contract: the least-squares plane over the 5 × 5 cells around a cell (those that
+ * exist), at its centre. In the middle of the frame that is the plain mean; along edges and round gaps it extrapolates.
+ * Cells where `measured` is NaN do not exist; where fewer than half of a window does, the result is NaN.
+ */
+export function cellSmoother(columns: number, rows: number, measured: Float64Array): CellSmoother {
+  const count = columns * rows;
+  const start = new Int32Array(count + 1);
+  const neighbours: number[] = [];
+  const weights: number[] = [];
+  const noiseGain = new Float64Array(count).fill(Number.NaN);
+  for (let row = 0; row < rows; row++) {
+    for (let column = 0; column < columns; column++) {
+      const i = row * columns + column;
+      start[i] = neighbours.length;
+      const window = planeWeights(columns, rows, column, row, measured);
+      if (window) {
+        let gain = 0;
+        for (const [cell, weight] of window) {
+          neighbours.push(cell);
+          weights.push(weight);
+          gain += weight * weight;
+        }
+        noiseGain[i] = gain;
+      }
+    }
+  }
+  start[count] = neighbours.length;
+  const cells = Int32Array.from(neighbours);
+  const weight = Float64Array.from(weights);
+  return {
+    noiseGain,
+    smooth(values, result) {
+      for (let i = 0; i < count; i++) {
+        const end = start[i + 1]!;
+        let sum = 0;
+        for (let k = start[i]!; k < end; k++) sum += weight[k]! * values[cells[k]!]!;
+        result[i] = end > start[i]! ? sum : Number.NaN;
+      }
+    },
+  };
+}
+
+/** Cell and weight of every member of one window, or null where too few were measured. */
+function planeWeights(
+  columns: number,
+  rows: number,
+  column: number,
+  row: number,
+  measured: Float64Array,
+): [number, number][] | null {
+  const members: [number, number, number][] = [];
+  let possible = 0;
+  let sx = 0;
+  let sy = 0;
+  let sxx = 0;
+  let sxy = 0;
+  let syy = 0;
+  for (let dy = -REACH_CELLS; dy <= REACH_CELLS; dy++) {
+    if (row + dy < 0 || row + dy >= rows) continue;
+    for (let dx = -REACH_CELLS; dx <= REACH_CELLS; dx++) {
+      if (column + dx < 0 || column + dx >= columns) continue;
+      possible++;
+      const cell = (row + dy) * columns + column + dx;
+      if (Number.isNaN(measured[cell]!)) continue;
+      members.push([cell, dx, dy]);
+      sx += dx;
+      sy += dy;
+      sxx += dx * dx;
+      sxy += dx * dy;
+      syy += dy * dy;
+    }
+  }
+  if (members.length < LEAST_MEASURED_SHARE * possible || members.length === 0) return null;
+  // The value at (0, 0) of the plane a + bx·x + by·y is linear in the data: its weights solve the normal equations.
+  const solution = solveSymmetric3([members.length, sx, sxx, sy, sxy, syy], [1, 0, 0]);
+  if (!solution) return members.map(([cell]) => [cell, 1 / members.length]);
+  const [a, bx, by] = solution;
+  return members.map(([cell, dx, dy]) => [cell, a + bx * dx + by * dy]);
+}
