@@ -1,0 +1,74 @@
+import type { CellGrid } from '../grid/cell-grid.ts';
+import type { FramePoint } from '../reading.ts';
+import { cellLuminance } from './cell-luminance.ts';
+import { robustSmoothLight } from './robust-smooth-light.ts';
+import { texturedCells } from './textured-cells.ts';
+
+/** Which cells fit no smooth light: an edge, a subject, a texture. */
+export interface Blankness {
+  /** Of the cells that could be judged (lit, not clipped), 0 to 1; 0 where there are none. */
+  readonly share: number;
+  /** 1 where the cell fits no smooth light, row-major. */
+  readonly cells: Uint8Array;
+  /** Centre of those cells; `null` where there are none. */
+  readonly at: FramePoint | null;
+}
+
+/**
+ * Departure from smooth light that a sheet's own grain, a crease or a lens may make, in stops. Common practice, no
+ * published source: a tenth of a stop is what flash meters resolve.
+ */
+const SMOOTH_WITHIN_EV = 0.1;
+
+/** A cell's mean may be off by so many of its standard deviations, as no blank frame of 6 144 cells shows more. */
+const NOISE_DEVIATIONS = 4.5;
+
+/** Demosaicing and JPEG tie neighbouring pixels together; a mean then averages less noise away. Own allowance. */
+const CORRELATED_NOISE = 2;
+
+/**
+ * Finds the cells that no smooth light explains: those off a robust smooth surface through the frame, those whose
+ * pixels scatter more than noise and falloff can, and those where many pixels had to be set aside.
+ * Clipped cells and cells without light can't be judged and count on neither side.
+ */
+export function unsmoothCells(grid: CellGrid): Blankness {
+  const { columns, rows, region } = grid;
+  const { light, scatter, codeStep } = cellLuminance(grid);
+  const logLight = new Float64Array(light.length);
+  for (let cell = 0; cell < light.length; cell++) {
+    const judged = !(grid.highlightShare[cell]! > 0.01) && !(grid.shadowShare[cell]! > 0.5);
+    logLight[cell] = judged ? Math.log2(light[cell]!) : Number.NaN;
+  }
+  const smooth = robustSmoothLight(logLight, columns, rows);
+  const textured = texturedCells(grid, { light, scatter, codeStep });
+
+  const cells = new Uint8Array(light.length);
+  let judged = 0;
+  let unsmooth = 0;
+  let x = 0;
+  let y = 0;
+  for (let cell = 0; cell < cells.length; cell++) {
+    if (Number.isNaN(logLight[cell]!)) {
+      // A cell left without a figure although it is neither clipped nor dark was all edge.
+      const allEdge = Number.isNaN(light[cell]!) && grid.speckShare[cell]! > 0.5;
+      if (!allEdge) continue;
+      cells[cell] = 1;
+    } else {
+      const relative = (value: number) => value / (light[cell]! * Math.LN2);
+      const noiseEv = (CORRELATED_NOISE * relative(scatter[cell]!)) / Math.sqrt(grid.pixels[cell]!);
+      const allowedEv = SMOOTH_WITHIN_EV + NOISE_DEVIATIONS * noiseEv + relative(codeStep[cell]!) / 2;
+      const off = smooth === null ? 0 : Math.abs(logLight[cell]! - smooth[cell]!);
+      if (off > allowedEv || textured[cell] === 1) cells[cell] = 1;
+    }
+    judged++;
+    if (cells[cell] === 0) continue;
+    unsmooth++;
+    x += region.left + (((cell % columns) + 0.5) / columns) * (region.right - region.left);
+    y += region.top + ((Math.floor(cell / columns) + 0.5) / rows) * (region.bottom - region.top);
+  }
+  return {
+    share: judged === 0 ? 0 : unsmooth / judged,
+    cells,
+    at: unsmooth === 0 ? null : { x: x / unsmooth, y: y / unsmooth },
+  };
+}

@@ -1,0 +1,44 @@
+import type { Cast, Finding } from '../reading.ts';
+import { confidenceOf } from './confidence.ts';
+import type { DiagnosisInput } from './diagnosis-input.ts';
+import { miredInWords } from './figures-in-words.ts';
+
+/** Beyond this Duv a tint is plainly seen. Own choice: the allowance of lamps sold as white, ±0.006, is from memory. */
+const PLAIN_DUV = 0.006;
+
+/** The whole frame is off the white it is compared with, beyond the figure's own ±. */
+export function cast({ measurement }: DiagnosisInput): Finding | null {
+  const measured = measurement.cast;
+  if (!(measured.deltaUv > measured.plusMinusDeltaUv)) return null;
+  return {
+    kind: 'cast',
+    confidence: confidenceOf(measured.deltaUv, measured.plusMinusDeltaUv),
+    ev: null,
+    mired: beyond(measured.mired, measured.plusMinusMired),
+    at: null,
+    says: `The whole frame is ${castInWords(measured)}.`,
+  };
+}
+
+function castInWords(measured: Cast): string {
+  const mired = beyond(measured.mired, measured.plusMinusMired);
+  const duv = beyond(measured.duv, measured.plusMinusDuv);
+  const parts: string[] = [];
+  if (mired !== null) parts.push(`${mired > 0 ? 'warmer' : 'cooler'} than white by ${miredInWords(mired)}`);
+  if (duv !== null) {
+    const hue = duv > 0 ? 'greener' : 'more magenta';
+    const strength = Math.abs(duv) > PLAIN_DUV ? 'plainly' : 'slightly';
+    parts.push(mired === null ? `${strength} ${hue} than white` : `${strength} ${hue}`);
+  }
+  if (parts.length > 0) return parts.join(' and ');
+  // No colour temperature to give: the opponent axes still say which way.
+  const { labA, labB } = measured;
+  if (Math.abs(labB) > Math.abs(labA))
+    return `${labB > 0 ? 'warmer' : 'cooler'} than white, strongly coloured`;
+  return `${labA < 0 ? 'greener' : 'more magenta'} than white, strongly coloured`;
+}
+
+/** A figure where it exceeds its ±, else `null`. */
+function beyond(figure: number | null, plusMinus: number | null): number | null {
+  return figure !== null && Math.abs(figure) > (plusMinus ?? 0) ? figure : null;
+}

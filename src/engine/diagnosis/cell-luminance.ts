@@ -1,0 +1,49 @@
+import type { CellGrid } from '../grid/cell-grid.ts';
+
+/** Luminance of each cell and how its single pixels scatter; light 1 is the white code. */
+export interface CellLuminance {
+  /** NaN where the cell was set aside or has no light. */
+  readonly light: Float64Array;
+  /** Standard deviation of single pixels, taking the channels to go together (the most it can be). */
+  readonly scatter: Float64Array;
+  /** Width of one code at the cell's level, luminance. */
+  readonly codeStep: Float64Array;
+}
+
+/** Draws luminance out of a grid; a cell with a channel missing is missing. */
+export function cellLuminance(grid: CellGrid): CellLuminance {
+  const count = grid.columns * grid.rows;
+  const light = new Float64Array(count);
+  const scatter = new Float64Array(count);
+  const codeStep = new Float64Array(count);
+  const weights = [grid.toXyz[3], grid.toXyz[4], grid.toXyz[5]] as const;
+  const channels = ['red', 'green', 'blue'] as const;
+  channels.forEach((channel, k) => {
+    const weight = weights[k]!;
+    const steps = codeSteps(grid.lightAtCode[channel]);
+    for (let cell = 0; cell < count; cell++) {
+      const value = grid.light[channel][cell]!;
+      light[cell] = light[cell]! + weight * value;
+      scatter[cell] = scatter[cell]! + Math.abs(weight) * grid.scatter[channel][cell]!;
+      codeStep[cell] = codeStep[cell]! + Math.abs(weight) * steps(value);
+    }
+  });
+  for (let cell = 0; cell < count; cell++) if (!(light[cell]! > 0)) light[cell] = Number.NaN;
+  return { light, scatter, codeStep };
+}
+
+/** The distance between the two codes round a level of light. */
+export function codeSteps(lightAtCode: Float64Array): (light: number) => number {
+  const last = lightAtCode.length - 1;
+  return (light) => {
+    if (Number.isNaN(light) || last < 1) return Number.NaN;
+    let low = 0;
+    let high = last;
+    while (high - low > 1) {
+      const middle = (low + high) >> 1;
+      if (lightAtCode[middle]! <= light) low = middle;
+      else high = middle;
+    }
+    return lightAtCode[high]! - lightAtCode[low]!;
+  };
+}

@@ -1,0 +1,82 @@
+import type { Tolerance } from '../tolerance.ts';
+
+/** Whether a window of cells passes, given the lowest and highest stops in it (infinite where a cell is missing). */
+export type CropTest = (
+  column: number,
+  row: number,
+  wide: number,
+  tall: number,
+  lowEv: number,
+  highEv: number,
+) => boolean;
+
+/**
+ * The tolerance's own measure, taken on a crop: range of stops; largest departure from the level at the crop's
+ * centre; darkest against brightest of nine points (the centres of 3 × 3 equal zones); darkest against the mean
+ * light. A crop that holds a missing cell (NaN) fails.
+ */
+export function cropPasses(ev: Float64Array, columns: number, rows: number, tolerance: Tolerance): CropTest {
+  const { measure, limit } = tolerance;
+  const at = (column: number, row: number) => ev[row * columns + column]!;
+  const complete = (lowEv: number) => lowEv > Number.NEGATIVE_INFINITY;
+
+  switch (measure) {
+    case 'range':
+      return (_column, _row, _wide, _tall, lowEv, highEv) => highEv - lowEv <= limit;
+
+    case 'from-centre':
+      return (column, row, wide, tall, lowEv, highEv) => {
+        if (!complete(lowEv)) return false;
+        // Between two cells where the count is even.
+        const left = column + ((wide - 1) >> 1);
+        const top = row + ((tall - 1) >> 1);
+        const right = column + (wide >> 1);
+        const bottom = row + (tall >> 1);
+        const centre = (at(left, top) + at(right, top) + at(left, bottom) + at(right, bottom)) / 4;
+        return 2 ** (highEv - centre) - 1 <= limit && 1 - 2 ** (lowEv - centre) <= limit;
+      };
+
+    case 'nine-point-min-max':
+      return (column, row, wide, tall, lowEv) => {
+        if (!complete(lowEv)) return false;
+        let low = Number.POSITIVE_INFINITY;
+        let high = Number.NEGATIVE_INFINITY;
+        for (let point = 0; point < 9; point++) {
+          const value = at(
+            column + Math.floor((((point % 3) + 0.5) / 3) * wide),
+            row + Math.floor(((Math.floor(point / 3) + 0.5) / 3) * tall),
+          );
+          if (value < low) low = value;
+          if (value > high) high = value;
+        }
+        return 2 ** (low - high) >= limit;
+      };
+
+    case 'min-over-mean': {
+      const sums = summedLight(ev, columns, rows);
+      const stride = columns + 1;
+      return (column, row, wide, tall, lowEv) => {
+        if (!complete(lowEv)) return false;
+        const top = row * stride + column;
+        const bottom = (row + tall) * stride + column;
+        const sum = sums[bottom + wide]! - sums[bottom]! - sums[top + wide]! + sums[top]!;
+        return 2 ** lowEv >= (limit * sum) / (wide * tall);
+      };
+    }
+  }
+}
+
+/** Summed-area table of linear light, one row and column of zeros ahead; a missing cell adds nothing. */
+function summedLight(ev: Float64Array, columns: number, rows: number): Float64Array {
+  const stride = columns + 1;
+  const sums = new Float64Array(stride * (rows + 1));
+  for (let row = 0; row < rows; row++) {
+    let alongRow = 0;
+    for (let column = 0; column < columns; column++) {
+      const value = ev[row * columns + column]!;
+      if (!Number.isNaN(value)) alongRow += 2 ** value;
+      sums[(row + 1) * stride + column + 1] = sums[row * stride + column + 1]! + alongRow;
+    }
+  }
+  return sums;
+}

@@ -1,0 +1,14 @@
+import type { Surface } from '../fits/surface.ts';
+import type { CellGrid } from '../grid/cell-grid.ts';
+import type { Measurement } from '../reading.ts';
+import type { Setup } from '../setup.ts';
+import type { Tolerance } from '../tolerance.ts';
+
+/** Everything that findings and moves are drawn from. */
+export interface DiagnosisInput {
+  readonly measurement: Measurement;
+  readonly grid: CellGrid;
+  readonly surfaces: readonly Surface[];
+  readonly setup: Setup;
+  readonly tolerance: Tolerance;
+}

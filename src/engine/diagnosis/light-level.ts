@@ -1,0 +1,52 @@
+import type { CellGrid } from '../grid/cell-grid.ts';
+import { quantile } from '../numeric/quantile.ts';
+import { cellLuminance } from './cell-luminance.ts';
+
+/** What the exposure allows to be said of the falloff. */
+export interface LightLevel {
+  /** Stops to open up until the brightest part lies a stop below clipping; negative: close down. NaN: no light. */
+  readonly stopsToAim: number;
+  /** Half-width of the 95 % interval that noise and coding alone leave on the spread, in stops. */
+  readonly plusMinusEv: number;
+}
+
+/** The blank frame is to be exposed a stop below clipping: light 0.5. */
+const AIM = 0.5;
+
+/** A smoothed cell rests on at least so many cells: the plane over 5 × 5 has fewest at the region's corners. */
+const CELLS_AT_A_CORNER = 9;
+
+/**
+ * How far the frame is from its aim, and what noise and the step between codes leave uncertain at its level.
+ *
+ * Rounding to codes errs by up to half a step where light and noise are both still. Noise smooths that error away
+ * as exp(−2π²(σ/step)²), the first harmonic of the rounding error (Widrow & Kollár, Quantization Noise, 2008; from
+ * memory); falloff over the smoothed cells does as its own sinc, here by the envelope step / (π × change).
+ */
+export function lightLevel(grid: CellGrid): LightLevel {
+  const { columns } = grid;
+  const { light, scatter, codeStep } = cellLuminance(grid);
+  const cellEv = light.map((level, cell) => {
+    if (Number.isNaN(level)) return Number.NaN;
+    const noise = (1.96 * scatter[cell]!) / Math.sqrt(grid.pixels[cell]! * CELLS_AT_A_CORNER);
+    const step = codeStep[cell]!;
+    const change = 5 * Math.max(changeTo(light, cell, 1), changeTo(light, cell, columns));
+    const stilled = Math.exp(-2 * (Math.PI * (scatter[cell]! / step)) ** 2);
+    const swept = Math.min(1, step / (Math.PI * change));
+    const rounding = (0.95 / 2) * step * Math.min(stilled, swept);
+    return Math.hypot(noise, rounding) / (level * Math.LN2);
+  });
+  // The spread is a difference of two cells; the darkest tenth holds the weaker of them.
+  const plusMinusEv = Math.SQRT2 * quantile(cellEv, 0.9);
+
+  const brightest = (['red', 'green', 'blue'] as const).map((channel) =>
+    quantile(grid.light[channel], 0.995),
+  );
+  return { stopsToAim: Math.log2(AIM / Math.max(...brightest)), plusMinusEv };
+}
+
+/** Change of light to the neighbour so many cells on; 0 where there is none. */
+function changeTo(light: Float64Array, cell: number, step: number): number {
+  const next = light[cell + step];
+  return next === undefined || Number.isNaN(next) ? 0 : Math.abs(next - light[cell]!);
+}

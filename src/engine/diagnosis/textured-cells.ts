@@ -1,0 +1,68 @@
+import type { CellGrid } from '../grid/cell-grid.ts';
+import { quantile } from '../numeric/quantile.ts';
+import type { CellLuminance } from './cell-luminance.ts';
+
+/**
+ * The noisiest that a camera is taken to be: 100 electrons at the white code and a floor of 2 % of it (the
+ * smallest sensors at their highest sensitivity). Own allowance; more scatter than that is a texture.
+ */
+const FEWEST_ELECTRONS = 100;
+const HIGHEST_FLOOR = 0.02;
+
+/** Grain of cloth or paper that still counts as blank, as a share of the light. Own allowance. */
+const GRAIN = 0.03;
+
+/** Against the frame's own quiet cells: so many times their standard deviation is no noise any more. */
+const TIMES_QUIET = 3;
+
+/** Share of pixels set aside in a cell from which it holds an edge rather than specks. */
+const EDGE_SHARE = 0.15;
+
+/**
+ * Marks (1) the cells whose pixels scatter more than noise, coding and the falloff across the cell can make them.
+ * What noise is, is learnt from the frame's quietest fifth of cells, growing with light as shot noise does, and
+ * bounded by what a camera can show, so that a frame of nothing but texture doesn't pass as a noisy one.
+ */
+export function texturedCells(grid: CellGrid, cells: CellLuminance): Uint8Array {
+  const { columns, rows } = grid;
+  const { light, scatter, codeStep } = cells;
+  const excess = new Float64Array(light.length); // variance beyond the falloff's
+  for (let row = 0; row < rows; row++) {
+    for (let column = 0; column < columns; column++) {
+      const cell = row * columns + column;
+      const across = slope(light, cell, column > 0 ? cell - 1 : cell, column < columns - 1 ? cell + 1 : cell);
+      const down = slope(
+        light,
+        cell,
+        row > 0 ? cell - columns : cell,
+        row < rows - 1 ? cell + columns : cell,
+      );
+      excess[cell] = scatter[cell]! ** 2 - (across * across + down * down) / 12;
+    }
+  }
+  const perLight = excess.map((variance, cell) => Math.max(0, variance) / light[cell]!);
+  const quiet = quantile(perLight, 0.2);
+
+  const textured = new Uint8Array(light.length);
+  for (let cell = 0; cell < light.length; cell++) {
+    const level = light[cell]!;
+    if (Number.isNaN(level)) continue;
+    const own = TIMES_QUIET * Math.sqrt(quiet * level) + 1.5 * codeStep[cell]! + GRAIN * level;
+    const camera = Math.sqrt(level / FEWEST_ELECTRONS + HIGHEST_FLOOR ** 2) + codeStep[cell]!;
+    const deviation = Math.sqrt(Math.max(0, excess[cell]!));
+    if (deviation > Math.min(own, camera) || grid.speckShare[cell]! > EDGE_SHARE) textured[cell] = 1;
+  }
+  return textured;
+}
+
+/**
+ * Light a cell across, the gentler of the two sides' slopes: a subject's own edge next door is not to be taken as
+ * falloff that excuses a scatter. 0 where a side is missing.
+ */
+function slope(light: Float64Array, cell: number, before: number, after: number): number {
+  const left = Math.abs(light[cell]! - light[before]!);
+  const right = Math.abs(light[after]! - light[cell]!);
+  if (before === cell) return right || 0;
+  if (after === cell) return left || 0;
+  return Math.min(left, right) || 0;
+}

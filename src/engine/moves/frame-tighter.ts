@@ -1,0 +1,38 @@
+import type { FrameRectangle, Measurement } from '../reading.ts';
+import type { Move } from './move.ts';
+import type { MovesInput } from './moves-input.ts';
+
+/** Crops to the part that is even enough, where the frame is not and such a part exists; brings what that leaves out. */
+export function frameTighter({ measurement, within, verdict }: MovesInput): Move | null {
+  const { crop } = within;
+  if (crop === null || verdict.even === 'yes' || isWhole(crop, measurement.region)) return null;
+  return {
+    kind: 'frame-tighter',
+    left: crop.left,
+    top: crop.top,
+    right: crop.right,
+    bottom: crop.bottom,
+    bringsEv: measurement.falloff.spreadEv - spreadInside(measurement, crop),
+    toward: null,
+    caution: null,
+  };
+}
+
+function isWhole(crop: FrameRectangle, region: FrameRectangle): boolean {
+  return crop.right - crop.left >= region.right - region.left;
+}
+
+/** Range of the cells whose centres lie in the crop. */
+function spreadInside({ falloff, grid, region }: Measurement, crop: FrameRectangle): number {
+  let low = Number.POSITIVE_INFINITY;
+  let high = Number.NEGATIVE_INFINITY;
+  falloff.evMap.forEach((ev, cell) => {
+    const x = region.left + (((cell % grid.columns) + 0.5) / grid.columns) * (region.right - region.left);
+    const y =
+      region.top + ((Math.floor(cell / grid.columns) + 0.5) / grid.rows) * (region.bottom - region.top);
+    if (ev === null || x < crop.left || x > crop.right || y < crop.top || y > crop.bottom) return;
+    low = Math.min(low, ev);
+    high = Math.max(high, ev);
+  });
+  return high - low;
+}
