@@ -1,0 +1,111 @@
+import { bradfordMatrix } from '../colour/bradford.ts';
+import type { LinearRgbSpace } from '../colour/linear-rgb-space.ts';
+import { SRGB } from '../colour/rgb-spaces.ts';
+import { rgbToXyzMatrix } from '../colour/rgb-to-xyz-matrix.ts';
+import { srgbDecode } from '../colour/srgb-curve.ts';
+import { D65 } from '../colour/white-points.ts';
+import { readIccProfile } from '../intake/read-icc-profile.ts';
+import type { StatedChromaticities, StoredImage } from '../intake/stored-image.ts';
+import { evaluateToneCurve } from '../intake/tone-curve.ts';
+import { multiplyMatrix3 } from '../numeric/matrix3.ts';
+import { type ColourOfSpace, profileColour } from './profile-colour.ts';
+
+/** From a code, 0 to 1, to linear light. */
+type Decode = (code: number) => number;
+
+/** How a file's codes are to be understood. */
+export interface ColourInterpretation extends ColourOfSpace {
+  readonly decode: { readonly red: Decode; readonly green: Decode; readonly blue: Decode };
+  /** For a reading's `colourProfile`. */
+  readonly name: string;
+  /** One sentence: what was gone by, or assumed and why. */
+  readonly says: string;
+}
+
+/**
+ * Decides what a file's codes mean: its embedded profile, else what a PNG or Exif states, else sRGB, said to be
+ * assumed. The order is PNG's own (ISO/IEC 15948:2004, 11.3.3).
+ */
+export function interpretColour(stored: StoredImage): ColourInterpretation {
+  if (stored.iccProfile) return byProfile(stored.iccProfile);
+  if (stored.sRgbStated || stored.exifColourSpace === 1)
+    return asSrgb('sRGB', 'It is decoded as sRGB, as the file states.');
+  const stated = stored.chromaticities ? statedColour(stored.chromaticities) : null;
+  if (stored.gamma !== null || stated) return asStated(stored.gamma, stated);
+  const named =
+    stored.exifColourSpace === null ? 'names no colour profile' : 'calls its colours uncalibrated';
+  return asSrgb(ASSUMED, `The file ${named}, so sRGB is assumed.`);
+}
+
+const ASSUMED = 'sRGB (assumed)';
+
+function byProfile(bytes: Uint8Array): ColourInterpretation {
+  const profile = readIccProfile(bytes);
+  if (profile.kind === 'broken')
+    return asSrgb(ASSUMED, `The embedded colour profile is broken (${profile.why}), so sRGB is assumed.`);
+  const { description } = profile;
+  if (profile.kind === 'table-only')
+    return asSrgb(
+      ASSUMED,
+      `The embedded profile “${description}” holds tables only, which are not read yet, so sRGB is assumed.`,
+    );
+  const says = `It is decoded by the embedded profile “${description}”.`;
+  if (profile.kind === 'grey') {
+    const decode: Decode = (code) => evaluateToneCurve(profile.curve, code);
+    return { ...colourOf(SRGB), decode: thrice(decode), name: description, says };
+  }
+  const { red, green, blue } = profile.curves;
+  return {
+    ...profileColour(profile),
+    decode: {
+      red: (code) => evaluateToneCurve(red, code),
+      green: (code) => evaluateToneCurve(green, code),
+      blue: (code) => evaluateToneCurve(blue, code),
+    },
+    name: description,
+    says,
+  };
+}
+
+function asSrgb(name: string, says: string): ColourInterpretation {
+  return { ...colourOf(SRGB), decode: thrice(srgbDecode), name, says };
+}
+
+function asStated(exponent: number | null, colour: ColourOfSpace | null): ColourInterpretation {
+  const decode: Decode = exponent === null ? srgbDecode : (code) => code ** exponent;
+  const curve =
+    exponent === null ? "sRGB's curve, as it names none" : `the exponent ${rounded(exponent)} that it states`;
+  const primaries = colour ? 'its own primaries' : 'the primaries of sRGB';
+  const name = `${colour ? 'stated primaries' : 'sRGB primaries'}, ${exponent === null ? 'sRGB curve' : `exponent ${rounded(exponent)}`}`;
+  return {
+    ...(colour ?? colourOf(SRGB)),
+    decode: thrice(decode),
+    name,
+    says: `The file embeds no profile; it is decoded by ${curve} and ${primaries}.`,
+  };
+}
+
+function statedColour({ white, red, green, blue }: StatedChromaticities): ColourOfSpace | null {
+  try {
+    const colour = colourOf({ name: 'stated primaries', primaries: { red, green, blue }, white });
+    return colour.toXyz.every(Number.isFinite) ? colour : null;
+  } catch {
+    return null; // three colours on a line: a slip of whoever wrote the file
+  }
+}
+
+function colourOf(space: LinearRgbSpace): ColourOfSpace {
+  const toXyz = multiplyMatrix3(
+    bradfordMatrix(space.white, D65),
+    rgbToXyzMatrix(space.primaries, space.white),
+  );
+  return { space, toXyz };
+}
+
+function thrice(decode: Decode) {
+  return { red: decode, green: decode, blue: decode };
+}
+
+function rounded(exponent: number): number {
+  return Math.round(exponent * 1000) / 1000;
+}
