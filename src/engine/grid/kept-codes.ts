@@ -29,7 +29,7 @@ function codeAtShare(
 
 function lightAt(lightAtCode: Float64Array, code: number): number {
   const last = lightAtCode.length - 1;
-  const clamped = code < 0 ? 0 : code > last ? last : code;
+  const clamped = Math.max(0, Math.min(last, code));
   const below = Math.floor(clamped);
   const low = lightAtCode[below]!;
   return below === last ? low : low + (lightAtCode[below + 1]! - low) * (clamped - below);

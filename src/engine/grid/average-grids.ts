@@ -1,0 +1,61 @@
+import { EngineError } from '../engine-error.ts';
+import type { CellChannels, CellGrid } from './cell-grid.ts';
+
+/** Mean of the same cell over all grids; NaN where any has no measurement. */
+function mean(arrays: readonly Float64Array[]): Float64Array {
+  return arrays[0]!.map((_, i) => arrays.reduce((sum, values) => sum + values[i]!, 0) / arrays.length);
+}
+
+function meanOfChannels(channels: readonly CellChannels[], average: typeof mean): CellChannels {
+  return {
+    red: average(channels.map(({ red }) => red)),
+    green: average(channels.map(({ green }) => green)),
+    blue: average(channels.map(({ blue }) => blue)),
+  };
+}
+
+/** Root of the mean square: scatter of single pixels stays that of one frame. */
+function rootMeanSquare(arrays: readonly Float64Array[]): Float64Array {
+  return mean(arrays.map((values) => values.map((value) => value * value))).map(Math.sqrt);
+}
+
+/**
+ * Averages the cells of several frames of one unchanged set-up. A cell's pixels add up, so that its error falls as it
+ * should.
+ *
+ * @throws {@link EngineError} `unsupported-file` where the frames differ in size or colour space.
+ */
+export function averageGrids(grids: readonly CellGrid[]): CellGrid {
+  const first = grids[0]!;
+  if (grids.length === 1) return first;
+  for (const grid of grids) {
+    const alike =
+      grid.columns === first.columns &&
+      grid.rows === first.rows &&
+      grid.cellWidthPx === first.cellWidthPx &&
+      grid.cellHeightPx === first.cellHeightPx &&
+      grid.toXyz.every((value, i) => Math.abs(value - first.toXyz[i]!) < 1e-6);
+    if (!alike) {
+      throw new EngineError(
+        'unsupported-file',
+        'These frames differ in size or colour space; frames to be averaged must come from one camera and one set-up. Choose them again, or read them one by one.',
+      );
+    }
+  }
+  return {
+    ...first,
+    light: meanOfChannels(
+      grids.map(({ light }) => light),
+      mean,
+    ),
+    scatter: meanOfChannels(
+      grids.map(({ scatter }) => scatter),
+      rootMeanSquare,
+    ),
+    pixels: mean(grids.map(({ pixels }) => pixels)).map((value) => value * grids.length),
+    highlightShare: mean(grids.map(({ highlightShare }) => highlightShare)),
+    shadowShare: mean(grids.map(({ shadowShare }) => shadowShare)),
+    speckShare: mean(grids.map(({ speckShare }) => speckShare)),
+    roundedTogether: grids.some(({ roundedTogether }) => roundedTogether),
+  };
+}
