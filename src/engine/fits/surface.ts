@@ -1,13 +1,15 @@
-import type { FrameRectangle } from '../reading.ts';
+import type { FramePoint, FrameRectangle } from '../reading.ts';
 
 export type SurfaceName = 'plane' | 'quadratic' | 'radial' | 'spline';
 
-/**
- * A smooth surface fitted to the log2 light of each channel over the region.
- * Coordinates are the frame's x and y (0 to 1); outside the region it is not to be trusted.
- */
-export interface Surface {
-  readonly name: SurfaceName;
+/** One coefficient a basis function and channel. */
+export interface ChannelCoefficients {
+  readonly red: Float64Array;
+  readonly green: Float64Array;
+  readonly blue: Float64Array;
+}
+
+interface FittedLight extends ChannelCoefficients {
   /** Free parameters of one channel (effective number for a penalised spline). */
   readonly terms: number;
   readonly region: FrameRectangle;
@@ -15,8 +17,34 @@ export interface Surface {
   readonly heldOutEv: number;
   /** Standard error of that figure over the blocks. */
   readonly heldOutStandardErrorEv: number;
-  /** Coefficients per channel, in the family's own basis; log2 of linear light. */
-  readonly red: Float64Array;
-  readonly green: Float64Array;
-  readonly blue: Float64Array;
 }
+
+/**
+ * A smooth surface fitted to the log2 light of each channel over the region. Outside it is not to be trusted.
+ *
+ * Bases, with p and q running from −1 at the region's left and top edges to 1 at its right and bottom ones:
+ * - plane: 1, p, q
+ * - quadratic: 1, p, q, p², pq, q²
+ * - radial: 1, s, s², s³, where s is the squared distance from `centre` in square pixels, 1 at the farthest a
+ *   corner of the region can lie; one centre for all channels
+ * - spline: cubic B-splines, `spansAcross` and `spansDown` equal intervals over the region; the coefficient of
+ *   spline (i, j) stands at i × (spansDown + 3) + j where there are no more spans down than across, else at
+ *   j × (spansAcross + 3) + i
+ */
+export type Surface = FittedLight &
+  (
+    | { readonly name: 'plane' | 'quadratic' }
+    | {
+        readonly name: 'radial';
+        readonly centre: FramePoint;
+        /** Width of the region over its height, in pixels. */
+        readonly regionAspect: number;
+      }
+    | {
+        readonly name: 'spline';
+        readonly spansAcross: number;
+        readonly spansDown: number;
+        /** Weight of bending against misfit, 1 where they balance over a length of about six spans. */
+        readonly stiffness: number;
+      }
+  );

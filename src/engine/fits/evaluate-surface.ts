@@ -1,0 +1,61 @@
+import type { CellChannels, CellGrid } from '../grid/cell-grid.ts';
+import { polynomialBasis } from './polynomial-basis.ts';
+import { radialBasis } from './radial-basis.ts';
+import { splineBasis } from './spline-basis.ts';
+import type { Surface } from './surface.ts';
+import type { SurfaceBasis } from './surface-basis.ts';
+
+/** Log2 light of each channel at a point of the frame. A spline stays at its edge's value outside the region. */
+export function evaluateSurface(
+  surface: Surface,
+  x: number,
+  y: number,
+): { red: number; green: number; blue: number } {
+  const result = surfaceAtPoints(surface, [x], [y]);
+  return { red: result.red[0]!, green: result.green[0]!, blue: result.blue[0]! };
+}
+
+/** Log2 light of the surface at the centre of every cell of the grid, measured or not. */
+export function surfaceAtCells(surface: Surface, grid: CellGrid): CellChannels {
+  const { columns, rows, region } = grid;
+  const x = new Float64Array(columns * rows);
+  const y = new Float64Array(columns * rows);
+  for (let at = 0; at < x.length; at++) {
+    x[at] = region.left + (((at % columns) + 0.5) / columns) * (region.right - region.left);
+    y[at] = region.top + ((Math.floor(at / columns) + 0.5) / rows) * (region.bottom - region.top);
+  }
+  return surfaceAtPoints(surface, x, y);
+}
+
+/** Log2 light of the surface at any number of points of the frame. */
+export function surfaceAtPoints(surface: Surface, x: ArrayLike<number>, y: ArrayLike<number>): CellChannels {
+  const basis = basisOf(surface);
+  const { perPoint } = basis;
+  const terms = new Int32Array(perPoint);
+  const values = new Float64Array(perPoint);
+  const red = new Float64Array(x.length);
+  const green = new Float64Array(x.length);
+  const blue = new Float64Array(x.length);
+  for (let at = 0; at < x.length; at++) {
+    basis.write(x[at]!, y[at]!, terms, values, 0);
+    for (let k = 0; k < perPoint; k++) {
+      red[at]! += values[k]! * surface.red[terms[k]!]!;
+      green[at]! += values[k]! * surface.green[terms[k]!]!;
+      blue[at]! += values[k]! * surface.blue[terms[k]!]!;
+    }
+  }
+  return { red, green, blue };
+}
+
+function basisOf(surface: Surface): SurfaceBasis {
+  switch (surface.name) {
+    case 'plane':
+      return polynomialBasis(surface.region, 1);
+    case 'quadratic':
+      return polynomialBasis(surface.region, 2);
+    case 'radial':
+      return radialBasis(surface.region, surface.regionAspect, surface.centre);
+    case 'spline':
+      return splineBasis(surface.region, surface);
+  }
+}

@@ -1,0 +1,35 @@
+import { factorBandedCholesky, solveBandedCholesky } from '../numeric/banded-cholesky.ts';
+import { addTo, type NormalEquations } from './normal-equations.ts';
+import type { SurfaceBasis } from './surface-basis.ts';
+
+export interface Penalty {
+  readonly matrix: Float64Array;
+  readonly strength: number;
+}
+
+/**
+ * Share of the mean diagonal added to every diagonal element. It tells the fit what to do where the cells say
+ * nothing (all in one row, a whole fold's worth missing): keep to zero slope; elsewhere it changes nothing.
+ */
+const RIDGE = 1e-11;
+
+/** Coefficients for each side, and the factor they came by. */
+export function solveNormalEquations(
+  { matrix, sides }: NormalEquations,
+  basis: SurfaceBasis,
+  penalty: Penalty | null = null,
+): { coefficients: Float64Array[]; factor: Float64Array } {
+  const { size, halfBandwidth } = basis;
+  const factor = matrix.slice();
+  let trace = 0;
+  for (let i = 0; i < size; i++) trace += matrix[(i + 1) * halfBandwidth + i]!;
+  if (penalty) addTo(factor, penalty.matrix, penalty.strength);
+  for (let i = 0; i < size; i++) factor[(i + 1) * halfBandwidth + i]! += (RIDGE * trace) / size;
+  factorBandedCholesky(factor, basis);
+  const coefficients = sides.map((side) => {
+    const solution = side.slice();
+    solveBandedCholesky(factor, basis, solution);
+    return solution;
+  });
+  return { coefficients, factor };
+}

@@ -1,0 +1,22 @@
+import type { CellGrid } from '../grid/cell-grid.ts';
+import type { SplineSpans } from './spline-basis.ts';
+
+/** Fine enough that a hot spot of a tenth of the frame's width is followed to a few thousandths of a stop. */
+const CELLS_PER_SPAN = 6;
+const FEWEST_CELLS_ALONG = 4;
+const FEWEST_USABLE_CELLS = 32;
+
+/** How finely a grid carries a spline; null where it has too few cells for one. */
+export function splineSpans({ columns, rows }: CellGrid, usableCells: number): SplineSpans | null {
+  if (Math.min(columns, rows) < FEWEST_CELLS_ALONG || usableCells < FEWEST_USABLE_CELLS) return null;
+  return {
+    spansAcross: Math.max(1, Math.round(columns / CELLS_PER_SPAN)),
+    spansDown: Math.max(1, Math.round(rows / CELLS_PER_SPAN)),
+  };
+}
+
+/** Width over height, in pixels, of the region; of a span with `spans` given. */
+export function pixelAspect(grid: CellGrid, spans?: SplineSpans): number {
+  const region = (grid.cellWidthPx * grid.columns) / (grid.cellHeightPx * grid.rows);
+  return spans ? (region * spans.spansDown) / spans.spansAcross : region;
+}

@@ -1,0 +1,93 @@
+import { EngineError } from '../engine-error.ts';
+import type { CellChannels, CellGrid } from '../grid/cell-grid.ts';
+import type { Vector3 } from '../numeric/matrix3.ts';
+
+/** The cells that a surface may be fitted to, in the grid's order. One element a usable cell. */
+export interface UsableCells {
+  readonly count: number;
+  /** Number of the cell in the grid. */
+  readonly cell: Int32Array;
+  /** Of the cell's centre, across the frame. */
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  readonly log2Light: CellChannels;
+  readonly log2Luminance: Float64Array;
+  /** Standard deviation of `log2Luminance` that noise and a surface's own misfit would give, in stops. */
+  readonly sigmaEv: Float64Array;
+  /** Luminance of linear red, green and blue. */
+  readonly luminanceOf: Vector3;
+}
+
+/** A clipped or blocked share above this bends a cell's mean. */
+const MOST_LOST_SHARE = 0.03;
+/** No smooth family follows real light better than this; keeps cells without noise from ruling the fit. */
+const MISFIT_EV = 0.003;
+const FEWEST_CELLS = 3;
+
+/**
+ * Takes out the cells without a measurement or light and those with clipped or blocked pixels.
+ *
+ * @throws {@link EngineError} `too-small` where fewer than three are left.
+ */
+export function usableCells(grid: CellGrid): UsableCells {
+  const { columns, rows, region, light, scatter, pixels, toXyz } = grid;
+  const total = columns * rows;
+  const luminanceOf: Vector3 = [toXyz[3], toXyz[4], toXyz[5]];
+  const [ofRed, ofGreen, ofBlue] = luminanceOf;
+  const cell = new Int32Array(total);
+  const x = new Float64Array(total);
+  const y = new Float64Array(total);
+  const log2Light = {
+    red: new Float64Array(total),
+    green: new Float64Array(total),
+    blue: new Float64Array(total),
+  };
+  const log2Luminance = new Float64Array(total);
+  const sigmaEv = new Float64Array(total);
+  let count = 0;
+  for (let at = 0; at < total; at++) {
+    const red = light.red[at]!;
+    const green = light.green[at]!;
+    const blue = light.blue[at]!;
+    const luminance = ofRed * red + ofGreen * green + ofBlue * blue;
+    if (!(red > 0 && green > 0 && blue > 0 && luminance > 0)) continue; // NaN compares false
+    if (grid.highlightShare[at]! > MOST_LOST_SHARE || grid.shadowShare[at]! > MOST_LOST_SHARE) continue;
+    const pixelScatter = Math.hypot(
+      ofRed * scatter.red[at]!,
+      ofGreen * scatter.green[at]!,
+      ofBlue * scatter.blue[at]!,
+    );
+    const noiseEv = pixelScatter / (luminance * Math.LN2 * Math.sqrt(pixels[at]!));
+    cell[count] = at;
+    x[count] = region.left + (((at % columns) + 0.5) / columns) * (region.right - region.left);
+    y[count] = region.top + ((Math.floor(at / columns) + 0.5) / rows) * (region.bottom - region.top);
+    log2Light.red[count] = Math.log2(red);
+    log2Light.green[count] = Math.log2(green);
+    log2Light.blue[count] = Math.log2(blue);
+    log2Luminance[count] = Math.log2(luminance);
+    sigmaEv[count] = Number.isFinite(noiseEv) ? Math.hypot(noiseEv, MISFIT_EV) : MISFIT_EV;
+    count++;
+  }
+  if (count < FEWEST_CELLS) {
+    throw new EngineError(
+      'too-small',
+      `${count} of ${total} cells hold light that is neither clipped nor blocked; a surface needs ${FEWEST_CELLS}. ` +
+        'Use a larger frame or region, or expose it anew.',
+      { usableCells: count, cells: total, needed: FEWEST_CELLS },
+    );
+  }
+  return {
+    count,
+    cell: cell.slice(0, count),
+    x: x.slice(0, count),
+    y: y.slice(0, count),
+    log2Light: {
+      red: log2Light.red.slice(0, count),
+      green: log2Light.green.slice(0, count),
+      blue: log2Light.blue.slice(0, count),
+    },
+    log2Luminance: log2Luminance.slice(0, count),
+    sigmaEv: sigmaEv.slice(0, count),
+    luminanceOf,
+  };
+}
