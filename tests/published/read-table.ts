@@ -4,13 +4,13 @@ import { readFileSync } from 'node:fs';
 export type PublishedRow = Readonly<Record<string, string>>;
 
 /**
- * The rows of a table in this folder. Lines that begin with # are its citation and are left out.
+ * The rows of a table in this folder, by its name without `.csv`; SOURCES.md says where each comes from.
  *
  * @throws Error where a row has another number of cells than the heading.
  */
 export function readTable(name: string): readonly PublishedRow[] {
   const text = readFileSync(new URL(`${name}.csv`, import.meta.url), 'utf8');
-  const [heading, ...lines] = text.split(/\r?\n/).filter((line) => line !== '' && !line.startsWith('#'));
+  const [heading, ...lines] = text.split(/\r?\n/).filter((line) => line !== '');
   const columns = heading!.split(',');
   return lines.map((line, index) => {
     const cells = line.split(',');

@@ -3,7 +3,8 @@ import { type ChromaticityXy, xyToXyz } from './chromaticity.ts';
 
 /**
  * XYZ to the sharpened cone responses of the Bradford transform.
- * Source: ISO 15076-1 (ICC.1:2010), annex E, "linearized Bradford"; Lam, thesis, Bradford 1985.
+ * Source: ISO 15076-1 (ICC.1:2010), annex E, "linearized Bradford", as remembered; the same nine numbers stand in
+ * the library that a test holds against these.
  */
 const CONE_RESPONSE: Matrix3 = [0.8951, 0.2664, -0.1614, -0.7502, 1.7135, 0.0367, 0.0389, -0.0685, 1.0296];
 

@@ -1,6 +1,9 @@
 import type { LinearRgbSpace } from './linear-rgb-space.ts';
 import { D50, D65 } from './white-points.ts';
 
+// The standards other than IEC 61966-2-1 are quoted as remembered; a test holds the matrix of each space against that
+// of a general-purpose library.
+
 /** Source: IEC 61966-2-1:1999; the primaries of Rec. ITU-R BT.709. */
 export const SRGB: LinearRgbSpace = {
   name: 'sRGB',

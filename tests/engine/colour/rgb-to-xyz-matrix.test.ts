@@ -6,7 +6,12 @@ import { RGB_SPACES, SRGB } from '../../../src/engine/colour/rgb-spaces.ts';
 import { rgbToXyzMatrix } from '../../../src/engine/colour/rgb-to-xyz-matrix.ts';
 import { srgbDecode } from '../../../src/engine/colour/srgb-curve.ts';
 import { D65 } from '../../../src/engine/colour/white-points.ts';
-import { type Matrix3, transformVector3, type Vector3 } from '../../../src/engine/numeric/matrix3.ts';
+import {
+  invertMatrix3,
+  type Matrix3,
+  transformVector3,
+  type Vector3,
+} from '../../../src/engine/numeric/matrix3.ts';
 import { expectWithin } from '../../expect-within.ts';
 
 // Source: IEC 61966-2-1:1999, the four digits that it prints.
@@ -17,6 +22,37 @@ test('rgbToXyzMatrix(sRGB) gives the printed matrix', () => {
   matrix.forEach((value, i) => {
     expectWithin(value, PRINTED_SRGB[i]!, 0.5e-4);
   });
+});
+
+test('invertMatrix3 of the printed matrix is the printed inverse', () => {
+  // Source: IEC 61966-2-1:1999.
+  const printed = [3.2406, -1.5372, -0.4986, -0.9689, 1.8758, 0.0415, 0.0557, -0.204, 1.057];
+  invertMatrix3(PRINTED_SRGB).forEach((value, i) => {
+    expectWithin(value, printed[i]!, 0.5e-4);
+  });
+});
+
+test('the row sums of the printed matrix are the white of the table below', () => {
+  const [x, y, z] = transformVector3(PRINTED_SRGB, [1, 1, 1]);
+  expectWithin(x, 0.9505, 1e-12);
+  expectWithin(y, 1, 1e-12);
+  expectWithin(z, 1.089, 1e-12);
+  const { uPrime, vPrime } = xyzToUvPrime(x, y, z);
+  expectWithin(uPrime, 0.197841, 0.5e-6);
+  expectWithin(vPrime, 0.468323, 0.5e-6);
+});
+
+// Recomputed from IEC 61966-2-1; half a unit in the last digit.
+test.each([
+  { channel: 'red', deltaUv: 0.00349 },
+  { channel: 'green', deltaUv: 0.00488 },
+  { channel: 'blue', deltaUv: 0.00471 },
+])('a tenth of a stop in $channel alone moves a neutral by $deltaUv in u′v′', ({ channel, deltaUv }) => {
+  const gain = (name: string) => (name === channel ? 2 ** 0.1 : 1);
+  const matrix = rgbToXyzMatrix(SRGB.primaries, SRGB.white);
+  const cast = xyzToUvPrime(...transformVector3(matrix, [gain('red'), gain('green'), gain('blue')]));
+  const white = xyzToUvPrime(...transformVector3(matrix, [1, 1, 1]));
+  expectWithin(Math.hypot(cast.uPrime - white.uPrime, cast.vPrime - white.vPrime), deltaUv, 0.5e-5);
 });
 
 test.each(RGB_SPACES)(
