@@ -1,5 +1,6 @@
 import type { CellGrid } from '../grid/cell-grid.ts';
 import type { FramePoint } from '../reading.ts';
+import { largestNoise } from './camera-noise.ts';
 import { cellLuminance } from './cell-luminance.ts';
 import { robustSmoothLight } from './robust-smooth-light.ts';
 import { texturedCells } from './textured-cells.ts';
@@ -20,6 +21,10 @@ export interface Blankness {
  */
 const SMOOTH_WITHIN_EV = 0.1;
 
+/** From these shares of its pixels on, a cell's clipping or darkness hides whether its light is smooth. */
+const CLIPPED_SHARE = 0.01;
+const DARK_SHARE = 0.5;
+
 /** A cell's mean may be off by so many of its standard deviations, as no blank frame of 6 144 cells shows more. */
 const NOISE_DEVIATIONS = 4.5;
 
@@ -36,10 +41,10 @@ export function unsmoothCells(grid: CellGrid): Blankness {
   const { light, scatter, codeStep } = cellLuminance(grid);
   const logLight = new Float64Array(light.length);
   for (let cell = 0; cell < light.length; cell++) {
-    const judged = !(grid.highlightShare[cell]! > 0.01) && !(grid.shadowShare[cell]! > 0.5);
+    const judged = !(grid.highlightShare[cell]! > CLIPPED_SHARE) && !(grid.shadowShare[cell]! > DARK_SHARE);
     logLight[cell] = judged ? Math.log2(light[cell]!) : Number.NaN;
   }
-  const smooth = robustSmoothLight(logLight, columns, rows);
+  const smooth = robustSmoothLight(logLight, columns, rows, SMOOTH_WITHIN_EV);
   const textured = texturedCells(grid, { light, scatter, codeStep });
 
   const cells = new Uint8Array(light.length);
@@ -49,13 +54,16 @@ export function unsmoothCells(grid: CellGrid): Blankness {
   let y = 0;
   for (let cell = 0; cell < cells.length; cell++) {
     if (Number.isNaN(logLight[cell]!)) {
-      // A cell left without a figure although it is neither clipped nor dark was all edge.
-      const allEdge = Number.isNaN(light[cell]!) && grid.speckShare[cell]! > 0.5;
-      if (!allEdge) continue;
+      // A cell set aside although it is neither clipped nor dark did not continue its neighbours' light.
+      const setAside =
+        !(grid.highlightShare[cell]! > CLIPPED_SHARE) && !(grid.shadowShare[cell]! > DARK_SHARE);
+      if (!setAside) continue;
       cells[cell] = 1;
     } else {
       const relative = (value: number) => value / (light[cell]! * Math.LN2);
-      const noiseEv = (CORRELATED_NOISE * relative(scatter[cell]!)) / Math.sqrt(grid.pixels[cell]!);
+      // A texture is no noise: what excuses a cell's mean is bounded by what a camera can do.
+      const noise = Math.min(CORRELATED_NOISE * scatter[cell]!, largestNoise(light[cell]!));
+      const noiseEv = relative(noise) / Math.sqrt(grid.pixels[cell]!);
       const allowedEv = SMOOTH_WITHIN_EV + NOISE_DEVIATIONS * noiseEv + relative(codeStep[cell]!) / 2;
       const off = smooth === null ? 0 : Math.abs(logLight[cell]! - smooth[cell]!);
       if (off > allowedEv || textured[cell] === 1) cells[cell] = 1;

@@ -17,7 +17,19 @@ export type CropTest = (
  */
 export function cropPasses(ev: Float64Array, columns: number, rows: number, tolerance: Tolerance): CropTest {
   const { measure, limit } = tolerance;
-  const at = (column: number, row: number) => ev[row * columns + column]!;
+  const light = ev.map((value) => 2 ** value);
+  /** Light at a place counted in cells, bilinear between their centres, as a reading's own figures are taken. */
+  const lightAt = (acrossCells: number, downCells: number) => {
+    const left = Math.floor(acrossCells - 0.5);
+    const top = Math.floor(downCells - 0.5);
+    const x = acrossCells - 0.5 - left;
+    const y = downCells - 0.5 - top;
+    const cell = top * columns + left;
+    const upper = x === 0 ? light[cell]! : light[cell]! * (1 - x) + light[cell + 1]! * x;
+    if (y === 0) return upper;
+    const below = cell + columns;
+    return upper * (1 - y) + (x === 0 ? light[below]! : light[below]! * (1 - x) + light[below + 1]! * x) * y;
+  };
   const complete = (lowEv: number) => lowEv > Number.NEGATIVE_INFINITY;
 
   switch (measure) {
@@ -27,29 +39,23 @@ export function cropPasses(ev: Float64Array, columns: number, rows: number, tole
     case 'from-centre':
       return (column, row, wide, tall, lowEv, highEv) => {
         if (!complete(lowEv)) return false;
-        // Between two cells where the count is even.
-        const left = column + ((wide - 1) >> 1);
-        const top = row + ((tall - 1) >> 1);
-        const right = column + (wide >> 1);
-        const bottom = row + (tall >> 1);
-        const centre = (at(left, top) + at(right, top) + at(left, bottom) + at(right, bottom)) / 4;
-        return 2 ** (highEv - centre) - 1 <= limit && 1 - 2 ** (lowEv - centre) <= limit;
+        const centre = lightAt(column + wide / 2, row + tall / 2);
+        return 2 ** highEv / centre - 1 <= limit && 1 - 2 ** lowEv / centre <= limit;
       };
 
     case 'nine-point-min-max':
       return (column, row, wide, tall, lowEv) => {
         if (!complete(lowEv)) return false;
         let low = Number.POSITIVE_INFINITY;
-        let high = Number.NEGATIVE_INFINITY;
+        let high = 0;
         for (let point = 0; point < 9; point++) {
-          const value = at(
-            column + Math.floor((((point % 3) + 0.5) / 3) * wide),
-            row + Math.floor(((Math.floor(point / 3) + 0.5) / 3) * tall),
-          );
+          const across = column + (((point % 3) + 0.5) / 3) * wide;
+          const down = row + ((Math.floor(point / 3) + 0.5) / 3) * tall;
+          const value = lightAt(Math.max(0.5, across), Math.max(0.5, down));
           if (value < low) low = value;
           if (value > high) high = value;
         }
-        return 2 ** (low - high) >= limit;
+        return low / high >= limit;
       };
 
     case 'min-over-mean': {

@@ -1,3 +1,5 @@
+import { choleskySolve } from '../numeric/cholesky-solve.ts';
+
 /** A field over a grid of cells to be smoothed; NaN and weight 0 are left out. */
 export interface SurfaceSamples {
   readonly columns: number;
@@ -59,7 +61,13 @@ export function fitLegendreSurface(samples: SurfaceSamples, degree: number): Leg
       }
     }
   }
-  return { degree: fitted, coefficients: solvePositive(normal, right, n) };
+  let trace = 0;
+  for (let k = 0; k < n; k++) trace += normal[k * n + k]!;
+  for (let k = 0; k < n; k++) {
+    // Cells missing on one side may leave a term undetermined; this holds it at zero and costs nothing elsewhere.
+    normal[k * n + k] = normal[k * n + k]! + (trace / n) * 1e-10;
+  }
+  return { degree: fitted, coefficients: choleskySolve(normal, right) };
 }
 
 /** The surface at the centre of every cell of a grid of any size. */
@@ -99,28 +107,4 @@ function legendreTable(count: number, degree: number): Float64Array {
         ((2 * k - 1) * t * table[(k - 1) * count + cell]! - (k - 1) * table[(k - 2) * count + cell]!) / k;
   }
   return table;
-}
-
-/** Cholesky; `normal` holds the lower triangle and is overwritten. */
-function solvePositive(normal: Float64Array, right: Float64Array, n: number): Float64Array {
-  let trace = 0;
-  for (let k = 0; k < n; k++) trace += normal[k * n + k]!;
-  const ridge = (trace / n) * 1e-10; // cells missing on one side may leave a term undetermined
-  for (let k = 0; k < n; k++) {
-    for (let l = 0; l <= k; l++) {
-      let sum = normal[k * n + l]! + (k === l ? ridge : 0);
-      for (let m = 0; m < l; m++) sum -= normal[k * n + m]! * normal[l * n + m]!;
-      normal[k * n + l] = k === l ? Math.sqrt(Math.max(sum, ridge)) : sum / normal[l * n + l]!;
-    }
-  }
-  const x = Float64Array.from(right);
-  for (let k = 0; k < n; k++) {
-    for (let m = 0; m < k; m++) x[k] = x[k]! - normal[k * n + m]! * x[m]!;
-    x[k] = x[k]! / normal[k * n + k]!;
-  }
-  for (let k = n - 1; k >= 0; k--) {
-    for (let m = k + 1; m < n; m++) x[k] = x[k]! - normal[m * n + k]! * x[m]!;
-    x[k] = x[k]! / normal[k * n + k]!;
-  }
-  return x;
 }

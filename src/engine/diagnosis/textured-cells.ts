@@ -1,13 +1,7 @@
 import type { CellGrid } from '../grid/cell-grid.ts';
 import { quantile } from '../numeric/quantile.ts';
+import { LARGEST_DARK_NOISE } from './camera-noise.ts';
 import type { CellLuminance } from './cell-luminance.ts';
-
-/**
- * The noisiest that a camera is taken to be: 100 electrons at the white code and a floor of 2 % of it (the
- * smallest sensors at their highest sensitivity). Own allowance; more scatter than that is a texture.
- */
-const FEWEST_ELECTRONS = 100;
-const HIGHEST_FLOOR = 0.02;
 
 /** Grain of cloth or paper that still counts as blank, as a share of the light. Own allowance. */
 const GRAIN = 0.03;
@@ -15,13 +9,17 @@ const GRAIN = 0.03;
 /** Against the frame's own quiet cells: so many times their standard deviation is no noise any more. */
 const TIMES_QUIET = 3;
 
+/** A weave seen evenly all over scatters at most by this share of the light; a print or foliage by more. Own allowance. */
+const COARSEST_WEAVE = 0.6;
+
 /** Share of pixels set aside in a cell from which it holds an edge rather than specks. */
 const EDGE_SHARE = 0.15;
 
 /**
  * Marks (1) the cells whose pixels scatter more than noise, coding and the falloff across the cell can make them.
  * What noise is, is learnt from the frame's quietest fifth of cells, growing with light as shot noise does, and
- * bounded by what a camera can show, so that a frame of nothing but texture doesn't pass as a noisy one.
+ * bounded by what a weave can show. A fine texture that is the same all over thus passes, as a sheet's own weave
+ * does: whether the light behind it is smooth is then for the cells' means to say.
  */
 export function texturedCells(grid: CellGrid, cells: CellLuminance): Uint8Array {
   const { columns, rows } = grid;
@@ -48,9 +46,9 @@ export function texturedCells(grid: CellGrid, cells: CellLuminance): Uint8Array 
     const level = light[cell]!;
     if (Number.isNaN(level)) continue;
     const own = TIMES_QUIET * Math.sqrt(quiet * level) + 1.5 * codeStep[cell]! + GRAIN * level;
-    const camera = Math.sqrt(level / FEWEST_ELECTRONS + HIGHEST_FLOOR ** 2) + codeStep[cell]!;
+    const weave = COARSEST_WEAVE * level + 1.5 * codeStep[cell]! + 3 * LARGEST_DARK_NOISE;
     const deviation = Math.sqrt(Math.max(0, excess[cell]!));
-    if (deviation > Math.min(own, camera) || grid.speckShare[cell]! > EDGE_SHARE) textured[cell] = 1;
+    if (deviation > Math.min(own, weave) || grid.speckShare[cell]! > EDGE_SHARE) textured[cell] = 1;
   }
   return textured;
 }
