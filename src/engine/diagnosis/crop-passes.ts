@@ -10,6 +10,9 @@ export type CropTest = (
   highEv: number,
 ) => boolean;
 
+/** The nine points row by row, taken in the order that tells soonest that a crop fails. */
+const CORNERS_FIRST = [0, 8, 2, 6, 4, 1, 3, 5, 7];
+
 /**
  * The tolerance's own measure, taken on a crop: range of stops; largest departure from the level at the crop's
  * centre; darkest against brightest of nine points (the centres of 3 × 3 equal zones); darkest against the mean
@@ -36,27 +39,34 @@ export function cropPasses(ev: Float64Array, columns: number, rows: number, tole
     case 'range':
       return (_column, _row, _wide, _tall, lowEv, highEv) => highEv - lowEv <= limit;
 
-    case 'from-centre':
+    case 'from-centre': {
+      // No centre can serve both extremes where they lie farther apart than this.
+      const widestEv = Math.log2((1 + limit) / (1 - limit)) + 1e-9;
       return (column, row, wide, tall, lowEv, highEv) => {
-        if (!complete(lowEv)) return false;
+        if (!complete(lowEv) || highEv - lowEv > widestEv) return false;
         const centre = lightAt(column + wide / 2, row + tall / 2);
         return 2 ** highEv / centre - 1 <= limit && 1 - 2 ** lowEv / centre <= limit;
       };
+    }
 
-    case 'nine-point-min-max':
-      return (column, row, wide, tall, lowEv) => {
+    case 'nine-point-min-max': {
+      const surelyEv = -Math.log2(limit) - 1e-9;
+      return (column, row, wide, tall, lowEv, highEv) => {
         if (!complete(lowEv)) return false;
+        if (highEv - lowEv <= surelyEv) return true;
         let low = Number.POSITIVE_INFINITY;
         let high = 0;
-        for (let point = 0; point < 9; point++) {
+        for (const point of CORNERS_FIRST) {
           const across = column + (((point % 3) + 0.5) / 3) * wide;
           const down = row + ((Math.floor(point / 3) + 0.5) / 3) * tall;
           const value = lightAt(Math.max(0.5, across), Math.max(0.5, down));
           if (value < low) low = value;
           if (value > high) high = value;
+          if (low < limit * high) return false;
         }
-        return low / high >= limit;
+        return true;
       };
+    }
 
     case 'min-over-mean': {
       const sums = summedLight(ev, columns, rows);

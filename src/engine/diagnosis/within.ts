@@ -55,8 +55,8 @@ function largestCrop(
   for (const scale of scales(columns, rows)) {
     const nextWide = Math.ceil(scale * columns - 1e-9);
     const nextTall = Math.ceil(scale * rows - 1e-9);
-    for (; wide < nextWide; wide++) growAcross(low, high, columns, rows);
-    for (; tall < nextTall; tall++) growDown(low, high, columns, rows);
+    for (; wide < nextWide; wide++) growAcross({ low, high, columns, rows, wide, tall });
+    for (; tall < nextTall; tall++) growDown({ low, high, columns, rows, wide, tall });
     if (scale < LEAST_PART) continue;
     let least = Number.POSITIVE_INFINITY;
     for (let row = 0; row <= rows - tall; row++) {
@@ -93,10 +93,21 @@ function scales(columns: number, rows: number): number[] {
   return [...parts].sort((a, b) => a - b);
 }
 
+/** The extremes of every window of one size, at the window's first cell. */
+interface WindowExtremes {
+  readonly low: Float64Array;
+  readonly high: Float64Array;
+  readonly columns: number;
+  readonly rows: number;
+  readonly wide: number;
+  readonly tall: number;
+}
+
 /** Widens all windows by a column (modifies): the union with the window one cell to the right. */
-function growAcross(low: Float64Array, high: Float64Array, columns: number, rows: number): void {
-  for (let row = 0; row < rows; row++) {
-    for (let cell = row * columns; cell < (row + 1) * columns - 1; cell++) {
+function growAcross({ low, high, columns, rows, wide, tall }: WindowExtremes): void {
+  for (let row = 0; row <= rows - tall; row++) {
+    const end = (row + 1) * columns - wide;
+    for (let cell = row * columns; cell < end; cell++) {
       if (low[cell + 1]! < low[cell]!) low[cell] = low[cell + 1]!;
       if (high[cell + 1]! > high[cell]!) high[cell] = high[cell + 1]!;
     }
@@ -104,9 +115,12 @@ function growAcross(low: Float64Array, high: Float64Array, columns: number, rows
 }
 
 /** Makes all windows taller by a row (modifies). */
-function growDown(low: Float64Array, high: Float64Array, columns: number, rows: number): void {
-  for (let cell = 0; cell < (rows - 1) * columns; cell++) {
-    if (low[cell + columns]! < low[cell]!) low[cell] = low[cell + columns]!;
-    if (high[cell + columns]! > high[cell]!) high[cell] = high[cell + columns]!;
+function growDown({ low, high, columns, rows, wide, tall }: WindowExtremes): void {
+  for (let row = 0; row < rows - tall; row++) {
+    const end = (row + 1) * columns - wide;
+    for (let cell = row * columns; cell <= end; cell++) {
+      if (low[cell + columns]! < low[cell]!) low[cell] = low[cell + columns]!;
+      if (high[cell + columns]! > high[cell]!) high[cell] = high[cell + columns]!;
+    }
   }
 }

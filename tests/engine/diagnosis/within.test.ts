@@ -1,0 +1,206 @@
+import { describe, expect, test } from 'vitest';
+import { within } from '../../../src/engine/diagnosis/within.ts';
+import { seededRandom } from '../../../src/engine/numeric/seeded-random.ts';
+import { WHOLE_FRAME } from '../../../src/engine/reading.ts';
+import type { Tolerance } from '../../../src/engine/tolerance.ts';
+import { expectWithin } from '../../expect-within.ts';
+
+const range = (limit: number): Tolerance => tolerance('range', limit);
+
+function tolerance(measure: Tolerance['measure'], limit: number): Tolerance {
+  return { name: 'test', source: 'test', measure, limit, tintDeltaUv: 1, castDeltaUv: 1 };
+}
+
+function mapOf(columns: number, rows: number, ev: (x: number, y: number) => number): number[] {
+  const levels = Array.from({ length: columns * rows }, (_, cell) =>
+    ev(((cell % columns) + 0.5) / columns, (Math.floor(cell / columns) + 0.5) / rows),
+  );
+  const brightest = Math.max(...levels);
+  return levels.map((level) => level - brightest);
+}
+
+/** A field of a few random smooth waves, stops. */
+function wavy(seed: number, depth: number) {
+  const random = seededRandom(seed);
+  const waves = Array.from({ length: 4 }, () => ({
+    across: 5 * random.normal(),
+    down: 5 * random.normal(),
+    phase: 6 * random.uniform(),
+    size: depth * random.uniform(),
+  }));
+  return (x: number, y: number) =>
+    waves.reduce((sum, w) => sum + w.size * Math.sin(w.across * x + w.down * y + w.phase), 0);
+}
+
+/** Does a window of whole cells pass, worked out plainly. */
+function passesPlainly(
+  map: readonly (number | null)[],
+  columns: number,
+  { measure, limit }: Tolerance,
+  [column, row, wide, tall]: readonly [number, number, number, number],
+): boolean {
+  const light: number[] = [];
+  for (let r = row; r < row + tall; r++)
+    for (let c = column; c < column + wide; c++) light.push(2 ** (map[r * columns + c] ?? Number.NaN));
+  if (light.some(Number.isNaN)) return false;
+  const low = Math.min(...light);
+  const high = Math.max(...light);
+  const at = (x: number, y: number) => {
+    // bilinear between centres inside the window
+    const c = Math.min(wide - 1, Math.max(0, x * wide - 0.5));
+    const r = Math.min(tall - 1, Math.max(0, y * tall - 0.5));
+    let sum = 0;
+    for (const [dc, wc] of [[Math.floor(c), 1 - (c % 1)] as const, [Math.ceil(c), c % 1] as const])
+      for (const [dr, wr] of [[Math.floor(r), 1 - (r % 1)] as const, [Math.ceil(r), r % 1] as const])
+        sum += wc * wr * light[dr * wide + dc]!;
+    return sum;
+  };
+  const slack = 1e-12;
+  if (measure === 'range') return Math.log2(high / low) <= limit + slack;
+  if (measure === 'from-centre') {
+    const centre = at(0.5, 0.5);
+    return high / centre - 1 <= limit + slack && 1 - low / centre <= limit + slack;
+  }
+  if (measure === 'min-over-mean')
+    return low >= (limit * light.reduce((sum, value) => sum + value, 0)) / light.length - slack;
+  const nine = [1 / 6, 1 / 2, 5 / 6].flatMap((x) => [1 / 6, 1 / 2, 5 / 6].map((y) => at(x, y)));
+  return Math.min(...nine) / Math.max(...nine) >= limit - slack;
+}
+
+/** The largest part that passes, by trying every window of every size. */
+function largestPlainly(
+  map: readonly (number | null)[],
+  columns: number,
+  rows: number,
+  by: Tolerance,
+): number | null {
+  const parts = new Set<number>();
+  for (let c = 1; c <= columns; c++) parts.add(c / columns);
+  for (let r = 1; r <= rows; r++) parts.add(r / rows);
+  for (const part of [...parts].sort((a, b) => b - a)) {
+    if (part < 0.25) return null;
+    const wide = Math.ceil(part * columns - 1e-9);
+    const tall = Math.ceil(part * rows - 1e-9);
+    for (let row = 0; row <= rows - tall; row++)
+      for (let column = 0; column <= columns - wide; column++)
+        if (passesPlainly(map, columns, by, [column, row, wide, tall])) return part;
+  }
+  return null;
+}
+
+describe('within(evMap, columns, rows, region, tolerance)', () => {
+  test('gives the whole region where all of it passes', () => {
+    const region = { left: 0.1, top: 0.2, right: 0.9, bottom: 0.8 };
+    const result = within(
+      mapOf(24, 16, (x) => 0.2 * x),
+      24,
+      16,
+      region,
+      range(0.3),
+    );
+    expect(result).toEqual({ share: 1, crop: region });
+  });
+
+  test('counts the cells within tolerance of the brightest', () => {
+    // A ramp of 1 stop over 40 columns: the last 13 lie within 12/40 stop of the brightest.
+    const map = mapOf(40, 20, (x) => x);
+    expectWithin(within(map, 40, 20, WHOLE_FRAME, range(0.31)).share, 13 / 40, 1e-12);
+  });
+
+  test('finds the crop of a ramp: as wide as the tolerance allows, as tall in proportion', () => {
+    const { crop } = within(
+      mapOf(40, 20, (x) => x),
+      40,
+      20,
+      WHOLE_FRAME,
+      range(0.5001),
+    );
+    // 21 columns differ by 20/40 stop
+    expectWithin(crop!.right - crop!.left, 21 / 40, 1e-12);
+    expectWithin(crop!.bottom - crop!.top, 21 / 40, 1e-12);
+    expect(crop!.left).toBeGreaterThanOrEqual(0);
+    expect(crop!.bottom).toBeLessThanOrEqual(1);
+  });
+
+  test('centres the crop on a bright middle and keeps the region’s shape', () => {
+    const region = { left: 0.2, top: 0, right: 1, bottom: 0.5 };
+    const map = mapOf(60, 40, (x, y) => -3 * ((x - 0.5) ** 2 + (y - 0.5) ** 2));
+    const { crop } = within(map, 60, 40, region, range(0.3));
+    expectWithin((crop!.left + crop!.right) / 2, 0.6, 0.02);
+    expectWithin((crop!.top + crop!.bottom) / 2, 0.25, 0.02);
+    expectWithin((crop!.right - crop!.left) / 0.8, (crop!.bottom - crop!.top) / 0.5, 1e-12);
+  });
+
+  test('gives no crop where none of a quarter of the width passes', () => {
+    expect(
+      within(
+        mapOf(40, 20, (x) => 2 * x),
+        40,
+        20,
+        WHOLE_FRAME,
+        range(0.1),
+      ).crop,
+    ).toBeNull();
+  });
+
+  test('keeps clear of cells that were not measured, and does not count them', () => {
+    const map: (number | null)[] = mapOf(40, 20, () => 0);
+    map[10 * 40 + 20] = null;
+    const { share, crop } = within(map, 40, 20, WHOLE_FRAME, range(0.3));
+    expectWithin(share, 799 / 800, 1e-12);
+    const touches =
+      crop!.left < 21 / 40 && crop!.right > 20 / 40 && crop!.top < 11 / 20 && crop!.bottom > 10 / 20;
+    expect(touches).toBe(false);
+    expectWithin(crop!.bottom - crop!.top, 0.5, 1e-9);
+  });
+
+  test('agrees with trying every window, for every measure', () => {
+    const measures: [Tolerance['measure'], number][] = [
+      ['range', 0.3],
+      ['from-centre', 0.1],
+      ['nine-point-min-max', 0.85],
+      ['min-over-mean', 0.85],
+    ];
+    let crops = 0;
+    for (let seed = 1; seed <= 12; seed++) {
+      const [columns, rows] = seed % 2 === 0 ? [18, 12] : [13, 17];
+      const map: (number | null)[] = mapOf(columns, rows, wavy(seed, 0.35));
+      if (seed % 3 === 0) map[(seed * 7) % map.length] = null;
+      for (const [measure, limit] of measures) {
+        const by = tolerance(measure, limit);
+        const { crop } = within(map, columns, rows, WHOLE_FRAME, by);
+        const expected = largestPlainly(map, columns, rows, by);
+        if (expected === null) expect(crop, `${measure}, seed ${seed}`).toBeNull();
+        else {
+          expectWithin(crop!.right - crop!.left, expected, 1e-9);
+          expectWithin(crop!.bottom - crop!.top, expected, 1e-9);
+          crops++;
+        }
+      }
+    }
+    console.log(`measured: ${crops} crops of 48 searches equal to trying every window, the rest have none`);
+    expect(crops).toBeGreaterThan(20);
+  });
+
+  test('takes at most 10 ms on 96 × 64 cells, whatever the measure', () => {
+    const map = mapOf(96, 64, wavy(3, 0.4));
+    for (const by of [
+      range(0.3),
+      tolerance('from-centre', 0.1),
+      tolerance('nine-point-min-max', 0.8),
+      tolerance('min-over-mean', 0.8),
+    ]) {
+      const times = Array.from({ length: 15 }, () => {
+        const start = performance.now();
+        within(map, 96, 64, WHOLE_FRAME, by);
+        return performance.now() - start;
+      }).sort((a, b) => a - b);
+      console.log(`measured: ${by.measure} in ${times[7]!.toFixed(1)} ms (median of 15)`);
+      expect(times[7]).toBeLessThan(10);
+    }
+  });
+
+  test('refuses a map of another size', () => {
+    expect(() => within([0, 0, 0], 2, 2, WHOLE_FRAME, range(0.3))).toThrow(RangeError);
+  });
+});
