@@ -88,7 +88,8 @@ test('a square panel lights a parallel plane by its view factor', () => {
     [5, 0.012565],
   ] as const) {
     const light = lightOf({ distanceMm: distance * 1000, face, beam: lambertian });
-    expectWithin(light(0, 0) / Math.PI, factor, 2e-6);
+    // eight points each way leave 1e-5 of the light where the face is twice as wide as it is far
+    expectWithin(light(0, 0) / Math.PI, factor, distance < 1 ? 6e-6 : 1e-6);
   }
   const light = lightOf({ distanceMm: 1000, face, beam: lambertian });
   for (const [off, ev] of [
