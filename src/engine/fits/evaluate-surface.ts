@@ -30,18 +30,18 @@ export function surfaceAtCells(surface: Surface, grid: CellGrid): CellChannels {
 /** Log2 light of the surface at any number of points of the frame. */
 export function surfaceAtPoints(surface: Surface, x: ArrayLike<number>, y: ArrayLike<number>): CellChannels {
   const basis = basisOf(surface);
-  const { perPoint } = basis;
-  const terms = new Int32Array(perPoint);
-  const values = new Float64Array(perPoint);
+  const { runs, runLength, runStride } = basis;
+  const values = new Float64Array(runs * runLength);
   const red = new Float64Array(x.length);
   const green = new Float64Array(x.length);
   const blue = new Float64Array(x.length);
   for (let at = 0; at < x.length; at++) {
-    basis.write(x[at]!, y[at]!, terms, values, 0);
-    for (let k = 0; k < perPoint; k++) {
-      red[at]! += values[k]! * surface.red[terms[k]!]!;
-      green[at]! += values[k]! * surface.green[terms[k]!]!;
-      blue[at]! += values[k]! * surface.blue[terms[k]!]!;
+    const first = basis.write(x[at]!, y[at]!, values, 0);
+    for (let k = 0; k < values.length; k++) {
+      const term = first + Math.floor(k / runLength) * runStride + (k % runLength);
+      red[at]! += values[k]! * surface.red[term]!;
+      green[at]! += values[k]! * surface.green[term]!;
+      blue[at]! += values[k]! * surface.blue[term]!;
     }
   }
   return { red, green, blue };

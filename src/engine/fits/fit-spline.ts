@@ -4,15 +4,15 @@ import { bendingPenalty } from './bending-penalty.ts';
 import { cellDesign } from './cell-design.ts';
 import type { FittingCells } from './fitting-cells.ts';
 import { foretell } from './foretell.ts';
-import { heldOutError } from './held-out-error.ts';
+import { type HeldOutError, heldOutError } from './held-out-error.ts';
 import { foldNormalEquations, sumNormalEquations } from './normal-equations.ts';
-import { solveNormalEquations } from './solve-normal-equations.ts';
+import { type Penalty, solveNormalEquations } from './solve-normal-equations.ts';
 import { type SplineSpans, splineBasis } from './spline-basis.ts';
 import { pixelAspect } from './spline-spans.ts';
 import type { Surface } from './surface.ts';
 
-/** From a surface free to follow every span to one that is all but a plane. */
-const STIFFNESSES = [0.001, 0.03, 1, 30, 1000];
+/** From a surface that is all but a plane to one free to follow every span. */
+const STIFFNESSES = [1000, 30, 1, 0.03, 0.001];
 
 /** Fits the smooth spline whose stiffness foretells held-out cells best. */
 export function fitSpline(grid: CellGrid, cells: FittingCells, spans: SplineSpans): Surface {
@@ -22,12 +22,15 @@ export function fitSpline(grid: CellGrid, cells: FittingCells, spans: SplineSpan
   const parts = foldNormalEquations(design, cells.weight, [red, green, blue], cells.fold, cells.folds);
   const total = sumNormalEquations(parts);
   const matrix = bendingPenalty(basis, spans, pixelAspect(grid, spans));
-  const trials = STIFFNESSES.map((stiffness) => {
+  let best: { stiffness: number; penalty: Penalty; error: HeldOutError } | null = null;
+  for (const stiffness of STIFFNESSES) {
     const penalty = { matrix, strength: (stiffness * cells.count) / basis.size };
-    return { stiffness, penalty, error: heldOutError(cells, foretell(cells, design, parts, total, penalty)) };
-  });
-  const best = trials.reduce((a, b) => (b.error.heldOutEv < a.error.heldOutEv ? b : a));
-  const { coefficients, factor } = solveNormalEquations(total, basis, best.penalty);
+    const error = heldOutError(cells, foretell(cells, design, parts, total, penalty));
+    if (best && error.heldOutEv > best.error.heldOutEv) break; // what is suppler still only follows more noise
+    best = { stiffness, penalty, error };
+  }
+  if (!best) throw new RangeError('there is no stiffness to try');
+  const { coefficients, factor } = solveNormalEquations(total, basis, { penalty: best.penalty });
   return {
     name: 'spline',
     terms: bandedProductTrace(bandedInverse(factor, basis), total.matrix, basis),

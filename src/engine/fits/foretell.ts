@@ -1,6 +1,6 @@
 import { type CellDesign, designTimes } from './cell-design.ts';
 import type { FittingCells } from './fitting-cells.ts';
-import { type NormalEquations, withoutPart } from './normal-equations.ts';
+import type { NormalEquations } from './normal-equations.ts';
 import { type Penalty, solveNormalEquations } from './solve-normal-equations.ts';
 import type { ChannelCoefficients } from './surface.ts';
 
@@ -13,8 +13,10 @@ export function foretell(
   penalty: Penalty | null = null,
 ): ChannelCoefficients {
   const foretold = emptyForecast(cells);
+  const factor = new Float64Array(total.matrix.length);
   for (let fold = 0; fold < cells.folds; fold++) {
-    const { coefficients } = solveNormalEquations(withoutPart(total, parts[fold]!), design.basis, penalty);
+    const options = { penalty, without: parts[fold]!, factor };
+    const { coefficients } = solveNormalEquations(total, design.basis, options);
     writeForecast(cells, design, coefficients, fold, foretold);
   }
   return foretold;

@@ -21,7 +21,9 @@ export function heldOutError(cells: FittingCells, foretold: ChannelCoefficients)
   let trusted = 0;
   for (let at = 0; at < cells.count; at++) {
     const luminance =
-      ofRed * 2 ** foretold.red[at]! + ofGreen * 2 ** foretold.green[at]! + ofBlue * 2 ** foretold.blue[at]!;
+      ofRed * Math.exp(Math.LN2 * foretold.red[at]!) +
+      ofGreen * Math.exp(Math.LN2 * foretold.green[at]!) +
+      ofBlue * Math.exp(Math.LN2 * foretold.blue[at]!);
     // a primary of negative luminance may bring a wild forecast to zero or below: as wrong as light can be
     const error = luminance > 0 ? Math.log2(luminance) - cells.log2Luminance[at]! : 16;
     const trust = cells.trust[at]!;

@@ -1,5 +1,5 @@
 import { bandLength } from '../numeric/banded-cholesky.ts';
-import type { CellDesign } from './cell-design.ts';
+import { addDesignRow, type CellDesign } from './cell-design.ts';
 
 /** Aᵀ·W·A as a band, and Aᵀ·W·y for each target. */
 export interface NormalEquations {
@@ -18,26 +18,41 @@ export function foldNormalEquations(
   fold: Int32Array,
   folds: number,
 ): NormalEquations[] {
-  const { basis, terms, values } = design;
-  const { size, halfBandwidth, perPoint } = basis;
   const sums = Array.from({ length: folds }, () => ({
-    matrix: new Float64Array(bandLength(basis)),
-    sides: targets.map(() => new Float64Array(size)),
+    matrix: new Float64Array(bandLength(design.basis)),
+    sides: targets.map(() => new Float64Array(design.basis.size)),
   }));
   for (let at = 0; at < weights.length; at++) {
     const weight = weights[at]!;
     if (weight === 0) continue;
     const { matrix, sides } = sums[fold[at]!]!;
-    const first = at * perPoint;
-    const end = first + perPoint;
-    for (let a = first; a < end; a++) {
-      const row = (terms[a]! + 1) * halfBandwidth;
-      const weighted = weight * values[a]!;
-      for (let b = first; b <= a; b++) matrix[row + terms[b]!]! += weighted * values[b]!;
-      for (let t = 0; t < sides.length; t++) sides[t]![terms[a]!]! += weighted * targets[t]![at]!;
-    }
+    addSquare(design, weight, at, matrix);
+    for (let t = 0; t < sides.length; t++) addDesignRow(design, weight * targets[t]![at]!, at, sides[t]!);
   }
   return sums;
+}
+
+/** Adds weight × aᵀ·a for the row a of one cell to a band. */
+function addSquare(
+  { basis, first, values }: CellDesign,
+  weight: number,
+  at: number,
+  matrix: Float64Array,
+): void {
+  const { runs, runLength, runStride, halfBandwidth } = basis;
+  const from = at * runs * runLength;
+  for (let runA = 0; runA < runs; runA++) {
+    for (let a = 0; a < runLength; a++) {
+      const weighted = weight * values[from + runA * runLength + a]!;
+      const row = (first[at]! + runA * runStride + a + 1) * halfBandwidth + first[at]!;
+      for (let runB = 0; runB <= runA; runB++) {
+        const last = runB === runA ? a + 1 : runLength;
+        const to = row + runB * runStride;
+        const valueB = from + runB * runLength;
+        for (let b = 0; b < last; b++) matrix[to + b]! += weighted * values[valueB + b]!;
+      }
+    }
+  }
 }
 
 export function sumNormalEquations(parts: readonly NormalEquations[]): NormalEquations {
@@ -47,13 +62,6 @@ export function sumNormalEquations(parts: readonly NormalEquations[]): NormalEqu
     for (let t = 0; t < sides.length; t++) addTo(total.sides[t]!, sides[t]!, 1);
   }
   return total;
-}
-
-export function withoutPart(total: NormalEquations, part: NormalEquations): NormalEquations {
-  const rest = { matrix: total.matrix.slice(), sides: total.sides.map((side) => side.slice()) };
-  addTo(rest.matrix, part.matrix, -1);
-  for (let t = 0; t < rest.sides.length; t++) addTo(rest.sides[t]!, part.sides[t]!, -1);
-  return rest;
 }
 
 /** Modifies `sum` in place: adds `factor` times `part`. */

@@ -7,8 +7,10 @@ export function polynomialBasis(region: FrameRectangle, degree: number): Surface
   return {
     size,
     halfBandwidth: size - 1,
-    perPoint: size,
-    write(x, y, terms, values, offset) {
+    runs: 1,
+    runLength: size,
+    runStride: size,
+    write(x, y, values, offset) {
       const p = acrossRegion(x, region);
       const q = downRegion(y, region);
       values[offset] = 1;
@@ -20,7 +22,7 @@ export function polynomialBasis(region: FrameRectangle, degree: number): Surface
         previous = at;
         at += sum + 1;
       }
-      for (let term = 0; term < size; term++) terms[offset + term] = term;
+      return 0;
     },
   };
 }

@@ -22,17 +22,19 @@ export function radialBasis(region: FrameRectangle, regionAspect: number, centre
   return {
     size: RADIAL_TERMS,
     halfBandwidth: RADIAL_TERMS - 1,
-    perPoint: RADIAL_TERMS,
-    write(x, y, terms, values, offset) {
+    runs: 1,
+    runLength: RADIAL_TERMS,
+    runStride: RADIAL_TERMS,
+    write(x, y, values, offset) {
       const u = (acrossRegion(x, region) - centreP) * alongP;
       const v = (downRegion(y, region) - centreQ) * alongQ;
       const s = u * u + v * v;
       let power = 1;
       for (let term = 0; term < RADIAL_TERMS; term++) {
-        terms[offset + term] = term;
         values[offset + term] = power;
         power *= s;
       }
+      return 0;
     },
   };
 }

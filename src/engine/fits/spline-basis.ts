@@ -20,21 +20,20 @@ export function splineBasis(region: FrameRectangle, { spansAcross, spansDown }: 
   return {
     size: across * down,
     halfBandwidth: 3 * inner + 3,
-    perPoint: 16,
-    write(x, y, terms, values, offset) {
+    runs: 4,
+    runLength: 4,
+    runStride: inner,
+    write(x, y, values, offset) {
       const column = cubicBSplineAt(
         (x - region.left) / (region.right - region.left),
         spansAcross,
         valuesAcross,
       );
       const row = cubicBSplineAt((y - region.top) / (region.bottom - region.top), spansDown, valuesDown);
-      const first = downInnermost ? column * inner + row : row * inner + column;
       for (let i = 0; i < 4; i++) {
-        for (let j = 0; j < 4; j++) {
-          terms[offset + i * 4 + j] = first + i * inner + j;
-          values[offset + i * 4 + j] = outerValues[i]! * innerValues[j]!;
-        }
+        for (let j = 0; j < 4; j++) values[offset + i * 4 + j] = outerValues[i]! * innerValues[j]!;
       }
+      return downInnermost ? column * inner + row : row * inner + column;
     },
   };
 }

@@ -1,12 +1,16 @@
 import type { BandShape } from '../numeric/banded-cholesky.ts';
 import type { FrameRectangle } from '../reading.ts';
 
-/** The functions a surface is a sum of. Its normal matrix has the band shape given. */
+/**
+ * The functions a surface is a sum of; its normal matrix has the band shape given. At one point no others can
+ * differ from zero than `runs` runs of `runLength` neighbours, each run beginning `runStride` after the one before.
+ */
 export interface SurfaceBasis extends BandShape {
-  /** Functions that may be other than zero at one point. */
-  readonly perPoint: number;
-  /** Writes their numbers, ascending, and their values at (x, y) of the frame from `offset` on. */
-  write(x: number, y: number, terms: Int32Array, values: Float64Array, offset: number): void;
+  readonly runs: number;
+  readonly runLength: number;
+  readonly runStride: number;
+  /** Writes their values at (x, y) of the frame from `offset` on, run by run; returns the number of the first. */
+  write(x: number, y: number, values: Float64Array, offset: number): number;
 }
 
 /** −1 at one edge of the region, 1 at the other. */
