@@ -70,11 +70,14 @@ function unfilterPaeth(
     let fromLeft = up - corner;
     let fromUp = left - corner;
     let fromCorner = fromLeft + fromUp;
-    if (fromLeft < 0) fromLeft = -fromLeft;
-    if (fromUp < 0) fromUp = -fromUp;
-    if (fromCorner < 0) fromCorner = -fromCorner;
-    // ties go to the left, then to the one above: the order is part of the standard
-    row[i] =
-      row[i]! + (fromLeft <= fromUp && fromLeft <= fromCorner ? left : fromUp <= fromCorner ? up : corner);
+    fromLeft = (fromLeft ^ (fromLeft >> 31)) - (fromLeft >> 31);
+    fromUp = (fromUp ^ (fromUp >> 31)) - (fromUp >> 31);
+    fromCorner = (fromCorner ^ (fromCorner >> 31)) - (fromCorner >> 31);
+    // Ties go to the left, then to the one above: the order is part of the standard. Masks of all ones or zeros stand
+    // in for branches, which noise makes unpredictable and several times slower.
+    const cornerBeatsUp = (fromCorner - fromUp) >> 31;
+    const leftIsBeaten = ((fromUp - fromLeft) | (fromCorner - fromLeft)) >> 31;
+    const other = up + ((corner - up) & cornerBeatsUp);
+    row[i] = row[i]! + left + ((other - left) & leftIsBeaten);
   }
 }
