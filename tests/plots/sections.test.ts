@@ -44,12 +44,12 @@ test('stopAxis(spread) marks whole tenths from the hottest down', () => {
 });
 
 test('gradientLine(gradient) stays in the frame and keeps its direction', () => {
-  const gradient = { ...readingFixture().gradient, from: { x: -0.2, y: 0.1 }, to: { x: 1.2, y: 0.9 } };
-  const line = gradientLine(gradient, 600, 400)!;
+  const gradient = { ...readingFixture().gradient, from: { x: -120, y: 40 }, to: { x: 720, y: 360 } };
+  const line = gradientLine(gradient, { width: 600, height: 400 })!;
   expectWithin(line.from[0], 0, 1e-9);
   expectWithin(line.to[0], 600, 1e-9);
-  expectWithin((line.to[1] - line.from[1]) / 600, (0.8 * 400) / (1.4 * 600), 1e-9);
-  expect(gradientLine({ ...gradient, angleDeg: null }, 600, 400)).toBeNull();
+  expectWithin((line.to[1] - line.from[1]) / 600, 320 / 840, 1e-9);
+  expect(gradientLine({ ...gradient, angleDeg: null }, { width: 600, height: 400 })).toBeNull();
 });
 
 test('spotReading(reading, cell) tells the cell’s own figures, warmth against the mean', () => {

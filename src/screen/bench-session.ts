@@ -1,0 +1,165 @@
+import type { Move } from '../engine/moves/move.ts';
+import type { Profile } from '../engine/profile/profile.ts';
+import type { ReadOptions, ReadPhase } from '../engine/read-frame.ts';
+import type { FrameRectangle, Reading } from '../engine/reading.ts';
+import { type Setup, UNKNOWN_SETUP } from '../engine/setup.ts';
+import type { Tolerance } from '../engine/tolerance.ts';
+import { type OneSource, openSource, sourceName } from '../sources/open-source.ts';
+import { asReadFailure, type ReadFailure } from '../sources/read-failure.ts';
+import { type HeldTake, judgedAnew, withTake } from '../takes/take.ts';
+import type { BenchEngine, ProfileOptions } from './bench-engine.ts';
+import { USUAL_TOLERANCE } from './built-in-tolerances.ts';
+import { sameData } from './same-data.ts';
+
+export interface BenchReadOptions {
+  /** Moves made since the previous take; left out: a new set-up. */
+  readonly done?: readonly Move[];
+  readonly region?: FrameRectangle;
+}
+
+export interface Progress {
+  readonly phase: ReadPhase;
+  readonly fraction: number;
+}
+
+/** Who is told of what happens. */
+export interface SessionListener {
+  reading(reading: Reading): void;
+  progress(progress: Progress): void;
+  failure(failure: ReadFailure): void;
+  /** Anything that is shown may have changed. */
+  changed(): void;
+}
+
+/**
+ * What the bench remembers and the order in which it works: one frame at a time, in the order asked for. A read
+ * that fails leaves takes and settings as they were.
+ */
+export class BenchSession {
+  setup: Setup = UNKNOWN_SETUP;
+  tolerance: Tolerance = USUAL_TOLERANCE;
+  takes: readonly HeldTake[] = [];
+  /** The read under way; `null` where there is none. */
+  progress: (Progress & { readonly fileName: string }) | null = null;
+  failure: ReadFailure | null = null;
+
+  private engine: BenchEngine | null = null;
+  private lastRead: Promise<unknown> = Promise.resolve();
+  private readonly underWay = new Set<AbortController>();
+  private judgement = 0;
+
+  constructor(
+    private readonly startEngine: () => BenchEngine,
+    private readonly listener: SessionListener,
+  ) {}
+
+  /** Reads one frame, or several of one unchanged set-up averaged. @throws {@link ReadFailure} */
+  read(sources: readonly OneSource[], options: BenchReadOptions = {}): Promise<Reading> {
+    if (sources.length === 0) return Promise.reject(new RangeError('there is no frame to read'));
+    const stop = new AbortController();
+    this.underWay.add(stop);
+    const result = this.lastRead.then(() => this.readNow(sources, options, stop.signal));
+    this.lastRead = result.catch(() => {}).finally(() => this.underWay.delete(stop));
+    return result;
+  }
+
+  /** Stops every read under way or waiting. */
+  cancel(): void {
+    for (const stop of this.underWay) stop.abort();
+  }
+
+  /** @throws {@link ReadFailure}, or RangeError where the reading is none of the takes'. */
+  async profile(reading: Reading, options: ProfileOptions = {}): Promise<Profile> {
+    const take = this.takes.find((each) => each.reading === reading || sameData(each.reading, reading));
+    if (take === undefined) throw new RangeError('a profile is made from the reading of one of the takes');
+    try {
+      return await this.runningEngine().profile(take.report, options);
+    } catch (error) {
+      throw this.failed(error, reading.frame.name);
+    }
+  }
+
+  /** Judges every take by new settings, without its pixels. Equal settings change nothing. */
+  async judgeBy(settings: { setup?: Setup; tolerance?: Tolerance }): Promise<void> {
+    const { setup = this.setup, tolerance = this.tolerance } = settings;
+    if (sameData([setup, tolerance], [this.setup, this.tolerance])) return;
+    this.setup = setup;
+    this.tolerance = tolerance;
+    this.judgement++;
+    const judgement = this.judgement;
+    this.listener.changed();
+    try {
+      const before = this.takes;
+      const after: HeldTake[] = [];
+      for (const take of before)
+        after.push(judgedAnew(take, await this.runningEngine().rejudge(take.report, this.optionsFor())));
+      if (judgement !== this.judgement || after.length === 0) return;
+      this.takes = [...after, ...this.takes.slice(before.length)];
+      this.listener.reading(this.takes.at(-1)!.reading);
+      this.listener.changed();
+    } catch (error) {
+      this.failed(error, null);
+    }
+  }
+
+  dispose(): void {
+    this.cancel();
+    this.engine?.dispose();
+    this.engine = null;
+  }
+
+  private async readNow(
+    sources: readonly OneSource[],
+    options: BenchReadOptions,
+    signal: AbortSignal,
+  ): Promise<Reading> {
+    const fileName = sourceName(sources[0]!);
+    const judgement = this.judgement;
+    this.failure = null;
+    try {
+      this.showProgress(fileName, 'opening', 0);
+      const frames = await Promise.all(sources.map((source) => openSource(source, signal)));
+      let report = await this.runningEngine().read(frames, this.optionsFor(options.region), {
+        onProgress: (phase, fraction) => {
+          if (!signal.aborted) this.showProgress(fileName, phase, fraction);
+        },
+        signal,
+      });
+      if (judgement !== this.judgement)
+        // the settings changed while it was read
+        report = await this.runningEngine().rejudge(report, this.optionsFor());
+      this.progress = null;
+      this.takes = withTake(this.takes, { report, done: options.done ?? null, region: options.region });
+      this.listener.reading(report.reading);
+      this.listener.changed();
+      return report.reading;
+    } catch (error) {
+      this.progress = null;
+      throw this.failed(error, fileName);
+    }
+  }
+
+  private showProgress(fileName: string, phase: ReadPhase, fraction: number): void {
+    this.progress = { fileName, phase, fraction };
+    this.listener.progress({ phase, fraction });
+    this.listener.changed();
+  }
+
+  private failed(error: unknown, fileName: string | null): ReadFailure {
+    const failure = asReadFailure(error, fileName);
+    this.failure = failure;
+    this.listener.failure(failure);
+    this.listener.changed();
+    return failure;
+  }
+
+  private optionsFor(region?: FrameRectangle): ReadOptions {
+    const { setup, tolerance } = this;
+    return region === undefined ? { setup, tolerance } : { setup, tolerance, region };
+  }
+
+  private runningEngine(): BenchEngine {
+    this.engine ??= this.startEngine();
+    return this.engine;
+  }
+}

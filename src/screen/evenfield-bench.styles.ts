@@ -1,0 +1,30 @@
+import { css } from 'lit';
+
+export const benchStyles = css`
+  :host {
+    background: var(--ground);
+  }
+  .page {
+    max-width: 90rem;
+    min-height: 100vh;
+    margin: 0 auto;
+    padding: 1.5rem clamp(1rem, 4vw, 3.5rem) 3rem;
+  }
+  .over {
+    outline: 4px solid var(--ink);
+    outline-offset: -4px;
+  }
+  .next {
+    display: flex;
+    flex-wrap: wrap;
+    align-items: center;
+    gap: 0.5rem 1rem;
+    margin-bottom: 0.75rem;
+  }
+  evenfield-setup-sentence {
+    margin: 1rem 0 1.5rem;
+  }
+  evenfield-samples {
+    margin-top: 2rem;
+  }
+`;

@@ -1,0 +1,170 @@
+import { html, LitElement, nothing } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import { EngineClient } from '../../workers/engine-client.ts';
+import type { Profile } from '../engine/profile/profile.ts';
+import type { Reading } from '../engine/reading.ts';
+import type { Setup } from '../engine/setup.ts';
+import type { Tolerance } from '../engine/tolerance.ts';
+import type { OneSource } from '../sources/open-source.ts';
+import type { ReadFailure } from '../sources/read-failure.ts';
+import type { SampleFrame } from '../sources/sample-list.ts';
+import { type HeldTake, publicTake, type Take } from '../takes/take.ts';
+import type { ProfileOptions } from './bench-engine.ts';
+import { type BenchReadOptions, BenchSession, type Progress } from './bench-session.ts';
+import './evenfield-frame-picker.ts';
+import './evenfield-report.ts';
+import './evenfield-samples.ts';
+import './evenfield-setup-sentence.ts';
+import './evenfield-start.ts';
+import './evenfield-status.ts';
+import { benchStyles } from './evenfield-bench.styles.ts';
+import { FrameDrop } from './frame-drop.ts';
+import { paper, type } from './paper.ts';
+import { savedName, saveJson } from './save-json.ts';
+import type { LengthUnit } from './words/length-words.ts';
+
+/**
+ * The whole tool as one element: reads blank frames, shows what they say, and hands out readings and profiles.
+ *
+ * @event evenfield-reading - {Reading} when a frame was read, or the last one judged anew
+ * @event evenfield-progress - {{ phase, fraction }} while a frame is read; fraction 0 to 1 of its phase
+ * @event evenfield-error - {{ code, message, fileName }} when reading, judging or a profile failed
+ */
+@customElement('evenfield-bench')
+export class EvenfieldBench extends LitElement {
+  static override styles = [paper, type, benchStyles];
+
+  private readonly session = new BenchSession(() => new EngineClient(), {
+    reading: (reading) => this.tell('evenfield-reading', reading),
+    progress: (progress) => this.tell('evenfield-progress', progress),
+    failure: ({ code, message, fileName }) => this.tell('evenfield-error', { code, message, fileName }),
+    changed: () => this.requestUpdate(),
+  });
+  private readonly drop = new FrameDrop(this, (files) => this.readPicked(files));
+
+  @state() private shownId: string | null = null;
+  @state() private unit: LengthUnit = 'cm';
+
+  /** How the light was arranged at the first take of a set-up. Assigning an equal one changes nothing. */
+  @property({ attribute: false })
+  get setup(): Setup {
+    return this.session.setup;
+  }
+  set setup(setup: Setup) {
+    void this.session.judgeBy({ setup });
+  }
+
+  /** What the frame is judged by. Assigning an equal one changes nothing. */
+  @property({ attribute: false })
+  get tolerance(): Tolerance {
+    return this.session.tolerance;
+  }
+  set tolerance(tolerance: Tolerance) {
+    void this.session.judgeBy({ tolerance });
+  }
+
+  /** What was read, oldest first. */
+  get takes(): readonly Take[] {
+    return this.session.takes.map(publicTake);
+  }
+
+  override disconnectedCallback(): void {
+    this.session.dispose();
+    super.disconnectedCallback();
+  }
+
+  /**
+   * Reads one frame, or several of one unchanged set-up averaged: files, bytes, or addresses as text.
+   *
+   * @throws {@link ReadFailure} with code, message and file name; takes and settings are then as before.
+   */
+  async read(source: OneSource | readonly OneSource[], options: BenchReadOptions = {}): Promise<Reading> {
+    const isSeveral = Array.isArray(source);
+    const reading = await this.session.read(isSeveral ? source : [source as OneSource], options);
+    this.shownId = null; // the newest is shown
+    return reading;
+  }
+
+  /** @throws {@link ReadFailure}; RangeError where the reading is none of the takes'. */
+  profile(reading: Reading, options: ProfileOptions = {}): Promise<Profile> {
+    return this.session.profile(reading, options);
+  }
+
+  override render() {
+    const { takes, progress, failure, setup, tolerance } = this.session;
+    const shown = takes.find(({ id }) => id === this.shownId) ?? takes.at(-1);
+    return html`<div
+      class=${this.drop.isOver ? 'page over' : 'page'}
+      @evenfield-picked=${(event: CustomEvent<File[]>) => this.readPicked(event.detail)}
+      @evenfield-sample=${this.readSample}
+      @evenfield-cancel=${() => this.session.cancel()}
+      @evenfield-setup=${(event: CustomEvent<Setup>) => this.session.judgeBy({ setup: event.detail })}
+      @evenfield-tolerance=${(event: CustomEvent<Tolerance>) => this.session.judgeBy({ tolerance: event.detail })}
+      @evenfield-unit=${(event: CustomEvent<LengthUnit>) => {
+        this.unit = event.detail;
+      }}
+      @evenfield-show-take=${(event: CustomEvent<string>) => {
+        this.shownId = event.detail;
+      }}
+      @evenfield-save=${(event: CustomEvent<'reading' | 'profile'>) => shown && this.save(event.detail, shown)}
+    >
+      ${shown === undefined ? html`<evenfield-start></evenfield-start>` : this.nextFrame()}
+      <evenfield-status .progress=${progress} .failure=${failure} .hasTakes=${takes.length > 0}></evenfield-status>
+      <evenfield-setup-sentence .setup=${setup} .tolerance=${tolerance} .unit=${this.unit}></evenfield-setup-sentence>
+      ${
+        shown === undefined
+          ? nothing
+          : html`<evenfield-report
+            .take=${shown}
+            .takes=${takes}
+            .setup=${setup}
+            .tolerance=${tolerance}
+            .unit=${this.unit}
+          ></evenfield-report>`
+      }
+      <evenfield-samples></evenfield-samples>
+    </div>`;
+  }
+
+  private nextFrame() {
+    return html`<div class="next">
+      <evenfield-frame-picker label="Read another frame…"></evenfield-frame-picker>
+      <span class="quiet">or drop it anywhere on this page</span>
+    </div>`;
+  }
+
+  private readPicked(files: readonly File[]): void {
+    this.session.cancel(); // whoever picks a new file is done with waiting for the last
+    this.read(files).catch(() => {}); // the failure is shown and told by event
+  }
+
+  private readSample({ detail: { address, setup } }: CustomEvent<SampleFrame>): void {
+    this.session.cancel();
+    void this.session.judgeBy({ setup });
+    this.read(address).catch(() => {});
+  }
+
+  private async save(what: 'reading' | 'profile', { reading }: HeldTake): Promise<void> {
+    try {
+      const data = what === 'reading' ? reading : await this.profile(reading);
+      saveJson(savedName(reading.frame.name, what), data);
+    } catch {
+      // the failure is shown and told by event
+    }
+  }
+
+  private tell(name: string, detail: unknown): void {
+    this.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true }));
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'evenfield-bench': EvenfieldBench;
+  }
+  interface HTMLElementEventMap {
+    'evenfield-reading': CustomEvent<Reading>;
+    'evenfield-progress': CustomEvent<Progress>;
+    'evenfield-error': CustomEvent<Pick<ReadFailure, 'code' | 'message' | 'fileName'>>;
+  }
+}

@@ -1,0 +1,105 @@
+import { css, html, LitElement, svg } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import type { Reading } from '../engine/reading.ts';
+import type { Tolerance } from '../engine/tolerance.ts';
+import { arrowHead } from '../plots/arrow-head.ts';
+import { castPlane } from '../plots/cast-plane.ts';
+import { whiteLoci } from '../plots/white-loci.ts';
+import { type } from './paper.ts';
+import { castFigures, castSummary } from './words/cast-words.ts';
+
+const SIZE = 380;
+
+/** The cast as an arrow in a plane of Δu′ and Δv′ at true scale, and as figures. */
+@customElement('evenfield-cast')
+export class EvenfieldCast extends LitElement {
+  static override styles = [
+    type,
+    css`
+      svg {
+        display: block;
+        width: 100%;
+        max-width: 26rem;
+        height: auto;
+      }
+      path,
+      circle,
+      rect {
+        fill: none;
+        stroke: var(--ink);
+      }
+      rect {
+        stroke: var(--rule);
+      }
+      .locus {
+        stroke: var(--rule);
+      }
+      .daylight {
+        stroke-dasharray: 5 4;
+      }
+      .cloud {
+        stroke: var(--rule);
+        stroke-width: 2;
+        stroke-linecap: round;
+        opacity: 0.45;
+      }
+      .tolerance {
+        stroke-width: 2;
+      }
+      .cast {
+        stroke-width: 3;
+      }
+      text {
+        fill: var(--ink);
+        font-size: 14px;
+        text-anchor: middle;
+        paint-order: stroke;
+        stroke: var(--ground);
+        stroke-width: 4;
+      }
+      dl {
+        display: grid;
+        grid-template-columns: auto 1fr;
+        gap: 0 1rem;
+        margin-top: 0.5rem;
+      }
+      dd {
+        margin: 0;
+      }
+    `,
+  ];
+
+  @property({ attribute: false }) reading!: Reading;
+  @property({ attribute: false }) tolerance!: Tolerance;
+
+  override render() {
+    const plane = castPlane(this.reading, this.tolerance, whiteLoci(), SIZE);
+    const { white, cast } = plane;
+    return html`<h2>Cast</h2>
+      <svg role="img" aria-labelledby="name" aria-describedby="says" viewBox="0 0 ${SIZE} ${SIZE}">
+        <title id="name">Cast in the u′v′ plane</title>
+        <desc id="says">${castSummary(this.reading, this.tolerance)}</desc>
+        <rect x="0.5" y="0.5" width=${SIZE - 1} height=${SIZE - 1} />
+        <path class="locus" d=${plane.planckianPath} />
+        <path class="locus daylight" d=${plane.daylightPath} />
+        <path class="cloud" d=${plane.cloudPath} />
+        <circle class="tolerance" cx=${white[0]} cy=${white[1]} r=${plane.toleranceRadius} />
+        <circle cx=${cast[0]} cy=${cast[1]} r=${plane.castPlusMinusRadius} />
+        <path class="cast" d=${`M${white[0]},${white[1]}L${cast[0]},${cast[1]}${arrowHead(white, cast, 10)}`} />
+        ${plane.words.map(({ text, at }) => svg`<text x=${at[0]} y=${at[1]} dy="0.35em">${text}</text>`)}
+      </svg>
+      <p class="small quiet">
+        Δu′ to the right, Δv′ up, at one scale; the circle is your limit, ${this.tolerance.castDeltaUv} Δu′v′; dots are
+        the cells. Solid line: black bodies; broken line: daylight.
+      </p>
+      <dl>
+        ${castFigures(this.reading).map(([name, figure]) => html`<dt class="quiet">${name}</dt><dd>${figure}</dd>`)}
+      </dl>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'evenfield-cast': EvenfieldCast;
+  }
+}

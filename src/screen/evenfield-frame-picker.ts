@@ -1,0 +1,48 @@
+import { css, html, LitElement } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import { type } from './paper.ts';
+
+/**
+ * A button that picks files from the machine.
+ * @event evenfield-picked - {File[]} when files were chosen
+ */
+@customElement('evenfield-frame-picker')
+export class EvenfieldFramePicker extends LitElement {
+  static override styles = [
+    type,
+    css`
+      :host {
+        display: inline-block;
+      }
+    `,
+  ];
+
+  @property() label = 'Choose a frame…';
+
+  override render() {
+    return html`<label class="button"
+      >${this.label}<input
+        class="unseen"
+        type="file"
+        multiple
+        accept="image/*,.tif,.tiff,.dng"
+        @change=${this.pick}
+    /></label>`;
+  }
+
+  private pick(event: Event): void {
+    const input = event.target as HTMLInputElement;
+    const files = Array.from(input.files ?? []);
+    input.value = ''; // so that the same file can be chosen again
+    if (files.length > 0)
+      this.dispatchEvent(
+        new CustomEvent('evenfield-picked', { detail: files, bubbles: true, composed: true }),
+      );
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'evenfield-frame-picker': EvenfieldFramePicker;
+  }
+}

@@ -1,0 +1,41 @@
+import { css } from 'lit';
+
+/** One column by hand-held size, in the order of use; three fifths for the map where there is room. */
+export const reportStyles = css`
+  .columns {
+    display: grid;
+    grid-template-columns: minmax(0, 1fr);
+    gap: 1.5rem 2.5rem;
+    margin-top: 1.5rem;
+  }
+  evenfield-findings {
+    margin-bottom: 1.5rem;
+  }
+  @media (min-width: 60rem) {
+    .columns {
+      grid-template-columns: minmax(0, 3fr) minmax(0, 2fr);
+      grid-template-areas:
+        'map moves'
+        'found cast'
+        'takes save';
+    }
+    .map {
+      grid-area: map;
+    }
+    evenfield-moves {
+      grid-area: moves;
+    }
+    evenfield-cast {
+      grid-area: cast;
+    }
+    .found {
+      grid-area: found;
+    }
+    evenfield-takes {
+      grid-area: takes;
+    }
+    evenfield-save {
+      grid-area: save;
+    }
+  }
+`;

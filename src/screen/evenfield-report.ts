@@ -1,0 +1,60 @@
+import { html, LitElement } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import type { FramePoint } from '../engine/reading.ts';
+import type { Setup } from '../engine/setup.ts';
+import type { Tolerance } from '../engine/tolerance.ts';
+import type { Take } from '../takes/take.ts';
+import './evenfield-cast.ts';
+import './evenfield-findings.ts';
+import './evenfield-gradient.ts';
+import './evenfield-map.ts';
+import './evenfield-moves.ts';
+import './evenfield-save.ts';
+import './evenfield-takes.ts';
+import './evenfield-verdict.ts';
+import { reportStyles } from './evenfield-report.styles.ts';
+import { type } from './paper.ts';
+import type { LengthUnit } from './words/length-words.ts';
+
+/** Everything that was read from one take, from the verdict down to the files to take away. */
+@customElement('evenfield-report')
+export class EvenfieldReport extends LitElement {
+  static override styles = [type, reportStyles];
+
+  @state() private place: FramePoint | null = null;
+
+  @property({ attribute: false }) take!: Take;
+  @property({ attribute: false }) takes: readonly Take[] = [];
+  @property({ attribute: false }) setup!: Setup;
+  @property({ attribute: false }) tolerance!: Tolerance;
+  @property() unit: LengthUnit = 'cm';
+
+  override render() {
+    const { reading } = this.take;
+    return html`<evenfield-verdict .reading=${reading} .tolerance=${this.tolerance}></evenfield-verdict>
+      <div class="columns" @evenfield-place=${this.light}>
+        <evenfield-moves .reading=${reading} .setup=${this.setup} .unit=${this.unit}></evenfield-moves>
+        <section class="map" aria-label="The frame">
+          <h2>The frame</h2>
+          <evenfield-map .reading=${reading} .tolerance=${this.tolerance} .marked=${this.place}></evenfield-map>
+        </section>
+        <evenfield-cast .reading=${reading} .tolerance=${this.tolerance}></evenfield-cast>
+        <div class="found">
+          <evenfield-findings .findings=${reading.findings}></evenfield-findings>
+          <evenfield-gradient .reading=${reading}></evenfield-gradient>
+        </div>
+        <evenfield-takes .takes=${this.takes} .shown=${this.take.id}></evenfield-takes>
+        <evenfield-save></evenfield-save>
+      </div>`;
+  }
+
+  private light(event: CustomEvent<FramePoint | null>): void {
+    this.place = event.detail;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'evenfield-report': EvenfieldReport;
+  }
+}

@@ -1,0 +1,84 @@
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import type { ReadFailure } from '../sources/read-failure.ts';
+import type { BenchSession } from './bench-session.ts';
+import { type } from './paper.ts';
+import { progressWords, wholeFraction } from './words/progress-words.ts';
+
+/**
+ * A reading under way, with its cancel button, and what went wrong, in words that are announced.
+ * @event evenfield-cancel - when the reading is to be stopped
+ */
+@customElement('evenfield-status')
+export class EvenfieldStatus extends LitElement {
+  static override styles = [
+    type,
+    css`
+      .reading {
+        display: flex;
+        flex-wrap: wrap;
+        align-items: center;
+        gap: 0.75rem 1rem;
+        padding: 0.75rem 0;
+      }
+      progress {
+        flex: 1 1 10rem;
+        max-width: 24rem;
+        height: 0.5rem;
+        accent-color: var(--ink);
+      }
+      .failure {
+        margin: 0.75rem 0;
+        padding: 0.25rem 0 0.25rem 1rem;
+        border-inline-start: 4px solid var(--ink);
+        max-width: 46rem;
+      }
+      .failure p {
+        margin: 0;
+        overflow-wrap: anywhere;
+      }
+      .message::first-letter {
+        text-transform: uppercase;
+      }
+    `,
+  ];
+
+  @property({ attribute: false }) progress: BenchSession['progress'] = null;
+  @property({ attribute: false }) failure: ReadFailure | null = null;
+  @property({ type: Boolean }) hasTakes = false;
+
+  override render() {
+    return html`<div aria-live="polite">${this.readingUnderWay()}</div>
+      <div role="alert" aria-live="assertive">${this.whatWentWrong()}</div>`;
+  }
+
+  private readingUnderWay() {
+    if (this.progress === null) return nothing;
+    const { phase, fraction, fileName } = this.progress;
+    return html`<div class="reading">
+      <span>${progressWords(phase, fileName)}</span>
+      <progress aria-label="Reading" max="1" value=${wholeFraction(phase, fraction)}></progress>
+      <button @click=${this.cancel}>Cancel</button>
+    </div>`;
+  }
+
+  private whatWentWrong() {
+    if (this.failure === null) return nothing;
+    const { fileName, message } = this.failure;
+    return html`<div class="failure">
+      ${fileName === null || message.includes(fileName) ? nothing : html`<p class="quiet">${fileName}</p>`}
+      <p class="large message">${message}</p>
+      ${this.hasTakes ? html`<p class="quiet">The earlier takes are as they were.</p>` : nothing}
+    </div>`;
+  }
+
+  private cancel(): void {
+    this.dispatchEvent(new CustomEvent('evenfield-cancel', { bubbles: true, composed: true }));
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'evenfield-status': EvenfieldStatus;
+  }
+}

@@ -1,0 +1,52 @@
+import type { ReactiveController, ReactiveControllerHost } from 'lit';
+
+/** Takes files that are dropped anywhere on the page while its host is on it. */
+export class FrameDrop implements ReactiveController {
+  /** Whether files are held over the page. */
+  isOver = false;
+
+  constructor(
+    private readonly host: ReactiveControllerHost,
+    private readonly take: (files: readonly File[]) => void,
+  ) {
+    host.addController(this);
+  }
+
+  hostConnected(): void {
+    for (const [name, listener] of this.listeners) window.addEventListener(name, listener);
+  }
+
+  hostDisconnected(): void {
+    for (const [name, listener] of this.listeners) window.removeEventListener(name, listener);
+  }
+
+  private readonly over = (event: DragEvent) => {
+    if (!event.dataTransfer?.types.includes('Files')) return;
+    event.preventDefault(); // otherwise the browser would open the file instead of the page
+    this.show(true);
+  };
+
+  private readonly leave = (event: DragEvent) => {
+    if (event.relatedTarget === null) this.show(false);
+  };
+
+  private readonly dropped = (event: DragEvent) => {
+    const files = Array.from(event.dataTransfer?.files ?? []);
+    if (!event.dataTransfer?.types.includes('Files')) return;
+    event.preventDefault();
+    this.show(false);
+    if (files.length > 0) this.take(files);
+  };
+
+  private readonly listeners = [
+    ['dragover', this.over],
+    ['dragleave', this.leave],
+    ['drop', this.dropped],
+  ] as const;
+
+  private show(isOver: boolean): void {
+    if (this.isOver === isOver) return;
+    this.isOver = isOver;
+    this.host.requestUpdate();
+  }
+}

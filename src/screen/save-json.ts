@@ -1,0 +1,16 @@
+/** Hands the data to the browser as a JSON file to be saved. */
+export function saveJson(fileName: string, data: unknown): void {
+  const address = URL.createObjectURL(
+    new Blob([JSON.stringify(data, null, 1)], { type: 'application/json' }),
+  );
+  const link = document.createElement('a');
+  link.href = address;
+  link.download = fileName;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(address), 60_000); // the browser may still be reading it
+}
+
+/** "tumblers.profile.json" for the profile made from "tumblers.jpg". */
+export function savedName(frameName: string, kind: 'reading' | 'profile'): string {
+  return `${frameName.replace(/\.[^.]*$/, '') || 'frame'}.${kind}.json`;
+}

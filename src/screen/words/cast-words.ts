@@ -1,0 +1,53 @@
+import type { Gradient, Reading } from '../../engine/reading.ts';
+import type { Tolerance } from '../../engine/tolerance.ts';
+import { chromaticity, decimals, signed, stops } from './figures.ts';
+import { directionWords } from './place-words.ts';
+import { kelvinAside } from './warmth.ts';
+
+type Figure = readonly [name: string, figure: string];
+
+/** The cast in figures, each with its unit and ±. */
+export function castFigures({ cast }: Reading): readonly Figure[] {
+  const figures: Figure[] = [
+    ['Δu′v′', `${chromaticity(cast.deltaUv)} ± ${chromaticity(cast.plusMinusDeltaUv)}`],
+  ];
+  if (cast.mired !== null)
+    figures.push([
+      'Warmth',
+      `${signed(cast.mired, 1)} mired${plusMinus(cast.plusMinusMired, 1)} (${kelvinAside(cast.mired)})`,
+    ]);
+  if (cast.duv !== null)
+    figures.push(['Green–magenta', `${signed(cast.duv, 4)} Duv${plusMinus(cast.plusMinusDuv, 4)}`]);
+  figures.push(['ΔE00', `${decimals(cast.deltaE00, 1)} at L* 90`]);
+  return figures;
+}
+
+export function castSummary({ cast }: Reading, { castDeltaUv }: Tolerance): string {
+  const side = cast.deltaUv <= castDeltaUv ? 'inside' : 'outside';
+  return `The mean of the frame lies ${chromaticity(cast.deltaUv)} Δu′v′ from white, ${side} the limit of ${castDeltaUv}.`;
+}
+
+/** The gradient as the four figures that a straight ramp in an editor needs; `null` where it has no direction. */
+export function gradientFigures(gradient: Gradient): readonly Figure[] | null {
+  if (gradient.angleDeg === null) return null;
+  return [
+    [
+      'Angle',
+      `${decimals(gradient.angleDeg, 0)}°${plusMinus(gradient.plusMinusDeg, 0)} (${directionWords(gradient.angleDeg)})`,
+    ],
+    ['Light', `${stops(gradient.ev, 2)}${plusMinus(gradient.plusMinusEv, 2)}`],
+    [
+      'Warmth',
+      gradient.mired === null
+        ? 'not known'
+        : `${signed(gradient.mired, 1)} mired${plusMinus(gradient.plusMinusMired, 1)}`,
+    ],
+    ['Green–magenta', gradient.duv === null ? 'not known' : `${signed(gradient.duv, 4)} Duv`],
+  ];
+}
+
+function plusMinus(value: number | null, digits: number): string {
+  if (value === null) return '';
+  const least = 10 ** -digits;
+  return value < least / 2 ? ` ± under ${decimals(least, digits)}` : ` ± ${decimals(value, digits)}`;
+}

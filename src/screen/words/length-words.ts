@@ -1,0 +1,24 @@
+export type LengthUnit = 'cm' | 'in';
+
+const MM_PER: Record<LengthUnit, number> = { cm: 10, in: 25.4 };
+
+/** "42 cm", "16.5 in": a length in mm as read on the set, tenths only below ten. */
+export function lengthWords(mm: number, unit: LengthUnit): string {
+  return `${lengthFigure(mm, unit)} ${unit}`;
+}
+
+/** The bare figure of {@link lengthWords}. */
+export function lengthFigure(mm: number, unit: LengthUnit): string {
+  const value = mm / MM_PER[unit];
+  return String(Math.round(value * 10) / 10);
+}
+
+/** What was typed for a length, in mm; `null` for nothing or what is no length above 0. A unit may be typed too. */
+export function parseLength(text: string, unit: LengthUnit): number | null {
+  const match = /^\s*(\d+(?:[.,]\d+)?)\s*(cm|in|inch|inches|")?\s*$/i.exec(text);
+  if (match === null) return null;
+  const typed = match[2]?.toLowerCase();
+  const typedUnit = typed === undefined ? unit : typed === 'cm' ? 'cm' : 'in';
+  const mm = Number(match[1]!.replace(',', '.')) * MM_PER[typedUnit];
+  return mm > 0 ? mm : null;
+}

@@ -1,0 +1,50 @@
+import type { Reading } from '../../engine/reading.ts';
+import type { Tolerance } from '../../engine/tolerance.ts';
+import type { MapPlot } from '../../plots/map-plot.ts';
+import type { SpotReading } from '../../plots/spot-reading.ts';
+import { chromaticity, decimals, percent, plusMinusStops, stops } from './figures.ts';
+import { placeWords } from './place-words.ts';
+
+export type MapMode = 'light' | 'tint';
+
+/** What the lines, marks and strengths of a map mean. */
+export function mapLegend(mode: MapMode, plot: MapPlot, reading: Reading, tolerance: Tolerance): string {
+  const lines =
+    mode === 'light'
+      ? `Lines every ${stops(plot.contours.step)} below the hottest spot (the small cross)`
+      : `Lines every ${decimals(plot.contours.step, 3)} Δu′v′ from the mean`;
+  const isDrawn = plot.contours.lines.some((line) => line.isTolerance);
+  const limit = mode === 'light' ? tolerance.name : `${decimals(tolerance.tintDeltaUv, 3)} Δu′v′`;
+  const bold = isDrawn ? `the bold line is your limit, ${limit}` : `your limit, ${limit}, is reached nowhere`;
+  const drawn = `${mode === 'light' ? 'Greys' : 'Tints'} are drawn ${strength(plot.picture.strengthened)}.`;
+  if (mode === 'tint') return `${lines}; ${bold}. ${drawn} Darker means more tint.`;
+  const share = `${percent(reading.within.share)} of the frame lies within it`;
+  const crop = plot.cropPath === '' ? '' : ' Frame inside the dashed line and you are done.';
+  const ramp = plot.gradientPath === '' ? '' : ' The dotted arrow runs towards the brighter side.';
+  return `${lines}; ${bold}; ${share}.${crop}${ramp} ${drawn}`;
+}
+
+function strength(factor: number): string {
+  if (factor === 1) return 'as strong as they are';
+  if (factor > 1) return `${decimals(factor, 0)} times stronger than they are`;
+  return `${decimals(factor, 2)} times as strong as they are`;
+}
+
+/** The map in one sentence for those who do not see it. */
+export function mapSummary(mode: MapMode, { falloff, tint }: Reading): string {
+  if (mode === 'tint')
+    return `The colour differs by up to ${chromaticity(tint.spreadDeltaUv)} Δu′v′ from the mean.`;
+  return `The light falls by ${stops(falloff.spreadEv)} from ${placeWords(falloff.brightestAt)} to ${placeWords(falloff.darkestAt)}.`;
+}
+
+/** The figures at one spot, in a line. */
+export function spotWords(spot: SpotReading): string {
+  const where = `${decimals(spot.at.x * 100, 0)} % across, ${decimals(spot.at.y * 100, 0)} % down`;
+  if (spot.ev === null) return `${where}: nothing was measured here`;
+  const parts = [`${stops(spot.ev, 2)} ${plusMinusStops(spot.plusMinusEv).replace(/ stops?$/, '')}`];
+  if (spot.mired !== null)
+    parts.push(`${decimals(Math.abs(spot.mired), 0)} mired ${spot.mired < 0 ? 'cooler' : 'warmer'}`);
+  if (spot.duv !== null)
+    parts.push(`${decimals(Math.abs(spot.duv), 4)} Duv ${spot.duv < 0 ? 'more magenta' : 'greener'}`);
+  return `${where}: ${parts.join(', ')}`;
+}

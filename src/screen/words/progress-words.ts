@@ -1,0 +1,30 @@
+import type { ReadPhase } from '../../engine/read-frame.ts';
+
+const PHASE_WORDS: Record<ReadPhase, string> = {
+  opening: 'Opening',
+  decoding: 'Decoding',
+  averaging: 'Averaging the light of',
+  measuring: 'Measuring',
+  fitting: 'Fitting the light of',
+};
+
+/** Where each phase begins on the whole way, 0 to 1, by how long they take on a large frame. */
+const PHASE_BEGINS: readonly (readonly [ReadPhase, number])[] = [
+  ['opening', 0],
+  ['decoding', 0.05],
+  ['averaging', 0.4],
+  ['fitting', 0.6],
+  ['measuring', 0.75],
+];
+
+export function progressWords(phase: ReadPhase, fileName: string): string {
+  return `${PHASE_WORDS[phase]} ${fileName}`;
+}
+
+/** How far the whole reading is, 0 to 1. */
+export function wholeFraction(phase: ReadPhase, fraction: number): number {
+  const i = PHASE_BEGINS.findIndex(([each]) => each === phase);
+  const begins = PHASE_BEGINS[i]![1];
+  const ends = PHASE_BEGINS[i + 1]?.[1] ?? 1;
+  return begins + (ends - begins) * fraction;
+}

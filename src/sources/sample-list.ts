@@ -1,0 +1,27 @@
+import type { Setup } from '../engine/setup.ts';
+
+/** One small demo frame, what it is a frame of, and how it was lit. */
+export interface SampleFrame {
+  /** Address of the file. */
+  readonly address: string;
+  readonly title: string;
+  readonly story: string;
+  readonly setup: Setup;
+}
+
+/**
+ * The samples that lie beside the page, as `samples.json` there lists them. None where there is no such list: an
+ * element used on somebody else's page has no samples.
+ */
+export async function sampleList(pageAddress: string): Promise<readonly SampleFrame[]> {
+  const address = new URL('samples.json', pageAddress);
+  const response = await fetch(address);
+  if (!response.ok || !response.headers.get('content-type')?.includes('json')) return [];
+  const listed = (await response.json()) as (Omit<SampleFrame, 'address'> & { file: string })[];
+  return listed.map(({ file, title, story, setup }) => ({
+    address: new URL(file, address).href,
+    title,
+    story,
+    setup,
+  }));
+}

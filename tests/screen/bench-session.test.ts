@@ -1,0 +1,140 @@
+import { beforeEach, expect, test } from 'vitest';
+import { EngineError } from '../../src/engine/engine-error.ts';
+import type { FrameReport } from '../../src/engine/read-frame.ts';
+import { UNKNOWN_SETUP } from '../../src/engine/setup.ts';
+import type { BenchEngine } from '../../src/screen/bench-engine.ts';
+import { BenchSession } from '../../src/screen/bench-session.ts';
+import { BUILT_IN_TOLERANCES } from '../../src/screen/built-in-tolerances.ts';
+import { readingFixture } from '../plots/reading-fixture.ts';
+
+const calls: string[] = [];
+const told: string[] = [];
+let held: Promise<void> = Promise.resolve();
+
+/** An engine that reads nothing: files named "bad…" fail, and every answer says what it was asked. */
+function standIn(): BenchEngine {
+  return {
+    async read(frames, _options, { signal, onProgress }) {
+      calls.push(`read ${frames.map(({ name }) => name).join('+')}`);
+      onProgress?.('decoding', 0.5);
+      await held;
+      if (signal?.aborted) throw new EngineError('cancelled', 'stopped');
+      if (frames[0]!.name.startsWith('bad')) throw new EngineError('not-an-image', 'that is no picture');
+      if (frames[0]!.name.startsWith('broken')) throw new TypeError('undefined is not a function');
+      return reportOf(frames[0]!.name);
+    },
+    async rejudge(report, { tolerance }) {
+      calls.push(`rejudge ${report.reading.frame.name} by ${tolerance.name}`);
+      return { ...report, reading: { ...report.reading } };
+    },
+    async profile() {
+      throw new EngineError('cannot-write', 'no gains');
+    },
+    dispose() {},
+  };
+}
+
+function reportOf(name: string): FrameReport {
+  const reading = readingFixture({ columns: 2, rows: 2 });
+  return { reading: { ...reading, frame: { ...reading.frame, name } } } as FrameReport;
+}
+
+function session(): BenchSession {
+  return new BenchSession(standIn, {
+    reading: (reading) => told.push(`reading ${reading.frame.name}`),
+    progress: ({ phase }) => told.push(phase),
+    failure: ({ code, fileName }) => told.push(`${code} ${fileName}`),
+    changed: () => {},
+  });
+}
+
+const file = (name: string) => new File(['x'], name);
+
+beforeEach(() => {
+  calls.length = 0;
+  told.length = 0;
+});
+
+test('read(files) keeps the takes in the order asked for and tells of each', async () => {
+  const bench = session();
+  await Promise.all([bench.read([file('a.png')]), bench.read([file('b.png'), file('c.png')], { done: [] })]);
+  expect(calls).toEqual(['read a.png', 'read b.png+c.png']);
+  expect(bench.takes.map(({ id, done }) => [id, done])).toEqual([
+    ['take-1', null],
+    ['take-2', []],
+  ]);
+  expect(told).toEqual(['opening', 'decoding', 'reading a.png', 'opening', 'decoding', 'reading b.png']);
+});
+
+test('a file that fails leaves takes and settings, and rejects with code, message and file name', async () => {
+  const bench = session();
+  await bench.read([file('a.png')]);
+  const before = bench.takes;
+  await expect(bench.read([file('bad.txt')])).rejects.toMatchObject({
+    code: 'not-an-image',
+    message: 'that is no picture',
+    fileName: 'bad.txt',
+  });
+  expect(bench.takes).toBe(before);
+  expect(bench.failure?.fileName).toBe('bad.txt');
+  expect(told).toContain('not-an-image bad.txt');
+  await bench.read([file('b.png')]);
+  expect(bench.failure).toBeNull();
+});
+
+test('a defect is not passed off as the photographer’s', async () => {
+  await expect(session().read([file('broken.png')])).rejects.toThrow(
+    'Reading stopped where it should not have',
+  );
+});
+
+test('assigning an equal set-up or tolerance changes nothing', async () => {
+  const bench = session();
+  await bench.read([file('a.png')]);
+  calls.length = 0;
+  await bench.judgeBy({ setup: structuredClone(UNKNOWN_SETUP), tolerance: structuredClone(bench.tolerance) });
+  expect(calls).toEqual([]);
+});
+
+test('another tolerance judges every take anew without reading it again', async () => {
+  const bench = session();
+  await bench.read([file('a.png')]);
+  await bench.read([file('b.png')]);
+  calls.length = 0;
+  await bench.judgeBy({ tolerance: BUILT_IN_TOLERANCES[0]! });
+  expect(calls).toEqual([
+    'rejudge a.png by 0.1 stop across the frame',
+    'rejudge b.png by 0.1 stop across the frame',
+  ]);
+  expect(bench.takes.map(({ reading, report }) => reading === report.reading)).toEqual([true, true]);
+});
+
+test('settings changed while a frame is read hold for it too', async () => {
+  const bench = session();
+  let letGo = () => {};
+  held = new Promise((resolve) => {
+    letGo = resolve;
+  });
+  const reading = bench.read([file('a.png')]);
+  await expect.poll(() => told).toContain('decoding');
+  await bench.judgeBy({ tolerance: BUILT_IN_TOLERANCES[0]! });
+  letGo();
+  await reading;
+  expect(calls).toContain('rejudge a.png by 0.1 stop across the frame');
+});
+
+test('cancel() rejects what is under way and what waits, with the code cancelled', async () => {
+  const bench = session();
+  const both = [bench.read([file('a.png')]), bench.read([file('b.png')])];
+  bench.cancel();
+  for (const result of await Promise.allSettled(both))
+    expect(result).toMatchObject({ status: 'rejected', reason: { code: 'cancelled' } });
+  expect(bench.takes).toEqual([]);
+});
+
+test('profile(reading) knows a take’s reading by what it says, and refuses any other', async () => {
+  const bench = session();
+  const reading = await bench.read([file('a.png')]);
+  await expect(bench.profile(structuredClone(reading))).rejects.toMatchObject({ code: 'cannot-write' });
+  await expect(bench.profile(readingFixture())).rejects.toThrow(RangeError);
+});

@@ -1,0 +1,149 @@
+import { expect, test } from 'vitest';
+import type { Reading } from '../../../src/engine/reading.ts';
+import type { Tolerance } from '../../../src/engine/tolerance.ts';
+import { verdictSentence } from '../../../src/screen/words/verdict-sentence.ts';
+import { readingFixture } from '../../plots/reading-fixture.ts';
+
+const THIRD: Tolerance = {
+  name: '0.3 stop across the frame',
+  source: 'common practice, no published source',
+  measure: 'range',
+  limit: 0.3,
+  tintDeltaUv: 0.004,
+  castDeltaUv: 0.005,
+};
+const BASE = readingFixture();
+
+function reading(change: {
+  falloff?: Partial<Reading['falloff']>;
+  cast?: Partial<Reading['cast']>;
+  gradient?: Partial<Reading['gradient']>;
+  verdict?: Partial<Reading['verdict']>;
+  clipping?: Partial<Reading['clipping']>;
+}): Reading {
+  return {
+    ...BASE,
+    falloff: {
+      ...BASE.falloff,
+      spreadEv: 0.6,
+      brightestAt: { x: 0.5, y: 0.4 },
+      darkestAt: { x: 0.01, y: 0.5 },
+      ...change.falloff,
+    },
+    cast: { ...BASE.cast, ...change.cast },
+    gradient: { ...BASE.gradient, ...change.gradient },
+    verdict: { ...BASE.verdict, ...change.verdict },
+    clipping: { ...BASE.clipping, ...change.clipping },
+  };
+}
+
+const EVENNESS: readonly [string, Reading, Tolerance, string][] = [
+  ['a miss', reading({}), THIRD, 'Not even enough: within 0.6 stop across the frame; you asked for 0.3.'],
+  [
+    'a pass',
+    reading({ falloff: { spreadEv: 0.2 }, verdict: { even: 'yes' } }),
+    THIRD,
+    'Even enough: within 0.2 stop across the frame; you asked for 0.3.',
+  ],
+  [
+    'a near miss is told in hundredths',
+    reading({ falloff: { spreadEv: 0.33 }, verdict: { even: 'too-close-to-say' } }),
+    THIRD,
+    'Too close to say: within 0.33 stop across the frame; you asked for 0.30.',
+  ],
+  [
+    'more than a stop, and only a lower bound',
+    reading({ falloff: { spreadEv: 1.84, isLowerBound: true } }),
+    THIRD,
+    'Not even enough: at least 1.8 stops across the frame; you asked for 0.3.',
+  ],
+  [
+    'a ratio from the centre',
+    reading({ falloff: { fromCentreMax: 0.174 } }),
+    { ...THIRD, measure: 'from-centre', limit: 0.1 },
+    'Not even enough: up to 17 % from the centre; you asked for 10 %.',
+  ],
+  [
+    'nine points',
+    reading({ falloff: { ninePointMinOverMax: 0.81 }, verdict: { even: 'yes' } }),
+    { ...THIRD, measure: 'nine-point-min-max', limit: 0.75 },
+    'Even enough: the darkest has 81 % of the brightest of nine points; you asked for 75 %.',
+  ],
+];
+
+for (const [name, read, tolerance, sentence] of EVENNESS)
+  test(`verdictSentence(reading) says how even: ${name}`, () => {
+    expect(verdictSentence(read, tolerance).even).toBe(sentence);
+  });
+
+const PLACES: readonly [string, Reading, string][] = [
+  [
+    'hottest and down, with the colour of the darker side',
+    reading({}),
+    'Hottest just above centre; the left edge is down and cooler, by 9 mired (about 290 K at 5500 K).',
+  ],
+  [
+    'no colour where it is below its ±',
+    reading({ gradient: { mired: 2, plusMinusMired: 3 } }),
+    'Hottest just above centre; the left edge is down.',
+  ],
+  [
+    'a warmer darker side',
+    reading({ gradient: { mired: -20 }, falloff: { darkestAt: { x: 0.97, y: 0.98 } } }),
+    'Hottest just above centre; the bottom right corner is down and warmer, by 20 mired (about 550 K at 5500 K).',
+  ],
+  [
+    'hottest in a corner',
+    reading({ gradient: { mired: null }, falloff: { brightestAt: { x: 0.05, y: 0.05 } } }),
+    'Hottest in the top left corner; the left edge is down.',
+  ],
+  [
+    'hottest at an edge',
+    reading({ gradient: { mired: null }, falloff: { brightestAt: { x: 0.95, y: 0.55 } } }),
+    'Hottest at the right edge; the left edge is down.',
+  ],
+  [
+    'a fall below its own ±',
+    reading({ falloff: { spreadEv: 0.01, plusMinusEv: 0.02 } }),
+    'No spot is hotter than another, as far as this frame can tell.',
+  ],
+];
+
+for (const [name, read, sentence] of PLACES)
+  test(`verdictSentence(reading) says where: ${name}`, () => {
+    expect(verdictSentence(read, THIRD).where).toBe(sentence);
+  });
+
+const COLOURS: readonly [string, Reading, string][] = [
+  ['neutral', reading({}), 'Neutral enough: 0.0000 Δu′v′ from the white of the file.'],
+  [
+    'a cast',
+    reading({ cast: { mired: 12.3, duv: -0.0021, deltaUv: 0.0064 }, verdict: { neutral: 'no' } }),
+    'Not neutral: 12 mired warmer (about 350 K at 5500 K) and more magenta by 0.0021 Duv than the white of the file.',
+  ],
+  [
+    'a colour too far out for mired',
+    reading({ cast: { mired: null, duv: null, deltaUv: 0.12 }, verdict: { neutral: 'no' } }),
+    'Not neutral: 0.1200 Δu′v′ from the white of the file.',
+  ],
+];
+
+for (const [name, read, sentence] of COLOURS)
+  test(`verdictSentence(reading) says how neutral: ${name}`, () => {
+    expect(verdictSentence(read, THIRD).neutral).toBe(sentence);
+  });
+
+test('verdictSentence(reading) speaks of the exposure only where it hides something', () => {
+  expect(verdictSentence(reading({}), THIRD).exposed).toBeNull();
+  const clipped = reading({ verdict: { exposed: 'no' }, clipping: { highlightShare: 0.034 } });
+  expect(verdictSentence(clipped, THIRD).exposed).toBe(
+    'The exposure hides some of it: 3 % of it is clipped.',
+  );
+});
+
+test('verdictSentence(reading) gives the ± in hundredths of a stop', () => {
+  expect(verdictSentence(reading({}), THIRD).plusMinus).toBe('± 0.02 stop');
+  expect(verdictSentence(reading({ falloff: { plusMinusEv: 0.002 } }), THIRD).plusMinus).toBe(
+    '± less than 0.01 stop',
+  );
+});

@@ -1,0 +1,135 @@
+import { expect, test } from 'vitest';
+import type { Move } from '../../../src/engine/moves/move.ts';
+import { UNKNOWN_SETUP } from '../../../src/engine/setup.ts';
+import { decimals, percent, signed, stops } from '../../../src/screen/words/figures.ts';
+import { lengthWords, parseLength } from '../../../src/screen/words/length-words.ts';
+import { moveWords } from '../../../src/screen/words/move-words.ts';
+import { directionWords, placeWords } from '../../../src/screen/words/place-words.ts';
+import { wholeFraction } from '../../../src/screen/words/progress-words.ts';
+import { expectWithin } from '../../expect-within.ts';
+
+test('figures carry a true minus sign, and none at zero', () => {
+  expect([decimals(-0.34, 1), decimals(-0.02, 1), signed(3.2, 0), signed(-0.2, 0)]).toEqual([
+    '−0.3',
+    '0.0',
+    '+3',
+    '0',
+  ]);
+  expect([stops(0.6), stops(1), stops(1.2), stops(-0.25, 2)]).toEqual([
+    '0.6 stop',
+    '1.0 stop',
+    '1.2 stops',
+    '−0.25 stop',
+  ]);
+});
+
+test('percent(share) says all or nothing only where it is', () => {
+  expect([0, 0.001, 0.5, 0.999, 1].map(percent)).toEqual(['0 %', 'under 1 %', '50 %', 'over 99 %', '100 %']);
+});
+
+test('parseLength(text) reads centimetres, inches and a typed unit; nothing else', () => {
+  expect(parseLength('42', 'cm')).toBe(420);
+  expect(parseLength('42,5 cm', 'cm')).toBe(425);
+  expectWithin(parseLength('16.5 in', 'cm')!, 419.1, 1e-9);
+  expectWithin(parseLength('10"', 'cm')!, 254, 1e-9);
+  expect(parseLength('10 cm', 'in')).toBe(100);
+  for (const text of ['', 'far', '0', '-3', '1e3', '5 mm', '5 feet'])
+    expect(parseLength(text, 'cm')).toBeNull();
+});
+
+test('parseLength(lengthWords(mm)) comes back to within a twentieth of the unit', () => {
+  for (const unit of ['cm', 'in'] as const)
+    for (const mm of [7, 123.4, 600, 2500]) {
+      const tenth = unit === 'cm' ? 1 : 2.54;
+      expectWithin(parseLength(lengthWords(mm, unit), unit)!, mm, tenth / 2 + 1e-9);
+    }
+});
+
+test('placeWords(point) names nine places and the nearness of the centre', () => {
+  expect(
+    [
+      { x: 0.52, y: 0.47 },
+      { x: 0.5, y: 0.4 },
+      { x: 0.3, y: 0.5 },
+      { x: 0.3, y: 0.7 },
+      { x: 0.95, y: 0.02 },
+      { x: 0.45, y: 0.99 },
+    ].map(placeWords),
+  ).toEqual([
+    'the centre',
+    'just above centre',
+    'left of centre',
+    'below centre to the left',
+    'the top right corner',
+    'the bottom edge',
+  ]);
+});
+
+test('directionWords(angle) counts clockwise from the right', () => {
+  expect([0, 45, 90, 180, 270, -90, 359].map(directionWords)).toEqual([
+    'right',
+    'down right',
+    'down',
+    'left',
+    'up',
+    'up',
+    'right',
+  ]);
+});
+
+const PLAIN = { bringsEv: null, toward: null, caution: null };
+const SLIDE = {
+  ...PLAIN,
+  kind: 'slide-lamp',
+  lamp: 0,
+  rightMm: null,
+  downMm: null,
+  rightFrameWidths: null,
+  downFrameWidths: null,
+} as const;
+const MOVES: readonly [Move, string][] = [
+  [{ ...SLIDE, toward: 0 }, 'Slide the light right, a little at a time.'],
+  [{ ...SLIDE, rightMm: -120, downMm: 50 }, 'Slide the light 12 cm left and 5 cm down.'],
+  [{ ...SLIDE, rightFrameWidths: 0.25 }, 'Slide the light 0.25 of the frame’s width right.'],
+  [{ ...PLAIN, kind: 'lamp-distance', lamp: 0, ratio: null }, 'Move the light farther away.'],
+  [
+    { ...PLAIN, kind: 'lamp-distance', lamp: 0, ratio: 1.5 },
+    'Move the light farther away: 1.50 times its present distance, to 90 cm.',
+  ],
+  [{ ...PLAIN, kind: 'balance-lamps', lamp: 0, stops: -0.4 }, 'Turn the light down by 0.4 stop.'],
+  [
+    { ...PLAIN, kind: 'white-balance', miredShift: -12, duvShift: 0.0021 },
+    'Set the camera’s white balance so that the picture turns 12 mired cooler (about 390 K at 5500 K) and 0.0021 Duv greener.',
+  ],
+  [
+    { ...PLAIN, kind: 'block-stray', fromDeg: 225 },
+    'Block the spill that comes from the upper left: flag it, or switch it off.',
+  ],
+  [
+    { ...PLAIN, kind: 'frame-tighter', left: 0.1, top: 0, right: 0.9, bottom: 0.8 },
+    'Frame tighter: leave out 10 % at the left, 10 % at the right, 0 % at the top and 20 % at the bottom.',
+  ],
+  [{ ...PLAIN, kind: 'expose', stops: -1 }, 'Expose 1.0 stop less.'],
+];
+
+for (const [move, sentence] of MOVES)
+  test(`moveWords says: ${sentence}`, () => {
+    expect(moveWords(move, { ...UNKNOWN_SETUP, lampDistanceMm: [600] }, 'cm').text).toBe(sentence);
+  });
+
+test('moveWords(move of two lights) names the side, says what it brings and passes its caution on', () => {
+  const move: Move = { ...SLIDE, lamp: 1, toward: 0, bringsEv: -0.3, caution: 'Weight the stand first.' };
+  expect(moveWords(move, { ...UNKNOWN_SETUP, arrangement: 'two-lamps' }, 'cm')).toEqual({
+    text: 'Slide the right light right, a little at a time.',
+    brings: 'takes off 0.3 stop',
+    caution: 'Weight the stand first.',
+  });
+});
+
+test('wholeFraction(phase) never goes back, from 0 to 1', () => {
+  const phases = ['opening', 'decoding', 'averaging', 'fitting', 'measuring'] as const;
+  const way = phases.flatMap((phase) => [0, 0.5, 1].map((fraction) => wholeFraction(phase, fraction)));
+  expect(way[0]).toBe(0);
+  expectWithin(way.at(-1)!, 1, 1e-12);
+  for (let i = 1; i < way.length; i++) expect(way[i]!).toBeGreaterThanOrEqual(way[i - 1]! - 1e-12);
+});
