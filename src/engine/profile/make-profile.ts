@@ -1,0 +1,67 @@
+import { EngineError } from '../engine-error.ts';
+import type { Surface, SurfaceName } from '../fits/surface.ts';
+import type { FrameReport } from '../read-frame.ts';
+import { gainLattice } from './gain-lattice.ts';
+import type { Profile, ProfileReference } from './profile.ts';
+import { residualSpreadEv } from './residual-spread.ts';
+import { roundedTo6 } from './rounded-to-6.ts';
+import { luminanceOf, targetLight } from './target-light.ts';
+
+export interface ProfileOptions {
+  /** Which of the fitted surfaces to undo; the chosen one where left out. */
+  readonly model?: SurfaceName;
+  /** The luminance that the region is brought to. */
+  readonly reference?: ProfileReference;
+  /** Whether to bring the background's mean colour to the file's white. */
+  readonly neutral?: boolean;
+}
+
+/**
+ * The gains that take a blank frame's unevenness and cast out of it and of the frames shot after it.
+ *
+ * @throws {@link EngineError} `too-small` where the model asked for was not fitted for want of cells.
+ */
+export function makeProfile(
+  report: FrameReport,
+  { model, reference = 'mean', neutral = true }: ProfileOptions = {},
+): Profile {
+  const { reading, grid, space } = report;
+  const surface = model === undefined ? report.chosen : fittedSurface(report, model);
+  const target = targetLight(surface, grid, reference);
+  const lattice = gainLattice(surface, target, reading.frame);
+  const level = luminanceOf(target, grid);
+  const { name, sha256, widthPx, heightPx, orientation, exposure } = reading.frame;
+  return {
+    schema: 'evenfield.profile/1',
+    madeFrom: { name, sha256, widthPx, heightPx, orientation, exposure, region: grid.region },
+    colourSpace: space,
+    light: reading.frame.light,
+    reference,
+    // white is where red, green and blue are equal, and equal ones of 1 have a luminance of 1
+    neutral: {
+      red: neutral ? roundedTo6(level / target[0]) : 1,
+      green: neutral ? roundedTo6(level / target[1]) : 1,
+      blue: neutral ? roundedTo6(level / target[2]) : 1,
+    },
+    lattice,
+    model: {
+      name: surface.name,
+      terms: roundedTo6(surface.terms),
+      heldOutEv: roundedTo6(surface.heldOutEv),
+      residualSpreadEv: roundedTo6(residualSpreadEv(reading.falloff.evMap, surface, grid, lattice)),
+    },
+    gradient: reading.gradient,
+    tintGradient: reading.tintGradient,
+  };
+}
+
+function fittedSurface({ surfaces, grid }: FrameReport, model: SurfaceName): Surface {
+  const surface = surfaces.find(({ name }) => name === model);
+  if (surface) return surface;
+  const fitted = surfaces.map(({ name }) => name).join(', ');
+  throw new EngineError(
+    'too-small',
+    `a ${model} needs more cells than the ${grid.columns} × ${grid.rows} of this frame; take one of: ${fitted}`,
+    { columns: grid.columns, rows: grid.rows, fitted },
+  );
+}
