@@ -16,6 +16,12 @@ const AIM = 0.5;
 /** A smoothed cell rests on at least so many cells: the plane over 5 × 5 has fewest at the region's corners. */
 const CELLS_AT_A_CORNER = 9;
 
+/** Cells along a side of a smoothed one. */
+const SMOOTHED_CELLS = 5;
+
+/** A slope is taken over so many cells each way, since neighbours may lie within one code of a still field. */
+const SLOPE_REACH = 8;
+
 /**
  * How far the frame is from its aim, and what noise and the step between codes leave uncertain at its level.
  *
@@ -24,13 +30,13 @@ const CELLS_AT_A_CORNER = 9;
  * memory); falloff over the smoothed cells does as its own sinc, here by the envelope step / (π × change).
  */
 export function lightLevel(grid: CellGrid): LightLevel {
-  const { columns } = grid;
+  const { columns, rows } = grid;
   const { light, scatter, codeStep } = cellLuminance(grid);
   const cellEv = light.map((level, cell) => {
     if (Number.isNaN(level)) return Number.NaN;
     const noise = (1.96 * scatter[cell]!) / Math.sqrt(grid.pixels[cell]! * CELLS_AT_A_CORNER);
     const step = codeStep[cell]!;
-    const change = 5 * Math.max(changeTo(light, cell, 1), changeTo(light, cell, columns));
+    const change = changeAcrossSmoothed(light, columns, rows, cell);
     const stilled = Math.exp(-2 * (Math.PI * (scatter[cell]! / step)) ** 2);
     const swept = Math.min(1, step / (Math.PI * change));
     const rounding = (0.95 / 2) * step * Math.min(stilled, swept);
@@ -45,8 +51,15 @@ export function lightLevel(grid: CellGrid): LightLevel {
   return { stopsToAim: Math.log2(AIM / Math.max(...brightest)), plusMinusEv };
 }
 
-/** Change of light to the neighbour so many cells on; 0 where there is none. */
-function changeTo(light: Float64Array, cell: number, step: number): number {
-  const next = light[cell + step];
-  return next === undefined || Number.isNaN(next) ? 0 : Math.abs(next - light[cell]!);
+/** Change of light over the cells of a smoothed one, along the steeper side; 0 where the neighbours are missing. */
+function changeAcrossSmoothed(light: Float64Array, columns: number, rows: number, cell: number): number {
+  const column = cell % columns;
+  const row = Math.floor(cell / columns);
+  const along = (position: number, count: number, stride: number) => {
+    const before = Math.min(SLOPE_REACH, position);
+    const after = Math.min(SLOPE_REACH, count - 1 - position);
+    const change = Math.abs(light[cell + after * stride]! - light[cell - before * stride]!);
+    return (SMOOTHED_CELLS * change) / (before + after) || 0; // NaN, and a single row, say nothing
+  };
+  return Math.max(along(column, columns, 1), along(row, rows, columns));
 }
