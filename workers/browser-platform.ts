@@ -1,0 +1,89 @@
+import type { Platform, RgbaPicture } from '../src/engine/intake/platform.ts';
+
+/**
+ * The engine's platform in a browser's worker. Globals are touched inside functions only, so that the module also loads
+ * where they are missing.
+ */
+export const browserPlatform: Platform = {
+  decodeJpeg: (bytes) => (typeof ImageDecoder === 'undefined' ? byBitmap(bytes) : byImageDecoder(bytes)),
+  inflateZlib,
+  async sha256Hex(bytes) {
+    if (!globalThis.crypto?.subtle) return null; // an origin that is not secure has none
+    const digest = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes as Uint8Array<ArrayBuffer>));
+    return Array.from(digest, (byte) => byte.toString(16).padStart(2, '0')).join('');
+  },
+};
+
+/**
+ * No `desiredWidth`, which would convert colours all the same; no `colorSpace` in copyTo, which would too; and the coded
+ * size, because the display size is already turned by Exif while the pixels are not.
+ */
+async function byImageDecoder(bytes: Uint8Array): Promise<RgbaPicture> {
+  const decoder = new ImageDecoder({
+    data: bytes as Uint8Array<ArrayBuffer>,
+    type: 'image/jpeg',
+    colorSpaceConversion: 'none',
+  });
+  try {
+    const { image } = await decoder.decode({ frameIndex: 0, completeFramesOnly: true });
+    try {
+      const { codedWidth: widthPx, codedHeight: heightPx } = image;
+      const samples = new Uint8Array(widthPx * heightPx * 4);
+      await image.copyTo(samples, { format: 'RGBA' });
+      return { widthPx, heightPx, samples };
+    } finally {
+      image.close();
+    }
+  } finally {
+    decoder.close();
+  }
+}
+
+async function byBitmap(bytes: Uint8Array): Promise<RgbaPicture> {
+  const bitmap = await createImageBitmap(
+    new Blob([bytes as Uint8Array<ArrayBuffer>], { type: 'image/jpeg' }),
+    {
+      colorSpaceConversion: 'none',
+      imageOrientation: 'none' as ImageOrientation,
+      premultiplyAlpha: 'none',
+    },
+  );
+  try {
+    const { width: widthPx, height: heightPx } = bitmap;
+    const context = new OffscreenCanvas(widthPx, heightPx).getContext('2d', { willReadFrequently: true });
+    if (!context) throw new Error(`no canvas of ${widthPx} × ${heightPx} pixels to be had`);
+    context.drawImage(bitmap, 0, 0);
+    return { widthPx, heightPx, samples: context.getImageData(0, 0, widthPx, heightPx).data };
+  } finally {
+    bitmap.close();
+  }
+}
+
+/** Slices fed to the decompressor: one big piece would be inflated whole before the first bytes come out. */
+const SLICE_BYTES = 1 << 18;
+
+async function* inflateZlib(pieces: readonly Uint8Array[]): AsyncGenerator<Uint8Array> {
+  const slices = slicesOf(pieces);
+  const source = new ReadableStream<Uint8Array<ArrayBuffer>>({
+    pull(controller) {
+      const { value, done } = slices.next();
+      if (done) controller.close();
+      else controller.enqueue(value as Uint8Array<ArrayBuffer>);
+    },
+  });
+  const reader = source.pipeThrough(new DecompressionStream('deflate')).getReader();
+  try {
+    for (;;) {
+      const { value, done } = await reader.read();
+      if (done) return;
+      yield value;
+    }
+  } finally {
+    await reader.cancel().catch(() => {}); // a stream that failed can't be cancelled, and need not be
+  }
+}
+
+function* slicesOf(pieces: readonly Uint8Array[]): Generator<Uint8Array> {
+  for (const piece of pieces)
+    for (let at = 0; at < piece.length; at += SLICE_BYTES) yield piece.subarray(at, at + SLICE_BYTES);
+}

@@ -1,0 +1,95 @@
+import { proxy, type Remote, wrap } from 'comlink';
+import { EngineError } from '../src/engine/engine-error.ts';
+import type { Profile } from '../src/engine/profile/profile.ts';
+import type { FrameReport, ReadOptions } from '../src/engine/read-frame.ts';
+import type { EngineApi, NamedBlob, ReportProgress } from './engine-api.ts';
+import { transferEngineErrors } from './error-transfer.ts';
+import { JobQueue } from './job-queue.ts';
+
+/** As much of a Worker as the client needs. */
+export type EngineWorker = Pick<
+  Worker,
+  'postMessage' | 'addEventListener' | 'removeEventListener' | 'terminate'
+>;
+
+export interface RunOptions {
+  readonly onProgress?: ReportProgress;
+  readonly signal?: AbortSignal;
+}
+
+type ProfileOptions = Parameters<EngineApi['profile']>[1];
+
+/**
+ * The engine as the page sees it: in a worker that is started at the first call, one job at a time in the order of
+ * asking. A worker that dies rejects everything outstanding with `worker-lost`; the next call gets a fresh one.
+ */
+export class EngineClient {
+  private readonly startWorker: () => EngineWorker;
+  private readonly queue = new JobQueue();
+  private running: { readonly worker: EngineWorker; readonly engine: Remote<EngineApi> } | null = null;
+
+  constructor(startWorker: () => EngineWorker = startEngineWorker) {
+    this.startWorker = startWorker;
+  }
+
+  /**
+   * Reads frames. Blobs go over by reference; their bytes are read in the worker. Progress stops with the promise.
+   *
+   * @throws {@link EngineError} what the engine throws, `cancelled` by the signal, `worker-lost`.
+   */
+  read(files: readonly NamedBlob[], options: ReadOptions, run: RunOptions = {}): Promise<FrameReport> {
+    const { onProgress, signal } = run;
+    let finished = false;
+    // progress may still be on its way when the result is here, or when the job has been given up
+    const report = onProgress && proxy<ReportProgress>((...news) => finished || onProgress(...news));
+    const job = () => this.engine().read(files, options, report ?? null) as Promise<FrameReport>;
+    return this.queue.run(job, { signal, whenAborted: () => this.stop() }).finally(() => {
+      finished = true;
+    });
+  }
+
+  /** @throws {@link EngineError} as {@link read}. */
+  profile(report: FrameReport, options: ProfileOptions = {}, run: RunOptions = {}): Promise<Profile> {
+    const job = () => this.engine().profile(report, options) as Promise<Profile>;
+    return this.queue.run(job, { signal: run.signal, whenAborted: () => this.stop() });
+  }
+
+  /** Ends the worker; whatever is outstanding is rejected with `worker-lost`. A later call starts afresh. */
+  dispose(): void {
+    this.stop();
+    this.queue.rejectAll(lost('the engine was closed while it was at work'));
+  }
+
+  private engine(): Remote<EngineApi> {
+    if (!this.running) {
+      transferEngineErrors();
+      const worker = this.startWorker();
+      const die = (event: Event) => this.lose(worker, event);
+      worker.addEventListener('error', die);
+      worker.addEventListener('messageerror', die);
+      this.running = { worker, engine: wrap<EngineApi>(worker) };
+    }
+    return this.running.engine;
+  }
+
+  private lose(worker: EngineWorker, event: Event): void {
+    if (this.running?.worker !== worker) return; // one that was given up before has nothing left to lose
+    event.preventDefault?.();
+    this.stop();
+    const reason = (event as ErrorEvent).message || 'it ended without saying why, perhaps for want of memory';
+    this.queue.rejectAll(lost(`the engine stopped: ${reason}`));
+  }
+
+  private stop(): void {
+    this.running?.worker.terminate();
+    this.running = null;
+  }
+}
+
+function startEngineWorker(): EngineWorker {
+  return new Worker(new URL('./engine.worker.ts', import.meta.url), { type: 'module' });
+}
+
+function lost(found: string): EngineError {
+  return new EngineError('worker-lost', `${found}; the earlier takes are kept: read the frame again`);
+}
