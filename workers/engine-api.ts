@@ -1,7 +1,13 @@
 import { type ProxyMarked, type Remote, releaseProxy } from 'comlink';
 import { EngineError } from '../src/engine/engine-error.ts';
 import { makeProfile } from '../src/engine/profile/make-profile.ts';
-import { type FrameSource, type ReadOptions, type ReadPhase, readFrame } from '../src/engine/read-frame.ts';
+import {
+  type FrameSource,
+  type ReadOptions,
+  type ReadPhase,
+  readFrame,
+  rejudge,
+} from '../src/engine/read-frame.ts';
 import { browserPlatform } from './browser-platform.ts';
 
 /** A file by reference: its bytes are read on the worker's side. */
@@ -28,6 +34,7 @@ export const engineApi = {
       report?.[releaseProxy]();
     }
   },
+  rejudge,
   profile: makeProfile,
 };
 

@@ -1,7 +1,8 @@
 import { proxy, type Remote, wrap } from 'comlink';
 import { EngineError } from '../src/engine/engine-error.ts';
+import type { ProfileOptions } from '../src/engine/profile/make-profile.ts';
 import type { Profile } from '../src/engine/profile/profile.ts';
-import type { FrameReport, ReadOptions } from '../src/engine/read-frame.ts';
+import type { FrameReport, JudgeOptions, ReadOptions } from '../src/engine/read-frame.ts';
 import type { EngineApi, NamedBlob, ReportProgress } from './engine-api.ts';
 import { transferEngineErrors } from './error-transfer.ts';
 import { JobQueue } from './job-queue.ts';
@@ -16,8 +17,6 @@ export interface RunOptions {
   readonly onProgress?: ReportProgress;
   readonly signal?: AbortSignal;
 }
-
-type ProfileOptions = Parameters<EngineApi['profile']>[1];
 
 /**
  * The engine as the page sees it: in a worker that is started at the first call, one job at a time in the order of
@@ -46,6 +45,12 @@ export class EngineClient {
     return this.queue.run(job, { signal, whenAborted: () => this.stop() }).finally(() => {
       finished = true;
     });
+  }
+
+  /** Judges an earlier report anew. @throws {@link EngineError} as {@link read}. */
+  rejudge(report: FrameReport, options: JudgeOptions, run: RunOptions = {}): Promise<FrameReport> {
+    const job = () => this.engine().rejudge(report, options) as Promise<FrameReport>;
+    return this.queue.run(job, { signal: run.signal, whenAborted: () => this.stop() });
   }
 
   /** @throws {@link EngineError} as {@link read}. */
