@@ -45,7 +45,7 @@ export const AS_JPEG = {
   widthPx: 900,
   heightPx: 600,
   electronsAtFull: 30_000,
-  stored: { as: 'jpeg', quality: 92, chroma: '4:4:4' },
+  stored: { as: 'jpeg', quality: 96, chroma: '4:4:4' },
   exif: FLASH_EXIF,
 } as const satisfies Partial<Sample>;
 

@@ -110,7 +110,7 @@ export const WALL_SAMPLES: readonly Sample[] = [
   {
     ...AS_JPEG,
     file: 'two-unequal-lights.jpg',
-    stored: { as: 'jpeg', quality: 92, chroma: '4:2:0' },
+    stored: { as: 'jpeg', quality: 96, chroma: '4:2:0' },
     exif: STEADY_EXIF,
     title: 'Two unequal lights',
     story: 'One of the two heads on the sweep is on its second tube: weaker, and warmer than its twin.',

@@ -1,7 +1,8 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { test } from 'vitest';
-import { SAMPLES, sampleBytes, samplesJson, samplesReadme } from './sample-files.ts';
+import { SAMPLES, sampleBytes, samplesJson } from './sample-files.ts';
 import { sampleTruth } from './sample-truth.ts';
+import { samplesReadme } from './samples-readme.ts';
 
 const folder = new URL('../../../samples/', import.meta.url);
 
