@@ -30,10 +30,8 @@ const workers: FakeWorker[] = [];
 /** A client whose workers read as told; the profile is made of the report's own words. */
 function clientWith(read: Read): EngineClient {
   return new EngineClient(() => {
-    const worker = fakeWorker({
-      read,
-      profile: (report: unknown, options: unknown) => ({ report, options }),
-    });
+    const echo = (report: unknown, options: unknown) => ({ report, options });
+    const worker = fakeWorker({ read, rejudge: echo, profile: echo });
     workers.push(worker);
     return worker;
   });
