@@ -1,0 +1,74 @@
+/** What the files of one folder may import, beside each other. Paths are from the repository's root. */
+export interface AllowedImports {
+  readonly values: readonly string[];
+  /** By `import type` only, in addition. */
+  readonly types?: readonly string[];
+  readonly packages?: readonly string[];
+}
+
+/** The engine's plain data and its error, on which every stage stands; so does `numeric`, a leaf. */
+const GROUND = [
+  'src/engine/engine-error.ts',
+  'src/engine/reading.ts',
+  'src/engine/setup.ts',
+  'src/engine/tolerance.ts',
+  'src/engine/tolerances.ts',
+];
+
+/** The stages in the order of the data: a later one may read an earlier one's types, none reads a later one. */
+const STAGES = ['intake', 'frame', 'grid', 'maps', 'fits', 'lamps', 'diagnosis', 'moves'];
+
+function stage(name: string, values: readonly string[], earlier = STAGES.indexOf(name)): AllowedImports {
+  return {
+    values: [...GROUND, 'src/engine/numeric/', ...values.map((folder) => `src/engine/${folder}/`)],
+    types: STAGES.slice(0, earlier).map((folder) => `src/engine/${folder}/`),
+  };
+}
+
+/** One direction, as data: the longest key that a file's path starts with holds for it. */
+export const ALLOWED_IMPORTS: Readonly<Record<string, AllowedImports>> = {
+  'src/engine/': { values: GROUND, types: ['src/engine/moves/move.ts'] },
+  'src/engine/engine-error.ts': { values: [] },
+  'src/engine/read-frame.ts': { values: ['src/engine/'] },
+  'src/engine/numeric/': { values: [] },
+  'src/engine/colour/': { values: ['src/engine/numeric/'] },
+  'src/engine/intake/': stage('intake', []),
+  'src/engine/frame/': stage('frame', ['intake', 'colour']),
+  'src/engine/grid/': stage('grid', ['frame']),
+  'src/engine/maps/': stage('maps', ['grid', 'colour']),
+  // The cells themselves too: what their codes' rounding hides is undone there before a surface is fitted.
+  'src/engine/fits/': stage('fits', ['grid', 'maps', 'colour']),
+  'src/engine/lamps/': stage('lamps', ['maps', 'fits', 'colour']),
+  'src/engine/diagnosis/': stage('diagnosis', ['lamps', 'fits', 'maps', 'grid']),
+  'src/engine/moves/': stage('moves', ['diagnosis', 'lamps']),
+  'src/engine/profile/': stage('profile', ['fits', 'maps', 'frame', 'colour'], STAGES.indexOf('lamps')),
+  'src/engine/correct/': stage('correct', ['profile', 'frame', 'grid'], STAGES.indexOf('maps')),
+  'src/engine/export/': stage('export', ['correct', 'profile', 'diagnosis', 'moves'], STAGES.length),
+  'src/plots/': {
+    values: ['src/engine/maps/', 'src/engine/fits/', 'src/engine/colour/', 'src/engine/numeric/'],
+    types: ['src/engine/'],
+    packages: ['d3-contour', 'd3-scale', 'd3-shape'],
+  },
+  'src/sources/': { values: [], types: ['src/engine/'] },
+  'src/takes/': { values: [], types: ['src/engine/'], packages: ['idb'] },
+  'src/screen/': {
+    // The engine's tables of plain data are no computing.
+    values: ['src/plots/', 'src/sources/', 'src/takes/', 'workers/engine-client.ts', ...GROUND],
+    types: ['src/engine/', 'workers/'],
+    packages: ['lit', '@lit/task'],
+  },
+  'src/': { values: ['src/screen/'] },
+  'workers/': { values: ['src/engine/'], packages: ['comlink'] },
+  // Frames of known truth would prove nothing if they shared the lamps' formulas.
+  'tests/synthetic/': {
+    values: ['tests/', 'src/engine/numeric/seeded-random.ts'],
+    types: ['src/engine/'],
+    packages: ['vitest', 'sharp', 'exifr', 'fast-png', 'node:*'],
+  },
+};
+
+/** What names say nothing; a file or folder is named for its idea. */
+export const EMPTY_NAMES = ['utils', 'util', 'helpers', 'helper', 'common', 'misc', 'core', 'types'];
+
+/** Most lines of a source file. */
+export const LONGEST_FILE = 250;
