@@ -1,3 +1,4 @@
+import { jpegWithoutNotes } from '../src/engine/intake/jpeg-without-notes.ts';
 import type { Platform, RgbaPicture } from '../src/engine/intake/platform.ts';
 
 /**
@@ -39,15 +40,13 @@ async function byImageDecoder(bytes: Uint8Array): Promise<RgbaPicture> {
   }
 }
 
+/**
+ * Exif and profile are taken out first: `imageOrientation: 'none'` has come to mean "turn as Exif says", measured in
+ * Chromium 156, and `colorSpaceConversion` is not heeded everywhere.
+ */
 async function byBitmap(bytes: Uint8Array): Promise<RgbaPicture> {
-  const bitmap = await createImageBitmap(
-    new Blob([bytes as Uint8Array<ArrayBuffer>], { type: 'image/jpeg' }),
-    {
-      colorSpaceConversion: 'none',
-      imageOrientation: 'none' as ImageOrientation,
-      premultiplyAlpha: 'none',
-    },
-  );
+  const bare = new Blob([jpegWithoutNotes(bytes) as Uint8Array<ArrayBuffer>], { type: 'image/jpeg' });
+  const bitmap = await createImageBitmap(bare, { colorSpaceConversion: 'none', premultiplyAlpha: 'none' });
   try {
     const { width: widthPx, height: heightPx } = bitmap;
     const context = new OffscreenCanvas(widthPx, heightPx).getContext('2d', { willReadFrequently: true });
