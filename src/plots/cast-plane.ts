@@ -14,6 +14,8 @@ export interface WhiteLoci {
 export interface PlaneWord {
   readonly text: string;
   readonly at: PlotPoint;
+  /** Which part of the text stands at the place, in SVG's words: the text grows towards the middle of the plane. */
+  readonly anchor: 'start' | 'middle' | 'end';
 }
 
 /** A square plane of Δu′ (right) and Δv′ (up) about the white, at one scale, so that a distance is a circle. */
@@ -86,11 +88,12 @@ function planeWords(planckian: readonly UvPrime[], size: number): readonly Plane
   if (cooler === undefined || warmer === undefined) return [];
   const du = warmer.uPrime - cooler.uPrime;
   const dv = warmer.vPrime - cooler.vPrime;
-  const reach = (size * 0.43) / Math.max(Math.abs(du), Math.abs(dv));
-  const word = (text: string, u: number, v: number): PlaneWord => ({
-    text,
-    at: [size / 2 + u * reach, size / 2 - v * reach],
-  });
+  const reach = (size * 0.46) / Math.max(Math.abs(du), Math.abs(dv));
+  const word = (text: string, u: number, v: number): PlaneWord => {
+    const x = size / 2 + u * reach;
+    const anchor = x < size * 0.25 ? 'start' : x > size * 0.75 ? 'end' : 'middle';
+    return { text, at: [x, size / 2 - v * reach], anchor };
+  };
   return [
     word('warmer', du, dv),
     word('cooler', -du, -dv),

@@ -18,10 +18,11 @@ const STRENGTHS = [8, 4, 2, 1, 0.5, 0.25, 0.125];
 
 /**
  * A falloff map (stops, 0 the brightest) in greys of equal steps in L*: so many a stop everywhere. Small falls are
- * strengthened and great ones weakened, by a factor that is to be stated. NaN cells are transparent.
+ * strengthened and great ones weakened, by a factor that is to be stated; a fall far below `worthSeeingEv` (the
+ * tolerance) stays faint. NaN cells are transparent.
  */
-export function falloffPicture({ columns, rows, values }: CellMap): MapPicture {
-  const deepest = values.reduce((most, ev) => Math.max(-ev, most), 0);
+export function falloffPicture({ columns, rows, values }: CellMap, worthSeeingEv = 0): MapPicture {
+  const deepest = values.reduce((most, ev) => (Number.isNaN(ev) ? most : Math.max(most, -ev)), worthSeeingEv);
   const room = BRIGHTEST_LIGHTNESS - DARKEST_LIGHTNESS;
   const strengthened =
     STRENGTHS.find((factor) => deepest * LIGHTNESS_PER_STOP * factor <= room) ??

@@ -19,7 +19,8 @@ export interface MapPlot {
   readonly cropPath: string;
   /** SVG path data of the correction gradient as an arrow to its brighter end; empty for none. */
   readonly gradientPath: string;
-  readonly hottest: PlotPoint;
+  /** Where the light is brightest; `null` on a map of tint. */
+  readonly hottest: PlotPoint | null;
 }
 
 export interface DrawingSize {
@@ -31,13 +32,15 @@ export interface DrawingSize {
 /** The falloff in greys under contours of stops, the tolerance's marked. */
 export function falloffPlot(reading: Reading, tolerance: Tolerance, size: DrawingSize): MapPlot {
   const map = cellMap(reading.grid, reading.falloff.evMap);
+  const levels = toleranceLevels(reading, tolerance);
   const contours = contourPlot(map, {
     ...size,
     unit: 0.1,
-    toleranceLevels: toleranceLevels(reading, tolerance),
+    toleranceLevels: levels,
     labelOf: (level) => `−${Math.abs(level).toFixed(1)}`,
   });
-  return { picture: falloffPicture(map), contours, ...marks(reading, size) };
+  const limitEv = Math.max(0, ...levels.map((ev) => -ev));
+  return { picture: falloffPicture(map, limitEv), contours, ...marks(reading, size) };
 }
 
 /** The tint in its own direction under contours of Δu′v′ from the mean, the tolerance's marked. */
@@ -48,7 +51,8 @@ export function tintPlot(reading: Reading, tolerance: Tolerance, size: DrawingSi
     toleranceLevels: [tolerance.tintDeltaUv],
     labelOf: (level) => level.toFixed(3),
   });
-  return { picture: tintPicture(reading), contours, ...marks(reading, size) };
+  const picture = tintPicture(reading, tolerance.tintDeltaUv);
+  return { picture, contours, cropPath: '', gradientPath: '', hottest: null };
 }
 
 function marks(reading: Reading, { width, height }: DrawingSize) {

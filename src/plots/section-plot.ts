@@ -21,7 +21,9 @@ export interface SectionPlot {
 }
 
 /** Space at the hottest and the lowest end of the axis, so that no line runs into the plot's edge. */
-const MARGIN = 8;
+const MARGIN = 15;
+/** Labels lie under one another where the scale runs down, beside one another where it runs across. */
+const TICK_SPACING = { across: 16, down: 34 };
 
 /** The cross-section through a cell; `length` along the edge, `depth` away from it, in drawing units. */
 export function sectionPlot(
@@ -34,10 +36,8 @@ export function sectionPlot(
   const map = cellMap(reading.grid, reading.falloff.evMap);
   const levels = toleranceLevels(reading, tolerance);
   const axis = stopAxis(
-    reading.falloff.spreadEv,
-    Math.max(0, ...levels.map((ev) => -ev)),
-    MARGIN,
-    depth - MARGIN,
+    { spreadEv: reading.falloff.spreadEv, toleranceEv: Math.max(0, ...levels.map((ev) => -ev)) },
+    { hottestAt: MARGIN, lowestAt: depth - MARGIN, tickSpacing: TICK_SPACING[direction] },
   );
   const cells = direction === 'across' ? map.columns : map.rows;
   const placeAt = (cell: number) => (cell / cells) * length;

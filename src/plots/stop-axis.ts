@@ -10,20 +10,23 @@ export interface StopAxis {
 
 /**
  * The scale of stops that both cross-sections share: 0 at `hottestAt`, the lowest level at `lowestAt`. It reaches a
- * little beyond the spread and the tolerance, whichever is more.
+ * little beyond the spread and the tolerance, whichever is more; ticks lie at least `tickSpacing` apart.
  */
 export function stopAxis(
-  spreadEv: number,
-  toleranceEv: number,
-  hottestAt: number,
-  lowestAt: number,
+  { spreadEv, toleranceEv }: { spreadEv: number; toleranceEv: number },
+  { hottestAt, lowestAt, tickSpacing }: { hottestAt: number; lowestAt: number; tickSpacing: number },
 ): StopAxis {
   const lowestEv = -Math.max(spreadEv, toleranceEv, 0.1) * 1.12;
   const scale = scaleLinear([0, lowestEv], [hottestAt, lowestAt]);
-  const tenths = Math.max(1, Math.ceil((-lowestEv * 10) / 4));
-  const step = [1, 2, 5, 10, 20, 50].find((each) => each >= tenths) ?? 100;
+  const step = tenthsBetweenTicks(-lowestEv * 10, Math.abs(lowestAt - hottestAt) / tickSpacing);
   const ticks = [];
   for (let tenth = 0; tenth >= lowestEv * 10; tenth -= step)
     ticks.push({ ev: tenth === 0 ? 0 : tenth / 10, at: scale(tenth / 10) });
   return { at: (ev) => scale(ev), ticks, lowestEv };
+}
+
+/** Tenths of a stop from tick to tick: the least that fits, but never more than the axis shows. */
+function tenthsBetweenTicks(tenthsShown: number, mostTicks: number): number {
+  const steps = [1, 2, 5, 10, 20, 50, 100].filter((each) => each <= tenthsShown);
+  return steps.find((each) => each * mostTicks >= tenthsShown) ?? steps.at(-1) ?? 1;
 }

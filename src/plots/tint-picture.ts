@@ -18,13 +18,16 @@ const WHITE: UvPrime = xyToUvPrime(D65);
 /**
  * A map of tint against the mean: each cell in the true direction of its tint, strengthened by a factor that is to
  * be stated, and darker the stronger it is, so that the shape can be read without seeing the hue.
- * NaN cells are transparent.
+ * A tint far below `worthSeeingDeltaUv` (the tolerance) stays faint. NaN cells are transparent.
  */
-export function tintPicture(reading: Reading): MapPicture {
+export function tintPicture(reading: Reading, worthSeeingDeltaUv = 0): MapPicture {
   const distances = tintDistanceMap(reading);
   const { columns, rows, values } = distances;
   const mean = meanChromaticity(reading);
-  const strongest = values.reduce((most, distance) => Math.max(distance, most), 0);
+  const strongest = values.reduce(
+    (most, distance) => (Number.isNaN(distance) ? most : Math.max(most, distance)),
+    worthSeeingDeltaUv,
+  );
   const strengthened = STRENGTHS.find((factor) => strongest * factor <= FARTHEST_DRAWN) ?? 1;
   const rgba = new Uint8ClampedArray(columns * rows * 4);
   values.forEach((distance, i) => {

@@ -1,14 +1,7 @@
-import type { Surface } from '../engine/fits/surface.ts';
-import type { Profile, ProfileReference } from '../engine/profile/profile.ts';
+import type { ProfileOptions } from '../engine/profile/make-profile.ts';
+import type { Profile } from '../engine/profile/profile.ts';
 import type { FrameReport, JudgeOptions, ReadOptions, ReadPhase } from '../engine/read-frame.ts';
 import type { NamedBlob } from '../sources/open-source.ts';
-
-export interface ProfileOptions {
-  /** The surface to take the gains from; the chosen one where left out. */
-  readonly model?: Surface['name'];
-  readonly reference?: ProfileReference;
-  readonly neutral?: boolean;
-}
 
 /** What the bench asks of the engine, wherever that runs. */
 export interface BenchEngine {

@@ -1,4 +1,5 @@
 import type { Move } from '../engine/moves/move.ts';
+import type { ProfileOptions } from '../engine/profile/make-profile.ts';
 import type { Profile } from '../engine/profile/profile.ts';
 import type { ReadOptions, ReadPhase } from '../engine/read-frame.ts';
 import type { FrameRectangle, Reading } from '../engine/reading.ts';
@@ -7,7 +8,7 @@ import type { Tolerance } from '../engine/tolerance.ts';
 import { type OneSource, openSource, sourceName } from '../sources/open-source.ts';
 import { asReadFailure, type ReadFailure } from '../sources/read-failure.ts';
 import { type HeldTake, judgedAnew, withTake } from '../takes/take.ts';
-import type { BenchEngine, ProfileOptions } from './bench-engine.ts';
+import type { BenchEngine } from './bench-engine.ts';
 import { USUAL_TOLERANCE } from './built-in-tolerances.ts';
 import { sameData } from './same-data.ts';
 

@@ -1,6 +1,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { EngineClient } from '../../workers/engine-client.ts';
+import type { ProfileOptions } from '../engine/profile/make-profile.ts';
 import type { Profile } from '../engine/profile/profile.ts';
 import type { Reading } from '../engine/reading.ts';
 import type { Setup } from '../engine/setup.ts';
@@ -9,7 +10,6 @@ import type { OneSource } from '../sources/open-source.ts';
 import type { ReadFailure } from '../sources/read-failure.ts';
 import type { SampleFrame } from '../sources/sample-list.ts';
 import { type HeldTake, publicTake, type Take } from '../takes/take.ts';
-import type { ProfileOptions } from './bench-engine.ts';
 import { type BenchReadOptions, BenchSession, type Progress } from './bench-session.ts';
 import './evenfield-frame-picker.ts';
 import './evenfield-report.ts';
@@ -140,6 +140,7 @@ export class EvenfieldBench extends LitElement {
 
   private readSample({ detail: { address, setup } }: CustomEvent<SampleFrame>): void {
     this.session.cancel();
+    this.scrollIntoView({ block: 'start' }); // the samples lie at the foot of the page, the report at its head
     void this.session.judgeBy({ setup });
     this.read(address).catch(() => {});
   }

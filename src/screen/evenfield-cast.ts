@@ -52,7 +52,6 @@ export class EvenfieldCast extends LitElement {
       text {
         fill: var(--ink);
         font-size: 14px;
-        text-anchor: middle;
         paint-order: stroke;
         stroke: var(--ground);
         stroke-width: 4;
@@ -86,7 +85,7 @@ export class EvenfieldCast extends LitElement {
         <circle class="tolerance" cx=${white[0]} cy=${white[1]} r=${plane.toleranceRadius} />
         <circle cx=${cast[0]} cy=${cast[1]} r=${plane.castPlusMinusRadius} />
         <path class="cast" d=${`M${white[0]},${white[1]}L${cast[0]},${cast[1]}${arrowHead(white, cast, 10)}`} />
-        ${plane.words.map(({ text, at }) => svg`<text x=${at[0]} y=${at[1]} dy="0.35em">${text}</text>`)}
+        ${plane.words.map(({ text, at, anchor }) => svg`<text x=${at[0]} y=${at[1]} dy="0.35em" text-anchor=${anchor}>${text}</text>`)}
       </svg>
       <p class="small quiet">
         Δu′ to the right, Δv′ up, at one scale; the circle is your limit, ${this.tolerance.castDeltaUv} Δu′v′; dots are

@@ -24,7 +24,9 @@ export class EvenfieldSetupSentence extends LitElement {
       }
       select,
       input {
-        min-height: 1.75rem;
+        height: 1.75rem;
+        vertical-align: baseline;
+        line-height: 1.5;
         padding: 0;
         border: 0;
         border-bottom: 2px solid var(--rule);

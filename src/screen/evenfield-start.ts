@@ -10,7 +10,7 @@ export class EvenfieldStart extends LitElement {
     type,
     css`
       .shoot {
-        max-width: 44ch;
+        max-width: 54ch;
         margin-bottom: 1.5rem;
         font-size: var(--verdict-size);
         line-height: 1.25;

@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { ReadFailure } from '../sources/read-failure.ts';
 import type { BenchSession } from './bench-session.ts';
@@ -50,6 +50,11 @@ export class EvenfieldStatus extends LitElement {
   override render() {
     return html`<div aria-live="polite">${this.readingUnderWay()}</div>
       <div role="alert" aria-live="assertive">${this.whatWentWrong()}</div>`;
+  }
+
+  override updated(changed: PropertyValues<this>): void {
+    // whoever dropped a file far down the page is to see what became of it
+    if (changed.has('failure') && this.failure !== null) this.scrollIntoView({ block: 'nearest' });
   }
 
   private readingUnderWay() {

@@ -1,8 +1,6 @@
 /** Hands the data to the browser as a JSON file to be saved. */
 export function saveJson(fileName: string, data: unknown): void {
-  const address = URL.createObjectURL(
-    new Blob([JSON.stringify(data, null, 1)], { type: 'application/json' }),
-  );
+  const address = URL.createObjectURL(new Blob([JSON.stringify(data)], { type: 'application/json' }));
   const link = document.createElement('a');
   link.href = address;
   link.download = fileName;

@@ -37,7 +37,10 @@ test('crossSection(map, column) runs down, and stops at a hole', () => {
 });
 
 test('stopAxis(spread) marks whole tenths from the hottest down', () => {
-  const axis = stopAxis(0.62, 0.3, 10, 110);
+  const axis = stopAxis(
+    { spreadEv: 0.62, toleranceEv: 0.3 },
+    { hottestAt: 10, lowestAt: 110, tickSpacing: 25 },
+  );
   expect(axis.ticks[0]).toEqual({ ev: 0, at: 10 });
   expect(axis.ticks.map(({ ev }) => ev)).toEqual([0, -0.2, -0.4, -0.6]);
   for (const { ev, at } of axis.ticks) expectWithin(axis.at(ev), at, 1e-9);

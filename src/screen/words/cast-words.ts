@@ -1,6 +1,6 @@
 import type { Gradient, Reading } from '../../engine/reading.ts';
 import type { Tolerance } from '../../engine/tolerance.ts';
-import { chromaticity, decimals, signed, stops } from './figures.ts';
+import { chromaticity, decimals, plusMinus, signed, stops } from './figures.ts';
 import { directionWords } from './place-words.ts';
 import { kelvinAside } from './warmth.ts';
 
@@ -9,12 +9,12 @@ type Figure = readonly [name: string, figure: string];
 /** The cast in figures, each with its unit and ±. */
 export function castFigures({ cast }: Reading): readonly Figure[] {
   const figures: Figure[] = [
-    ['Δu′v′', `${chromaticity(cast.deltaUv)} ± ${chromaticity(cast.plusMinusDeltaUv)}`],
+    ['Δu′v′', `${chromaticity(cast.deltaUv)}${plusMinus(cast.plusMinusDeltaUv, 4)}`],
   ];
   if (cast.mired !== null)
     figures.push([
       'Warmth',
-      `${signed(cast.mired, 1)} mired${plusMinus(cast.plusMinusMired, 1)} (${kelvinAside(cast.mired)})`,
+      `${signed(cast.mired, 1)} mired${plusMinus(cast.plusMinusMired, 1)}${Math.abs(cast.mired) < 0.5 ? '' : ` (${kelvinAside(cast.mired)})`}`,
     ]);
   if (cast.duv !== null)
     figures.push(['Green–magenta', `${signed(cast.duv, 4)} Duv${plusMinus(cast.plusMinusDuv, 4)}`]);
@@ -44,10 +44,4 @@ export function gradientFigures(gradient: Gradient): readonly Figure[] | null {
     ],
     ['Green–magenta', gradient.duv === null ? 'not known' : `${signed(gradient.duv, 4)} Duv`],
   ];
-}
-
-function plusMinus(value: number | null, digits: number): string {
-  if (value === null) return '';
-  const least = 10 ** -digits;
-  return value < least / 2 ? ` ± under ${decimals(least, digits)}` : ` ± ${decimals(value, digits)}`;
 }

@@ -1,3 +1,6 @@
+/** Between a figure and its unit no line may break. */
+const NO_BREAK = '\u00a0';
+
 /** A figure with a true minus sign and so many decimals; "0.0" never carries a sign. */
 export function decimals(value: number, digits: number): string {
   const text = Math.abs(value).toFixed(digits);
@@ -12,20 +15,27 @@ export function signed(value: number, digits: number): string {
 
 /** "0.6 stop", "1.2 stops": tenths, as flash meters read; plural above one. */
 export function stops(ev: number, digits = 1): string {
-  return `${decimals(ev, digits)} ${Math.abs(ev) > 1 ? 'stops' : 'stop'}`;
+  return `${decimals(ev, digits)}${NO_BREAK}${Math.abs(ev) > 1 ? 'stops' : 'stop'}`;
 }
 
 /** A ± in stops: two decimals, since a good one lies below a tenth. */
 export function plusMinusStops(ev: number): string {
-  return ev < 0.005 ? '± less than 0.01 stop' : `± ${stops(ev, 2)}`;
+  return `±${NO_BREAK}${ev < 0.005 ? `under${NO_BREAK}${stops(0.01, 2)}` : stops(ev, 2)}`;
 }
 
 /** A share of 0 to 1 as a whole percentage; never 0 or 100 unless it is. */
 export function percent(share: number): string {
   const rounded = Math.round(share * 100);
-  if (rounded === 0 && share > 0) return 'under 1 %';
-  if (rounded === 100 && share < 1) return 'over 99 %';
-  return `${rounded} %`;
+  if (rounded === 0 && share > 0) return `under${NO_BREAK}1${NO_BREAK}%`;
+  if (rounded === 100 && share < 1) return `over${NO_BREAK}99${NO_BREAK}%`;
+  return `${rounded}${NO_BREAK}%`;
+}
+
+/** " ± 1.2" to follow a figure of so many decimals; nothing where no ± is known. */
+export function plusMinus(value: number | null, digits: number): string {
+  if (value === null) return '';
+  const least = 10 ** -digits;
+  return ` ±${NO_BREAK}${value < least / 2 ? `under${NO_BREAK}${decimals(least, digits)}` : decimals(value, digits)}`;
 }
 
 /** A Δu′v′ or Duv, four decimals. */

@@ -2,7 +2,7 @@ import type { Reading } from '../../engine/reading.ts';
 import type { Tolerance } from '../../engine/tolerance.ts';
 import type { MapPlot } from '../../plots/map-plot.ts';
 import type { SpotReading } from '../../plots/spot-reading.ts';
-import { chromaticity, decimals, percent, plusMinusStops, stops } from './figures.ts';
+import { chromaticity, decimals, percent, plusMinus, stops } from './figures.ts';
 import { placeWords } from './place-words.ts';
 
 export type MapMode = 'light' | 'tint';
@@ -41,10 +41,16 @@ export function mapSummary(mode: MapMode, { falloff, tint }: Reading): string {
 export function spotWords(spot: SpotReading): string {
   const where = `${decimals(spot.at.x * 100, 0)} % across, ${decimals(spot.at.y * 100, 0)} % down`;
   if (spot.ev === null) return `${where}: nothing was measured here`;
-  const parts = [`${stops(spot.ev, 2)} ${plusMinusStops(spot.plusMinusEv).replace(/ stops?$/, '')}`];
-  if (spot.mired !== null)
-    parts.push(`${decimals(Math.abs(spot.mired), 0)} mired ${spot.mired < 0 ? 'cooler' : 'warmer'}`);
-  if (spot.duv !== null)
-    parts.push(`${decimals(Math.abs(spot.duv), 4)} Duv ${spot.duv < 0 ? 'more magenta' : 'greener'}`);
+  const down = spot.ev > -0.005 ? 'as hot as the hottest' : `${stops(-spot.ev, 2)} down`;
+  const parts = [`${down}${plusMinus(spot.plusMinusEv, 2)}`];
+  if (spot.mired !== null) parts.push(againstMean(spot.mired, 0, 'mired', 'warmer', 'cooler'));
+  if (spot.duv !== null) parts.push(againstMean(spot.duv, 4, 'Duv', 'greener', 'more magenta'));
   return `${where}: ${parts.join(', ')}`;
+}
+
+/** "9 mired cooler", or "0 mired" where it rounds to nothing. */
+function againstMean(value: number, digits: number, unit: string, more: string, less: string): string {
+  const figure = decimals(Math.abs(value), digits);
+  if (Number(figure) === 0) return `0\u00a0${unit}`;
+  return `${figure}\u00a0${unit} ${value > 0 ? more : less}`;
 }

@@ -17,7 +17,7 @@ export function moveWords(move: Move, setup: Setup, unit: LengthUnit): MoveSente
   const brings =
     move.bringsEv === null
       ? null
-      : `${move.bringsEv <= 0 ? 'takes off' : 'adds'} ${stops(Math.abs(move.bringsEv))}`;
+      : `${move.bringsEv >= 0 ? 'takes off' : 'adds'} ${stops(Math.abs(move.bringsEv))}`;
   return { text: whatToDo(move, setup, unit), brings, caution: move.caution };
 }
 
@@ -52,7 +52,17 @@ function whatToDo(move: Move, setup: Setup, unit: LengthUnit): string {
         : `Block the spill that comes from ${fromSide(move.fromDeg)}: flag it, or switch it off.`;
     case 'frame-tighter': {
       const { left, top, right, bottom } = move;
-      return `Frame tighter: leave out ${percent(left)} at the left, ${percent(1 - right)} at the right, ${percent(top)} at the top and ${percent(1 - bottom)} at the bottom.`;
+      const sides = [
+        ['left', left],
+        ['right', 1 - right],
+        ['top', top],
+        ['bottom', 1 - bottom],
+      ] as const;
+      const cut = sides.filter(([, share]) => share >= 0.005);
+      const words = cut.map(
+        ([side, share], i) => `${percent(share)} ${i === 0 ? 'of the frame ' : ''}at the ${side}`,
+      );
+      return `Frame tighter: leave out ${listed(words)}.`;
     }
     case 'expose':
       return `Expose ${stops(Math.abs(move.stops))} ${move.stops < 0 ? 'less' : 'more'}.`;
@@ -114,6 +124,11 @@ function colourShift({ miredShift, duvShift }: { miredShift: number; duvShift: n
   if (Math.abs(duvShift) >= 0.00005)
     parts.push(`${decimals(Math.abs(duvShift), 4)} Duv ${duvShift > 0 ? 'greener' : 'more magenta'}`);
   return parts.length > 0 ? parts.join(' and ') : 'no further';
+}
+
+/** "a", "a and b", "a, b and c". */
+function listed(words: readonly string[]): string {
+  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
 }
 
 function fromSide(angleDeg: number): string {

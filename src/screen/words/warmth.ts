@@ -13,7 +13,7 @@ export function warmthDifference(mired: number): string | null {
 export function kelvinAside(mired: number): string {
   const changed = 1e6 / (1e6 / TOLD_AT_KELVIN + mired);
   const kelvin = Math.round(Math.abs(changed - TOLD_AT_KELVIN) / 10) * 10;
-  return `about ${kelvin} K at ${TOLD_AT_KELVIN} K`;
+  return `about ${kelvin}\u00a0K at ${TOLD_AT_KELVIN}\u00a0K`;
 }
 
 /** "greener by 0.0012 Duv" or "more magenta by …"; positive Duv is greener. `null` below 0.00005. */

@@ -8,6 +8,9 @@ import { directionWords, placeWords } from '../../../src/screen/words/place-word
 import { wholeFraction } from '../../../src/screen/words/progress-words.ts';
 import { expectWithin } from '../../expect-within.ts';
 
+/** With plain spaces, where a line may not break. */
+const spaced = (text: string) => text.replaceAll('\u00a0', ' ');
+
 test('figures carry a true minus sign, and none at zero', () => {
   expect([decimals(-0.34, 1), decimals(-0.02, 1), signed(3.2, 0), signed(-0.2, 0)]).toEqual([
     '−0.3',
@@ -15,7 +18,7 @@ test('figures carry a true minus sign, and none at zero', () => {
     '+3',
     '0',
   ]);
-  expect([stops(0.6), stops(1), stops(1.2), stops(-0.25, 2)]).toEqual([
+  expect([stops(0.6), stops(1), stops(1.2), stops(-0.25, 2)].map(spaced)).toEqual([
     '0.6 stop',
     '1.0 stop',
     '1.2 stops',
@@ -24,7 +27,13 @@ test('figures carry a true minus sign, and none at zero', () => {
 });
 
 test('percent(share) says all or nothing only where it is', () => {
-  expect([0, 0.001, 0.5, 0.999, 1].map(percent)).toEqual(['0 %', 'under 1 %', '50 %', 'over 99 %', '100 %']);
+  expect([0, 0.001, 0.5, 0.999, 1].map(percent).map(spaced)).toEqual([
+    '0 %',
+    'under 1 %',
+    '50 %',
+    'over 99 %',
+    '100 %',
+  ]);
 });
 
 test('parseLength(text) reads centimetres, inches and a typed unit; nothing else', () => {
@@ -107,21 +116,21 @@ const MOVES: readonly [Move, string][] = [
   ],
   [
     { ...PLAIN, kind: 'frame-tighter', left: 0.1, top: 0, right: 0.9, bottom: 0.8 },
-    'Frame tighter: leave out 10 % at the left, 10 % at the right, 0 % at the top and 20 % at the bottom.',
+    'Frame tighter: leave out 10 % of the frame at the left, 10 % at the right and 20 % at the bottom.',
   ],
   [{ ...PLAIN, kind: 'expose', stops: -1 }, 'Expose 1.0 stop less.'],
 ];
 
 for (const [move, sentence] of MOVES)
   test(`moveWords says: ${sentence}`, () => {
-    expect(moveWords(move, { ...UNKNOWN_SETUP, lampDistanceMm: [600] }, 'cm').text).toBe(sentence);
+    expect(spaced(moveWords(move, { ...UNKNOWN_SETUP, lampDistanceMm: [600] }, 'cm').text)).toBe(sentence);
   });
 
 test('moveWords(move of two lights) names the side, says what it brings and passes its caution on', () => {
-  const move: Move = { ...SLIDE, lamp: 1, toward: 0, bringsEv: -0.3, caution: 'Weight the stand first.' };
+  const move: Move = { ...SLIDE, lamp: 1, toward: 0, bringsEv: 0.3, caution: 'Weight the stand first.' };
   expect(moveWords(move, { ...UNKNOWN_SETUP, arrangement: 'two-lamps' }, 'cm')).toEqual({
     text: 'Slide the right light right, a little at a time.',
-    brings: 'takes off 0.3 stop',
+    brings: 'takes off 0.3\u00a0stop',
     caution: 'Weight the stand first.',
   });
 });
