@@ -2,7 +2,7 @@ import type { Finding } from '../reading.ts';
 import { confidenceOf } from './confidence.ts';
 import type { DiagnosisInput } from './diagnosis-input.ts';
 import { fallInSpread, falloffMap } from './falloff-plane.ts';
-import { stopsInWords } from './figures-in-words.ts';
+import { LEAST_TOLD_EV, stopsInWords } from './figures-in-words.ts';
 import { evaluateLegendreSurface, fitLegendreSurface } from './legendre-surface.ts';
 
 /** What a quadratic surface leaves over hangs together over about this many cells (blocks of 8 × 8). */
@@ -49,7 +49,7 @@ export function brightMiddle({ measurement }: DiagnosisInput): Finding | null {
     Math.SQRT2 * oneWayPlusMinus,
     measurement.falloff.cellPlusMinusEv * Math.SQRT2,
   );
-  if (!(ev > plusMinus)) return null;
+  if (!(ev > Math.max(plusMinus, LEAST_TOLD_EV))) return null;
   const corners = -1.5 * (across + down); // mean over the four, against the middle
   return {
     kind: 'bright-middle',

@@ -6,6 +6,9 @@ import { miredInWords } from './figures-in-words.ts';
 /** Beyond this Duv a tint is plainly seen. Own choice: the allowance of lamps sold as white, ±0.006, is from memory. */
 const PLAIN_DUV = 0.006;
 
+/** One mired near daylight in CIE 1960 u, v: 0.0047 u′v′ for ten, the locus running nearly along v′ × 2/3. */
+const DUV_OF_A_MIRED = 0.0004;
+
 /** The whole frame is off the white it is compared with, beyond the figure's own ±. */
 export function cast({ measurement }: DiagnosisInput): Finding | null {
   const measured = measurement.cast;
@@ -24,13 +27,14 @@ function castInWords(measured: Cast): string {
   const mired = beyond(measured.mired, measured.plusMinusMired);
   const duv = beyond(measured.duv, measured.plusMinusDuv);
   const parts: string[] = [];
-  if (mired !== null) parts.push(`${mired > 0 ? 'warmer' : 'cooler'} than white by ${miredInWords(mired)}`);
+  if (mired !== null) parts.push(`${mired > 0 ? 'warmer' : 'cooler'} by ${miredInWords(mired)}`);
   if (duv !== null) {
-    const hue = duv > 0 ? 'greener' : 'more magenta';
-    const strength = Math.abs(duv) > PLAIN_DUV ? 'plainly' : 'slightly';
-    parts.push(mired === null ? `${strength} ${hue} than white` : `${strength} ${hue}`);
+    const hue = `${Math.abs(duv) > PLAIN_DUV ? 'plainly' : 'slightly'} ${duv > 0 ? 'greener' : 'more magenta'}`;
+    // The larger of the two leads.
+    if (Math.abs(duv) > DUV_OF_A_MIRED * Math.abs(mired ?? 0)) parts.unshift(hue);
+    else parts.push(hue);
   }
-  if (parts.length > 0) return parts.join(' and ');
+  if (parts.length > 0) return `${parts.join(' and ')}, against white`;
   // No colour temperature to give: the opponent axes still say which way.
   const { labA, labB } = measured;
   if (Math.abs(labB) > Math.abs(labA))

@@ -1,6 +1,9 @@
 /** Daylight-balanced flash, where a shift in mired is also put in kelvin. */
 const DAYLIGHT_KELVIN = 5500;
 
+/** The finest that a sentence tells, in stops; less is nobody's business, however sure it is. */
+export const LEAST_TOLD_EV = 0.01;
+
 /** "0.6 stop", "1.3 stops", and "0.08 stop" where a tenth would say too little. The sign is left out. */
 export function stopsInWords(ev: number): string {
   const size = Math.abs(ev);

@@ -2,7 +2,7 @@ import type { Finding, FramePoint, Gradient } from '../reading.ts';
 import { confidenceOf } from './confidence.ts';
 import type { DiagnosisInput } from './diagnosis-input.ts';
 import { fallInSpread, falloffPlane } from './falloff-plane.ts';
-import { miredInWords, stopsInWords } from './figures-in-words.ts';
+import { LEAST_TOLD_EV, miredInWords, stopsInWords } from './figures-in-words.ts';
 import { sideInWords } from './side-in-words.ts';
 
 /** One side is down: how much less the spread would be without the straight part of the falloff. */
@@ -11,7 +11,7 @@ export function slope(input: DiagnosisInput): Finding | null {
   const laid = falloffPlane(input);
   if (laid === null || gradient.angleDeg === null) return null;
   const ev = fallInSpread(laid.ev, laid.plane);
-  if (!(ev > gradient.plusMinusEv)) return null;
+  if (!(ev > Math.max(gradient.plusMinusEv, LEAST_TOLD_EV))) return null;
   const dark = sideInWords(gradient.angleDeg + 180);
   const bright = sideInWords(gradient.angleDeg);
   const mired = sureMired(gradient);

@@ -7,6 +7,9 @@ import type { MovesInput } from './moves-input.ts';
 /** A direction that is less sure than this is not to be acted upon. */
 const SURE_WITHIN_DEG = 30;
 
+/** A slope that makes up less than this share of the falloff's variance hardly explains it. Own allowance. */
+const LEAST_EXPLAINED = 0.2;
+
 /** A slope whose angle lies within half an eighth of an axis counts as along that axis alone. */
 const ALONG_AXIS = Math.sin(Math.PI / 8);
 
@@ -39,7 +42,8 @@ export function slideLamps({ measurement, findings, setup }: MovesInput): Move[]
   return moves;
 }
 
-function isSure({ ev, plusMinusEv, plusMinusDeg }: Gradient): boolean {
+function isSure({ ev, explains, plusMinusEv, plusMinusDeg }: Gradient): boolean {
+  if (!(explains >= LEAST_EXPLAINED)) return false;
   return ev > plusMinusEv && plusMinusDeg !== null && plusMinusDeg <= SURE_WITHIN_DEG;
 }
 

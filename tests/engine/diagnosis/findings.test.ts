@@ -83,9 +83,25 @@ describe('findings(input)', () => {
     expect(found!.mired).toBe(12);
     expect(found!.ev).toBeNull();
     expect(found!.says).toBe(
-      'The whole frame is warmer than white by 12 mired (about 340 K at 5500 K) and slightly more magenta.',
+      'The whole frame is warmer by 12 mired (about 340 K at 5500 K) and slightly more magenta, against white.',
     );
     expect(kinds({ ev: () => 0, cast: { ...cast, plusMinusDeltaUv: 0.007 } })).toEqual([]);
+  });
+
+  test('leads with green or magenta where that is the larger part of the cast', () => {
+    const cast = { deltaUv: 0.0046, mired: -1.6, duv: 0.0041 };
+    expect(findings(diagnosisOf({ ev: () => 0, cast }))[0]!.says).toBe(
+      'The whole frame is slightly greener and cooler by 2 mired (about 49 K at 5500 K), against white.',
+    );
+  });
+
+  test('tells nothing finer than a hundredth of a stop, however sure', () => {
+    const sure = { gradient: { plusMinusEv: 0.0001 }, falloff: { cellPlusMinusEv: 0.0001 } };
+    expect(kinds({ ev: (x) => 0.009 * x, ...sure, gradient: { plusMinusEv: 0.0001, angleDeg: 0 } })).toEqual(
+      [],
+    );
+    expect(kinds({ ev: bowl(0.009), ...sure })).toEqual([]);
+    expect(kinds({ ev: bowl(0.012), ...sure })).toEqual(['bright-middle']);
   });
 
   test('finds a cast too far from white for a colour temperature', () => {

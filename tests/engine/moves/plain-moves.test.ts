@@ -95,6 +95,7 @@ describe('plainMoves(input)', () => {
   test('moves no lamp where the slope hardly explains the falloff', () => {
     const steps = (x: number, y: number) => 0.02 * x + (Math.hypot(x - 0.5, y - 0.5) < 0.2 ? 0.4 : 0);
     expect(slides(movesFor({ ev: steps, gradient: { plusMinusEv: 0.03 } }))).toEqual([]);
+    expect(slides(movesFor({ ev: ramp(0, 0.8), gradient: { explains: 0.19 } }))).toEqual([]);
   });
 
   test('takes the lamp farther away from a bright middle, both of two', () => {
