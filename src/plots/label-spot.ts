@@ -1,4 +1,4 @@
-import { boxesOverlap, boxHolds, cornersOf, type OrientedBox } from './oriented-box.ts';
+import { boxesOverlap, boxHoldsAny, cornersOf, type OrientedBox } from './oriented-box.ts';
 import { distancesAlong, type PlotLine, pointAlong } from './plot-line.ts';
 
 /** Where a line breaks for its label; distances along the line. */
@@ -65,5 +65,5 @@ function isClear(box: OrientedBox, own: PlotLine, around: LabelSurroundings): bo
     ([x, y]) => x >= 0 && y >= 0 && x <= around.width && y <= around.height,
   );
   if (!inside || around.labels.some((other) => boxesOverlap(box, other))) return false;
-  return around.otherLines.every((line) => line === own || !line.some((point) => boxHolds(box, point)));
+  return around.otherLines.every((line) => line === own || !boxHoldsAny(box, line));
 }

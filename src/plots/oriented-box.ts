@@ -34,11 +34,19 @@ export function boxesOverlap(a: OrientedBox, b: OrientedBox): boolean {
   return true;
 }
 
-/** Whether a point lies inside the box. */
-export function boxHolds({ x, y, width, height, angleDeg }: OrientedBox, [px, py]: PlotPoint): boolean {
+/** Whether any of the points lies inside the box. */
+export function boxHoldsAny(
+  { x, y, width, height, angleDeg }: OrientedBox,
+  points: readonly PlotPoint[],
+): boolean {
   const cos = Math.cos((angleDeg * Math.PI) / 180);
   const sin = Math.sin((angleDeg * Math.PI) / 180);
-  const across = (px - x) * cos + (py - y) * sin;
-  const down = -(px - x) * sin + (py - y) * cos;
-  return Math.abs(across) < width / 2 && Math.abs(down) < height / 2;
+  const reach = (width + height) / 2;
+  for (const [px, py] of points) {
+    const dx = px - x;
+    const dy = py - y;
+    if (dx > reach || dx < -reach || dy > reach || dy < -reach) continue; // most points are far away
+    if (Math.abs(dx * cos + dy * sin) < width / 2 && Math.abs(dy * cos - dx * sin) < height / 2) return true;
+  }
+  return false;
 }

@@ -24,7 +24,11 @@ export function distancesAlong(line: PlotLine): Float64Array {
 /** The point at a distance along the line; beyond its ends, the end. `along` as of {@link distancesAlong}. */
 export function pointAlong(line: PlotLine, along: Float64Array, distance: number): PlotPoint {
   let i = 1;
-  while (i < line.length - 1 && along[i]! < distance) i++;
+  for (let last = line.length - 1; i < last; ) {
+    const middle = (i + last) >> 1;
+    if (along[middle]! < distance) i = middle + 1;
+    else last = middle;
+  }
   const [x0, y0] = line[i - 1]!;
   const [x1, y1] = line[i]!;
   const length = along[i]! - along[i - 1]!;

@@ -27,7 +27,15 @@ export class EvenfieldFramePicker extends LitElement {
         multiple
         accept="image/*,.tif,.tiff,.dng"
         @change=${this.pick}
+        @keydown=${this.openByEnter}
     /></label>`;
+  }
+
+  /** A file input opens by the space bar alone; what looks like a button opens by Enter too. */
+  private openByEnter(event: KeyboardEvent): void {
+    if (event.key !== 'Enter') return;
+    event.preventDefault();
+    (event.target as HTMLInputElement).click();
   }
 
   private pick(event: Event): void {

@@ -53,7 +53,7 @@ export class EvenfieldMap extends LitElement {
       const before = changed.get('reading') as Reading | undefined;
       if (before?.frame !== this.reading.frame)
         this.spot = { column: Math.floor(columns / 2), row: Math.floor(rows / 2) };
-      this.layOut();
+      if (this.layout !== null) this.layOut(); // the first time, once the page has been laid out
     }
     if (this.layout === null || !['reading', 'tolerance', 'mode', 'layout'].some((key) => changed.has(key)))
       return;

@@ -1,0 +1,72 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { Page } from '@playwright/test';
+import type { AxeResults } from 'axe-core';
+import { chooseSample, expect, openBench, test } from './open-bench.ts';
+
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+async function violations(page: Page): Promise<string[]> {
+  await page.evaluate(AXE);
+  const results: AxeResults = await page.evaluate(() =>
+    (window as unknown as { axe: { run(context: unknown, options: unknown): Promise<never> } }).axe.run(
+      document,
+      {
+        runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'],
+      },
+    ),
+  );
+  expect(results.passes.length).toBeGreaterThan(10);
+  return results.violations.flatMap(({ id, nodes }) =>
+    nodes.map(({ html, failureSummary }) => `${id}: ${html} ${failureSummary}`),
+  );
+}
+
+for (const colorScheme of ['light', 'dark'] as const)
+  for (const [width, height] of [
+    [1440, 900],
+    [390, 844],
+  ] as const)
+    test(`first screen, report and failure pass axe in ${colorScheme} at ${width} px, and nothing scrolls sideways`, async ({
+      page,
+    }) => {
+      await page.emulateMedia({ colorScheme });
+      await page.setViewportSize({ width, height });
+      await openBench(page);
+      await expect(page.getByRole('heading', { name: 'Samples to try' })).toBeVisible();
+      expect(await violations(page)).toEqual([]);
+      await chooseSample(page, 'One side dark and cool');
+      expect(await violations(page)).toEqual([]);
+      await page
+        .getByLabel('Read another frame…')
+        .setInputFiles({ name: 'notes.txt', mimeType: 'text/plain', buffer: Buffer.from('no picture') });
+      await expect(page.getByRole('alert')).not.toBeEmpty();
+      expect(await violations(page)).toEqual([]);
+      const [content, window] = await page.evaluate(() => [
+        document.documentElement.scrollWidth,
+        document.documentElement.clientWidth,
+      ]);
+      expect(content).toBeLessThanOrEqual(window!);
+    });
+
+test('everything around the frame is neutral grey: no colour in any style', async ({ page }) => {
+  await openBench(page);
+  await chooseSample(page, 'Tinted sheet');
+  const coloured = await page.evaluate(() => {
+    const found: string[] = [];
+    const look = (root: Document | ShadowRoot) => {
+      for (const element of root.querySelectorAll('*')) {
+        const style = getComputedStyle(element);
+        for (const name of ['color', 'backgroundColor', 'borderTopColor', 'fill', 'stroke'] as const) {
+          const [r, g, b] = (style[name].match(/[\d.]+/g) ?? []).map(Number);
+          if (style[name].startsWith('rgb') && (r !== g || g !== b))
+            found.push(`${element.tagName} ${name} ${style[name]}`);
+        }
+        if (element.shadowRoot) look(element.shadowRoot);
+      }
+    };
+    look(document);
+    return [...new Set(found)];
+  });
+  expect(coloured).toEqual([]);
+});
