@@ -1,6 +1,6 @@
 /** What every move carries beside its own lengths. */
 interface MoveOutcome {
-  /** What this move alone changes in the spread, in stops; `null` where that can't be known. */
+  /** By how much this move alone narrows the spread, in stops (negative: widens it); `null` where that can't be known. */
   readonly bringsEv: number | null;
   /** Direction, degrees clockwise from "to the right", where only the direction is known. */
   readonly toward: number | null;
