@@ -3,7 +3,6 @@ import { fitPolynomial } from './fit-polynomial.ts';
 import { fitRadial } from './fit-radial.ts';
 import { fitSpline } from './fit-spline.ts';
 import { fittingCells } from './fitting-cells.ts';
-import { splineSpans } from './spline-spans.ts';
 import type { Surface } from './surface.ts';
 
 /** Two cells a term, so that a fit that has a fold held out still has more cells than terms. */
@@ -23,7 +22,7 @@ export function fitSurfaces(grid: CellGrid): Surface[] {
   if (cells.count >= FEWEST_FOR_SIX_TERMS && Math.min(grid.columns, grid.rows) >= FEWEST_ALONG_FOR_CURVES) {
     surfaces.push(fitPolynomial(grid.region, cells, 'quadratic'), fitRadial(grid, cells));
   }
-  const spans = splineSpans(grid, cells.count);
-  if (spans) surfaces.push(fitSpline(grid, cells, spans));
+  const spline = fitSpline(grid, cells);
+  if (spline) surfaces.push(spline);
   return surfaces;
 }

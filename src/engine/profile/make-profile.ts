@@ -48,7 +48,7 @@ export function makeProfile(
       name: surface.name,
       terms: roundedTo6(surface.terms),
       heldOutEv: roundedTo6(surface.heldOutEv),
-      residualSpreadEv: roundedTo6(residualSpreadEv(reading.falloff.evMap, surface, grid, lattice)),
+      residualSpreadEv: roundedTo6(residualSpreadEv(grid, lattice)),
     },
     gradient: reading.gradient,
     tintGradient: reading.tintGradient,

@@ -45,6 +45,7 @@ export function gridOfLight(
   }
   const lightAtCode = Float64Array.from({ length: 65536 }, (_, code) => code / 65535);
   return {
+    jpegDcSteps: null,
     columns,
     rows,
     region,

@@ -49,7 +49,12 @@ const cases: [string, number, (column: number, row: number) => boolean][] = [
   ],
   ['a speck in the corner', 0.5, (c, r) => c < 2 && r < 2],
   ['specks along an edge', 0.3, (c, r) => r < 2 && c % 16 < 2],
-  ['a faint speck', 0.03, (c, r) => Math.abs(c - 50) < 2 && Math.abs(r - 30) < 2],
+  ['a faint speck of four by three cells', 0.03, (c, r) => Math.abs(c - 50) < 2 && Math.abs(r - 30) < 2],
+  [
+    'a speck just too faint to be told from light',
+    0.045,
+    (c, r) => Math.abs(c - 50) < 2 && Math.abs(r - 30) < 2,
+  ],
   ['a slanting crease', 0.1, (c, r) => Math.abs(c - 20 - 0.7 * r) < 1],
   ['an upright crease two cells wide', 0.2, (c) => c === 60 || c === 61],
 ];
