@@ -87,8 +87,10 @@ export async function readFrame(
   const surfaces = fitSurfaces(grid);
   const { chosen, because } = chooseSurface(surfaces);
   onProgress('measuring', 0);
+  // What stands in for the truth when errors are resampled need not be simple, only close.
+  const closest = surfaces.reduce((best, surface) => (surface.heldOutEv < best.heldOutEv ? surface : best));
   const facts = { ...first.facts, averagedFrames: sources.length };
-  const measurement = measureCells(grid, lightOf(chosen, grid), facts, SEED);
+  const measurement = measureCells(grid, lightOf(closest, grid), facts, SEED);
   onProgress('measuring', 1);
   const evidence = { grid, surfaces, chosen, chosenBecause: because, space: first.space };
   return { reading: judged(measurement, { grid, surfaces }, options), ...evidence };

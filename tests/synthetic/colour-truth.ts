@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import { planckUv } from './planck-locus.ts';
 
 /** CIE XYZ against D65, white Y = 1. */
 export type Xyz = readonly [number, number, number];
@@ -33,28 +34,31 @@ export interface LocusPlace {
   readonly duv: number;
 }
 
-/**
- * The nearest point of the Planckian locus, taken as a cubic spline in mired through the 31 points of
- * A. R. Robertson, J. Opt. Soc. Am. 58, 1528 (1968): 0 to 600 mired.
- */
+/** The nearest point of the Planckian locus between 20 and 700 mired, searched on Planck's law itself. */
 export function locusPlace(uPrime: number, vPrime: number): LocusPlace {
   const u = uPrime;
   const v = (2 / 3) * vPrime;
-  const distance = (mired: number) => Math.hypot(u - LOCUS_U(mired), v - LOCUS_V(mired));
-  let best = 0;
-  for (let mired = 0; mired <= 600; mired += 2) if (distance(mired) < distance(best)) best = mired;
-  let low = Math.max(0, best - 2);
-  let high = Math.min(600, best + 2);
-  for (let i = 0; i < 80; i++) {
+  const distance = (mired: number) => {
+    const [locusU, locusV] = planckUv(mired);
+    return Math.hypot(u - locusU, v - locusV);
+  };
+  let best = 20;
+  for (let mired = 20; mired <= 700; mired += 10) if (distance(mired) < distance(best)) best = mired;
+  let low = best - 10;
+  let high = best + 10;
+  while (high - low > 1e-7) {
     const third = (high - low) / 3;
     if (distance(low + third) < distance(high - third)) high -= third;
     else low += third;
   }
   const mired = 0.5 * (low + high);
-  return { mired, duv: Math.sign(v - LOCUS_V(mired)) * distance(mired) };
+  return { mired, duv: Math.sign(v - planckUv(mired)[1]) * distance(mired) };
 }
 
-/** CIE 1960 u and v of a black body. */
+/**
+ * CIE 1960 u and v of a black body, by a cubic spline in mired through the 31 points of A. R. Robertson, J. Opt. Soc.
+ * Am. 58, 1528 (1968): fast enough to colour lamps with.
+ */
 export function planckianUv(mired: number): [number, number] {
   return [LOCUS_U(mired), LOCUS_V(mired)];
 }

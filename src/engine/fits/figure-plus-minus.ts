@@ -2,7 +2,7 @@ import type { CellChannels } from '../grid/cell-grid.ts';
 import type { CellErrors } from '../maps/cell-errors.ts';
 import type { RegionGeometry } from '../maps/cell-plane.ts';
 import type { FigureTaker, FrameFigures } from '../maps/frame-figures.ts';
-import type { ChannelRounding } from '../maps/rounding-error.ts';
+import { addRoundingErrors } from '../maps/rounding-error.ts';
 import type { Matrix3 } from '../numeric/matrix3.ts';
 import { type SeededRandom, seededRandom } from '../numeric/seeded-random.ts';
 import { correctionGradient } from './correction-gradient.ts';
@@ -36,7 +36,7 @@ function drawErrors(
   result: CellChannels,
 ): void {
   const count = truth.red.length;
-  const { sigma, mixing, rounding, grey, roundedTogether } = errors;
+  const { sigma, mixing, rounding } = errors;
   const [, m21, m22, m31, m32, m33] = mixing;
   let at = Math.floor(random.uniform() * NORMALS);
   const next = () => {
@@ -51,29 +51,7 @@ function drawErrors(
     result.green[i] = truth.green[i]! + sigma.green[i]! * (m21 * a + m22 * b);
     result.blue[i] = truth.blue[i]! + sigma.blue[i]! * (m31 * a + m32 * b + m33 * c);
   }
-  const together = random.uniform();
-  const phases = [random.uniform(), random.uniform(), random.uniform()] as const;
-  addRounding(rounding.red, grey ? together : phases[0], result.red);
-  addRounding(rounding.green, grey ? together : phases[1], result.green);
-  addRounding(rounding.blue, grey ? together : phases[2], result.blue);
-  if (roundedTogether && !grey) {
-    addRounding(rounding.red, together, result.red);
-    addRounding(rounding.green, together, result.green);
-    addRounding(rounding.blue, together, result.blue);
-  }
-}
-
-function addRounding(
-  { harmonics, sine, cosine }: ChannelRounding,
-  phase: number,
-  values: Float64Array,
-): void {
-  for (let k = 0; k < harmonics; k++) {
-    const s = Math.sin(2 * Math.PI * (k + 1) * phase);
-    const c = Math.cos(2 * Math.PI * (k + 1) * phase);
-    for (let i = 0, j = k; i < values.length; i++, j += harmonics)
-      values[i]! += sine[j]! * c + cosine[j]! * s;
-  }
+  addRoundingErrors(rounding, random.uniform, result);
 }
 
 /**

@@ -1,4 +1,5 @@
 import type { LinearRgbSpace } from '../colour/linear-rgb-space.ts';
+import type { JpegDcSteps } from '../intake/jpeg-dc-steps.ts';
 import type { Matrix3 } from '../numeric/matrix3.ts';
 import type { LightBasis } from '../reading.ts';
 
@@ -28,8 +29,8 @@ export interface LinearFrame {
   readonly toXyz: Matrix3;
   readonly space: LinearRgbSpace;
   readonly orientation: number;
-  /** Whether the channels were rounded together before they were rounded apart, as a JPEG's luma is. */
-  readonly roundedTogether: boolean;
+  /** How coarsely a JPEG coded its blocks' means before R, G and B were rounded; `null` for other formats. */
+  readonly jpegDcSteps: JpegDcSteps | null;
   readonly light: LightBasis;
   readonly lightSays: string;
 }

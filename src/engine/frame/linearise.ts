@@ -30,7 +30,7 @@ export function linearise(stored: StoredImage): { frame: LinearFrame; colourProf
     toXyz,
     space,
     orientation,
-    roundedTogether: stored.format === 'jpeg',
+    jpegDcSteps: stored.jpegDcSteps,
     light: isSceneLinear ? 'scene-linear' : 'display-decoded',
     lightSays: `${says} ${isSceneLinear ? SCENE_LINEAR : isLinear ? LINEAR_IN_8_BITS : TONE_CURVE_COST}`,
   };

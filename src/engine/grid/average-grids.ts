@@ -56,6 +56,5 @@ export function averageGrids(grids: readonly CellGrid[]): CellGrid {
     highlightShare: mean(grids.map(({ highlightShare }) => highlightShare)),
     shadowShare: mean(grids.map(({ shadowShare }) => shadowShare)),
     speckShare: mean(grids.map(({ speckShare }) => speckShare)),
-    roundedTogether: grids.some(({ roundedTogether }) => roundedTogether),
   };
 }

@@ -1,3 +1,4 @@
+import type { JpegDcSteps } from '../intake/jpeg-dc-steps.ts';
 import type { Matrix3 } from '../numeric/matrix3.ts';
 import type { FrameRectangle } from '../reading.ts';
 
@@ -36,6 +37,6 @@ export interface CellGrid {
     readonly blue: Float64Array;
   };
   readonly toXyz: Matrix3;
-  /** Whether a rounding shared by the three channels went before their own (a JPEG's luma). */
-  readonly roundedTogether: boolean;
+  /** How coarsely a JPEG coded its blocks' means before R, G and B were rounded; `null` for other formats. */
+  readonly jpegDcSteps: JpegDcSteps | null;
 }

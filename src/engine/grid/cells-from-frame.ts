@@ -84,7 +84,7 @@ export function cellsFromFrame(
     speckShare,
     lightAtCode: frame.lightAtCode,
     toXyz: frame.toXyz,
-    roundedTogether: frame.roundedTogether,
+    jpegDcSteps: frame.jpegDcSteps,
   };
   const odd = oddCells(grid);
   for (let cell = 0; cell < odd.length; cell++) {

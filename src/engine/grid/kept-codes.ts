@@ -1,5 +1,8 @@
-/** Pixels further from the median than this many robust standard deviations are set aside as specks. */
+/** Specks are what lies further from the median than this many robust standard deviations… */
 const REJECT_SIGMA = 3;
+/** …where it is a larger share of the cell than noise explains; otherwise only what lies further than this goes. */
+const NOISE_SHARE = 0.025;
+const NEVER_KEPT_SIGMA = 6;
 /** Half-width, in bins, that is always kept, so that a flat cell of two neighbouring codes loses neither. */
 const ALWAYS_KEPT_BINS = 1.5;
 /** Interquartile range of a normal distribution in standard deviations. */
@@ -47,10 +50,29 @@ function firstCodeAtLeast(lightAtCode: Float64Array, light: number): number {
   return low;
 }
 
+/** Sets `range` to the codes within `reach` (linear light) of the median, and always those next to it. */
+function setRange(
+  range: CodeRange,
+  lightAtCode: Float64Array,
+  median: number,
+  medianCode: number,
+  reach: number,
+  codesPerBin: number,
+): void {
+  const lowest = Math.ceil(medianCode - ALWAYS_KEPT_BINS * codesPerBin);
+  const highest = Math.floor(medianCode + ALWAYS_KEPT_BINS * codesPerBin);
+  range.low = Math.max(0, Math.min(lowest, firstCodeAtLeast(lightAtCode, median - reach)));
+  range.high = Math.min(
+    lightAtCode.length - 1,
+    Math.max(highest, firstCodeAtLeast(lightAtCode, median + reach * (1 + 1e-12)) - 1),
+  );
+}
+
 /**
- * Which codes of a cell's histogram count as background: those within three robust standard deviations of the
- * median, both taken from quartiles in linear light. A symmetric limit keeps the mean of what is left unbiased
- * under a gradient and shot noise, while up to a fifth of the cell may be something else.
+ * Which codes of a cell's histogram count as background: those near the median in robust standard deviations, both taken
+ * from quartiles in linear light. A symmetric limit keeps the mean of what is left unbiased under a gradient and shot
+ * noise, while up to a fifth of the cell may be something else. Where so few pixels lie outside three deviations that
+ * noise explains them, the limit is six: cutting the tails of a Poisson distribution would bias the mean by its skewness.
  *
  * `counts` holds one count a bin of `codesPerBin` codes from `offset` on; `firstBin` is the lowest that is not
  * empty, `total` their sum (at least 1). Writes to `range`, so that the pass over the cells allocates nothing.
@@ -64,16 +86,15 @@ export function keptCodes(
   lightAtCode: Float64Array,
   range: CodeRange,
 ): void {
-  const middleCode = codeAtShare(counts, offset, firstBin, total, 0.5, codesPerBin);
+  const medianCode = codeAtShare(counts, offset, firstBin, total, 0.5, codesPerBin);
   const lower = lightAt(lightAtCode, codeAtShare(counts, offset, firstBin, total, 0.25, codesPerBin));
   const upper = lightAt(lightAtCode, codeAtShare(counts, offset, firstBin, total, 0.75, codesPerBin));
-  const median = lightAt(lightAtCode, middleCode);
-  const reach = (REJECT_SIGMA / IQR_OF_NORMAL) * (upper - lower);
-  const lowest = Math.ceil(middleCode - ALWAYS_KEPT_BINS * codesPerBin);
-  const highest = Math.floor(middleCode + ALWAYS_KEPT_BINS * codesPerBin);
-  range.low = Math.max(0, Math.min(lowest, firstCodeAtLeast(lightAtCode, median - reach)));
-  range.high = Math.min(
-    lightAtCode.length - 1,
-    Math.max(highest, firstCodeAtLeast(lightAtCode, median + reach * (1 + 1e-12)) - 1),
-  );
+  const median = lightAt(lightAtCode, medianCode);
+  const sigma = (upper - lower) / IQR_OF_NORMAL;
+  setRange(range, lightAtCode, median, medianCode, REJECT_SIGMA * sigma, codesPerBin);
+  let kept = 0;
+  const lastBin = Math.floor(range.high / codesPerBin);
+  for (let bin = Math.floor(range.low / codesPerBin); bin <= lastBin; bin++) kept += counts[offset + bin]!;
+  if (total - kept > NOISE_SHARE * total) return;
+  setRange(range, lightAtCode, median, medianCode, NEVER_KEPT_SIGMA * sigma, codesPerBin);
 }

@@ -38,6 +38,7 @@ export const decodeJpegFile: FileDecoder = async (bytes, platform, onProgress) =
     gamma: null,
     exifColourSpace: exif.colourSpace,
     exposure: exif.exposure,
+    jpegDcSteps: segments.dcSteps,
   };
 };
 

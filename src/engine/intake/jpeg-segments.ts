@@ -1,5 +1,6 @@
 import { EngineError } from '../engine-error.ts';
 import { joinIccSegments } from './join-icc-segments.ts';
+import { dcSteps, type JpegDcSteps, readDcQuantisers } from './jpeg-dc-steps.ts';
 
 /** What a JPEG says beside its pixels. */
 export interface JpegSegments {
@@ -15,6 +16,7 @@ export interface JpegSegments {
   readonly iccProfile: Uint8Array | null;
   /** APP14's colour transform: 0 RGB or CMYK, 1 YCbCr, 2 YCCK; `null` where the segment is absent. */
   readonly colourTransform: number | null;
+  readonly dcSteps: JpegDcSteps;
 }
 
 /**
@@ -27,10 +29,12 @@ export interface JpegSegments {
 export function readJpegSegments(bytes: Uint8Array): JpegSegments {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const iccSegments: Uint8Array[] = [];
+  const quantisers: number[] = [];
   let frame: Pick<
     JpegSegments,
     'widthPx' | 'heightPx' | 'components' | 'bitsPerSample' | 'frameMarker'
   > | null = null;
+  let tables: number[] = [];
   let exif: Uint8Array | null = null;
   let colourTransform: number | null = null;
   let scans = 0;
@@ -51,15 +55,23 @@ export function readJpegSegments(bytes: Uint8Array): JpegSegments {
     if (isFrameMarker(marker)) {
       if (frame) throw damaged('it holds two frame headers, one was needed');
       frame = frameOf(data, marker);
+      tables = Array.from({ length: frame.components }, (_, i) => data[6 + 3 * i + 2]!);
     } else if (marker === 0xda) {
       if (!frame) throw damaged('its first scan comes before any frame header');
       scans++;
-    } else if (marker === 0xe1 && !exif && startsWith(data, 'Exif\0\0')) exif = data.subarray(6);
+    } else if (marker === 0xdb) readDcQuantisers(data, quantisers);
+    else if (marker === 0xe1 && !exif && startsWith(data, 'Exif\0\0')) exif = data.subarray(6);
     else if (marker === 0xe2 && startsWith(data, 'ICC_PROFILE\0')) iccSegments.push(data.subarray(12));
     else if (marker === 0xee && startsWith(data, 'Adobe') && data.length >= 12) colourTransform = data[11]!;
   }
   if (!frame || scans === 0) throw damaged('it ends without holding a picture');
-  return { ...frame, exif, iccProfile: joinIccSegments(iccSegments), colourTransform };
+  return {
+    ...frame,
+    exif,
+    iccProfile: joinIccSegments(iccSegments),
+    colourTransform,
+    dcSteps: dcSteps(quantisers, tables),
+  };
 }
 
 /** Position of the next marker's low byte; the length of `bytes` where there is none. Fill bytes are passed over. */

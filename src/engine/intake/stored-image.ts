@@ -1,4 +1,5 @@
 import type { Exposure } from '../reading.ts';
+import type { JpegDcSteps } from './jpeg-dc-steps.ts';
 
 /** CIE 1931 x, y of white and primaries as a PNG's cHRM states them. */
 export interface StatedChromaticities {
@@ -33,4 +34,6 @@ export interface StoredImage {
   readonly sRgbStated?: boolean;
   /** A PNG's cHRM where neither ICC nor sRGB is stated; absent or `null` otherwise. */
   readonly chromaticities?: StatedChromaticities | null;
+  /** How coarsely a JPEG coded its blocks' means; `null` for other formats. */
+  readonly jpegDcSteps: JpegDcSteps | null;
 }

@@ -1,6 +1,7 @@
 import type { CellChannels, CellGrid } from '../grid/cell-grid.ts';
 import { quantileOfSorted } from '../numeric/quantile.ts';
-import { type ChannelRounding, channelRounding } from './rounding-error.ts';
+import { type RoundingErrors, roundingErrors } from './rounding-error.ts';
+import { scatterWithoutSlope } from './scatter-without-slope.ts';
 
 /** How far each cell's mean light may be off, per channel. */
 export interface CellErrors {
@@ -9,15 +10,7 @@ export interface CellErrors {
   /** Lower triangle, row by row, of the Cholesky factor of the channels' correlation: 11, 21, 22, 31, 32, 33. */
   readonly mixing: readonly [number, number, number, number, number, number];
   /** What rounding to codes leaves, which neighbouring cells share. */
-  readonly rounding: {
-    readonly red: ChannelRounding;
-    readonly green: ChannelRounding;
-    readonly blue: ChannelRounding;
-  };
-  /** Whether one rounding, of a phase common to the channels, comes on top (a JPEG's luma). */
-  readonly roundedTogether: boolean;
-  /** Whether the channels are one and the same, so that they share every rounding. */
-  readonly grey: boolean;
+  readonly rounding: RoundingErrors;
   /** Pixel scatter without the share of the gradient inside cells, linear light. */
   readonly pixelSigma: CellChannels;
 }
@@ -70,67 +63,35 @@ function robustCorrelation(a: Float64Array, aSigma: number, b: Float64Array, bSi
   return Number.isFinite(correlation) ? Math.max(-0.999, Math.min(0.999, correlation)) : 0;
 }
 
-/** Pixel scatter less what a slope through the cell makes of it: slope² / 12 each way, in units of a cell. */
-function scatterWithoutSlope(
-  scatter: Float64Array,
-  smooth: Float64Array,
-  columns: number,
-  rows: number,
-): Float64Array {
-  return scatter.map((value, i) => {
-    const column = i % columns;
-    const row = Math.floor(i / columns);
-    const left = column > 0 ? i - 1 : i;
-    const right = column < columns - 1 ? i + 1 : i;
-    const up = row > 0 ? i - columns : i;
-    const down = row < rows - 1 ? i + columns : i;
-    const across = right > left ? (smooth[right]! - smooth[left]!) / (right - left) : 0;
-    const along = down > up ? (smooth[down]! - smooth[up]!) / ((down - up) / columns) : 0;
-    return Math.sqrt(Math.max(0, value * value - (across * across + along * along) / 12));
-  });
-}
-
 /**
  * Learns the errors of the cells' means from the frame itself. `smooth` is the smooth light that stands in for the
  * truth. Scatter of single pixels gives each cell's error were its pixels independent; the roughness from cell to cell
  * tells by how much they are not (a JPEG's blocks, a demosaic), and how the channels' errors go together.
  */
 export function cellErrors(grid: CellGrid, smooth: CellChannels): CellErrors {
-  const { columns, rows, pixels, light, scatter, lightAtCode } = grid;
-  const names = ['red', 'green', 'blue'] as const;
-  const pixelSigma = {} as Record<(typeof names)[number], Float64Array>;
-  const sigma = {} as Record<(typeof names)[number], Float64Array>;
-  const rough: Float64Array[] = [];
-  const roughSigma: number[] = [];
-  for (const name of names) {
-    pixelSigma[name] = scatterWithoutSlope(scatter[name], smooth[name], columns, rows);
+  const { columns, rows, pixels, light } = grid;
+  const pixelSigma = scatterWithoutSlope(grid.scatter, smooth, columns, rows);
+  const channel = (name: keyof CellChannels) => {
     const alone = pixelSigma[name].map((value, i) => value / Math.sqrt(pixels[i]!));
-    const values = roughness(light[name], alone, columns, rows);
-    const measured = medianAbsolute(values) / MEDIAN_ABS_NORMAL;
-    const factor = Number.isFinite(measured) ? Math.max(1, measured) : 1;
-    sigma[name] = alone.map((value) => value * factor);
-    rough.push(values);
-    roughSigma.push(Number.isFinite(measured) && measured > 0 ? measured : 1);
-  }
-  const [r, g, b] = rough as [Float64Array, Float64Array, Float64Array];
-  const [rs, gs, bs] = roughSigma as [number, number, number];
-  const rg = robustCorrelation(r, rs, g, gs);
-  const rb = robustCorrelation(r, rs, b, bs);
-  const gb = robustCorrelation(g, gs, b, bs);
+    const rough = roughness(light[name], alone, columns, rows);
+    const measured = medianAbsolute(rough) / MEDIAN_ABS_NORMAL;
+    const told = Number.isFinite(measured) && measured > 0;
+    return {
+      rough,
+      roughSigma: told ? measured : 1,
+      sigma: alone.map((value) => value * (told ? Math.max(1, measured) : 1)),
+    };
+  };
+  const [red, green, blue] = [channel('red'), channel('green'), channel('blue')];
+  const rg = robustCorrelation(red.rough, red.roughSigma, green.rough, green.roughSigma);
+  const rb = robustCorrelation(red.rough, red.roughSigma, blue.rough, blue.roughSigma);
+  const gb = robustCorrelation(green.rough, green.roughSigma, blue.rough, blue.roughSigma);
   const l22 = Math.sqrt(1 - rg * rg);
   const l32 = (gb - rg * rb) / l22;
   return {
-    sigma,
+    sigma: { red: red.sigma, green: green.sigma, blue: blue.sigma },
     mixing: [1, rg, l22, rb, l32, Math.sqrt(Math.max(0, 1 - rb * rb - l32 * l32))],
-    rounding: {
-      red: channelRounding(smooth.red, pixelSigma.red, lightAtCode.red, columns, rows),
-      green: channelRounding(smooth.green, pixelSigma.green, lightAtCode.green, columns, rows),
-      blue: channelRounding(smooth.blue, pixelSigma.blue, lightAtCode.blue, columns, rows),
-    },
-    roundedTogether: grid.roundedTogether,
-    grey: light.red.every(
-      (value, i) => Number.isNaN(value) || (value === light.green[i] && value === light.blue[i]),
-    ),
+    rounding: roundingErrors(grid, smooth, pixelSigma),
     pixelSigma,
   };
 }

@@ -1,75 +1,111 @@
-/** Harmonics of the saw-tooth that rounding makes; the fourth is below a fiftieth of a step once anything dithers. */
-const HARMONICS = 4;
+import type { CellChannels, CellGrid } from '../grid/cell-grid.ts';
+import { quantile } from '../numeric/quantile.ts';
+import { cellCodes, codingPlanes, ditherOfPlanes, planesOf } from './coding-planes.ts';
+import { cellSlope } from './scatter-without-slope.ts';
+import { meanError, type Staircase, staircase } from './staircase.ts';
 
-/**
- * The error that rounding to codes leaves in each cell's mean, as a function of one unknown phase that all cells
- * share: error(φ) = Σ_k sine_k · cos 2πkφ + cosine_k · sin 2πkφ, in linear light.
- */
-export interface ChannelRounding {
-  readonly harmonics: number;
-  /** `harmonics` values a cell. */
-  readonly sine: Float64Array;
-  readonly cosine: Float64Array;
+/** One plane of codes that were rounded with one phase, unknown but the same for all cells. */
+interface RoundedPlane {
+  /** What one code of this plane is in codes of red, green and blue. */
+  readonly toRgb: readonly [number, number, number];
+  readonly codes: Float64Array;
+  /** Codes that a cell spans. */
+  readonly spans: Float64Array;
+  readonly stairs: Staircase;
+  /** Channels that are rounded again by what this plane's whole code leaves behind the point (a JPEG's R, G, B). */
+  readonly againRgb: readonly [boolean, boolean, boolean];
 }
 
-/** Continuous code of a light, and the light of one code step there. */
-function codeAt(lightAtCode: Float64Array, light: number): { code: number; step: number } {
-  let low = 0;
-  let high = lightAtCode.length - 1;
-  while (high - low > 1) {
-    const middle = (low + high) >> 1;
-    if (lightAtCode[middle]! <= light) low = middle;
-    else high = middle;
-  }
-  const step = lightAtCode[high]! - lightAtCode[low]!;
-  return { code: step > 0 ? low + (light - lightAtCode[low]!) / step : low, step };
+/** All roundings that a file's codes went through, and the light of one code at each cell. */
+export interface RoundingErrors {
+  readonly planes: readonly RoundedPlane[];
+  readonly step: CellChannels;
 }
 
-const sinc = (x: number) => (Math.abs(x) < 1e-9 ? 1 : Math.sin(Math.PI * x) / (Math.PI * x));
+const NARROWEST_SPAN_CODES = 0.02;
+const NO_CHANNEL = [false, false, false] as const;
+/** With this much noise, in codes², rounding leaves under a thousandth of a code. */
+const DITHERED_VARIANCE = 0.32;
+
+function spansOf(codes: Float64Array, columns: number, rows: number): Float64Array {
+  return codes.map((_, i) => {
+    const across = cellSlope(codes, i, 1, i % columns, columns);
+    const down = cellSlope(codes, i, columns, Math.floor(i / columns), rows);
+    return Math.max(NARROWEST_SPAN_CODES, Math.hypot(across, down));
+  });
+}
 
 /**
- * Prepares the rounding error of one channel's cells. The saw-tooth round(c) − c has the harmonics
- * (−1)^k / (πk) · sin 2πkc; averaged over a cell, each shrinks by the characteristic function of the codes in it: a sinc
- * for the slope across and along, a Gaussian for the pixels' noise (dither; B. Widrow and I. Kollár, Quantization Noise,
- * 2008, chapter 5, from memory). `smooth` is the linear light that stands in for the truth, `pixelSigma` the scatter of
- * single pixels in linear light, which includes the rounding's own 1/12 step². NaN cells get no error.
+ * Prepares the rounding errors of a grid's cells. `smooth` is the linear light that stands in for the truth,
+ * `pixelSigma` the scatter of single pixels without the share of slopes. A JPEG is rounded in luma and chroma, in two
+ * steps, and then in R, G and B, where what there is to round comes from its chroma alone.
  */
-export function channelRounding(
-  smooth: Float64Array,
-  pixelSigma: Float64Array,
-  lightAtCode: Float64Array,
-  columns: number,
-  rows: number,
-): ChannelRounding {
-  const count = smooth.length;
-  const codes = new Float64Array(count);
-  const steps = new Float64Array(count);
-  for (let i = 0; i < count; i++) {
-    const { code, step } = codeAt(lightAtCode, smooth[i]!);
-    codes[i] = code;
-    steps[i] = step;
+export function roundingErrors(
+  grid: CellGrid,
+  smooth: CellChannels,
+  pixelSigma: CellChannels,
+): RoundingErrors {
+  const { columns, rows, jpegDcSteps: steps, light } = grid;
+  const { toPlanes, toRgb } = codingPlanes(grid);
+  const { code, step } = cellCodes(smooth, grid.lightAtCode);
+  const dither = ditherOfPlanes(pixelSigma, step, steps !== null).map((variance) => quantile(variance, 0.5));
+  const plane = (
+    codes: Float64Array,
+    noise: number,
+    firstStepCodes: number,
+    to: readonly [number, number, number],
+    againRgb: readonly [boolean, boolean, boolean] = NO_CHANNEL,
+  ): RoundedPlane => ({
+    toRgb: to,
+    codes,
+    spans: spansOf(codes, columns, rows),
+    stairs: staircase(noise, firstStepCodes),
+    againRgb,
+  });
+  const isGrey = light.red.every((r, i) => Number.isNaN(r) || (r === light.green[i] && r === light.blue[i]));
+  if (isGrey) return { planes: [plane(code.green, dither[0]!, steps?.lumaCodes ?? 0, [1, 1, 1])], step };
+  const coded = planesOf(code, toPlanes);
+  const to = (p: number) => [toRgb[p]!, toRgb[p + 3]!, toRgb[p + 6]!] as const;
+  if (!steps) {
+    const planes = coded
+      .map((codes, p) => (dither[p]! < DITHERED_VARIANCE ? plane(codes, dither[p]!, 0, to(p)) : null))
+      .filter((made) => made !== null);
+    return { planes, step };
   }
-  const sine = new Float64Array(count * HARMONICS);
-  const cosine = new Float64Array(count * HARMONICS);
-  for (let i = 0; i < count; i++) {
-    if (!(steps[i]! > 0) || Number.isNaN(smooth[i]!)) continue;
-    const column = i % columns;
-    const row = Math.floor(i / columns);
-    const left = column > 0 ? i - 1 : i;
-    const right = column < columns - 1 ? i + 1 : i;
-    const up = row > 0 ? i - columns : i;
-    const down = row < rows - 1 ? i + columns : i;
-    const across = right > left ? (codes[right]! - codes[left]!) / (right - left) : 0;
-    const along = down > up ? (codes[down]! - codes[up]!) / ((down - up) / columns) : 0;
-    const noise = Math.max(0, (pixelSigma[i]! / steps[i]!) ** 2 - 1 / 12);
-    for (let k = 1; k <= HARMONICS; k++) {
-      const dither = Math.exp(-2 * (Math.PI * k) ** 2 * noise);
-      const amplitude =
-        ((k % 2 === 0 ? 1 : -1) / (Math.PI * k)) * dither * sinc(k * across) * sinc(k * along) * steps[i]!;
-      const phase = 2 * Math.PI * k * codes[i]!;
-      sine[i * HARMONICS + k - 1] = amplitude * Math.sin(phase);
-      cosine[i * HARMONICS + k - 1] = amplitude * Math.cos(phase);
+  return {
+    planes: [
+      plane(coded[0], dither[0]!, steps.lumaCodes, to(0)),
+      plane(coded[1], dither[1]!, steps.chromaCodes, to(1), [false, true, true]),
+      plane(coded[2], dither[2]!, steps.chromaCodes, to(2), [true, false, false]),
+    ],
+    step,
+  };
+}
+
+/** Length of the tables of what is left behind the point; longer than any range of chroma codes. */
+const FRACTIONS = 512;
+
+/** Adds one draw of the rounding errors, each plane's phase by `uniform`, to linear light. Modifies `light`. */
+export function addRoundingErrors(
+  { planes, step }: RoundingErrors,
+  uniform: () => number,
+  light: CellChannels,
+): void {
+  const count = step.red.length;
+  for (const { toRgb, codes, spans, stairs, againRgb } of planes) {
+    const phase = stairs.periodCodes * uniform();
+    const fractions = againRgb.map((again) =>
+      again ? Float64Array.from({ length: FRACTIONS }, () => uniform() - 0.5) : null,
+    );
+    const [redAgain, greenAgain, blueAgain] = fractions;
+    const [toRed, toGreen, toBlue] = toRgb;
+    for (let i = 0; i < count; i++) {
+      const error = meanError(stairs, codes[i]! + phase, spans[i]!);
+      if (Number.isNaN(error)) continue;
+      const whole = Math.round(codes[i]! + phase) & (FRACTIONS - 1);
+      light.red[i]! += (toRed * error + (redAgain?.[whole] ?? 0)) * step.red[i]!;
+      light.green[i]! += (toGreen * error + (greenAgain?.[whole] ?? 0)) * step.green[i]!;
+      light.blue[i]! += (toBlue * error + (blueAgain?.[whole] ?? 0)) * step.blue[i]!;
     }
   }
-  return { harmonics: HARMONICS, sine, cosine };
 }

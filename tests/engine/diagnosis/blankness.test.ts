@@ -107,7 +107,7 @@ async function gridOfPhoto(name: string, region?: FrameRectangle) {
     info.channels === 3
       ? codes
       : Uint8Array.from({ length: codes.length * 3 }, (_, k) => codes[Math.floor(k / 3)]!);
-  return gridOfCodes(rgb, info.width, info.height, deep ? 16 : 8, false, region);
+  return gridOfCodes(rgb, info.width, info.height, deep ? 16 : 8, null, region);
 }
 
 const pictures: [string, Scene][] = [

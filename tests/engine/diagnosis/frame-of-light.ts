@@ -45,7 +45,13 @@ export async function gridOfScene(scene: Scene): Promise<CellGrid> {
     scene.jpegQuality === undefined
       ? samples
       : await throughJpeg(samples as Uint8Array, widthPx, heightPx, scene.jpegQuality);
-  return gridOfCodes(coded, widthPx, heightPx, bits, scene.jpegQuality !== undefined);
+  return gridOfCodes(
+    coded,
+    widthPx,
+    heightPx,
+    bits,
+    scene.jpegQuality === undefined ? null : { lumaCodes: 0.375, chromaCodes: 0.375 },
+  );
 }
 
 /** Averages interleaved sRGB codes, three a pixel, into cells. */
@@ -54,7 +60,7 @@ export function gridOfCodes(
   widthPx: number,
   heightPx: number,
   bits: 8 | 16,
-  roundedTogether = false,
+  jpegDcSteps: LinearFrame['jpegDcSteps'] = null,
   region?: FrameRectangle,
 ): CellGrid {
   const last = 2 ** bits - 1;
@@ -76,7 +82,7 @@ export function gridOfCodes(
       white: [0.3127, 0.329],
     },
     orientation: 1,
-    roundedTogether,
+    jpegDcSteps,
     light: 'display-decoded',
     lightSays: '',
   };

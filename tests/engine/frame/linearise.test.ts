@@ -117,10 +117,14 @@ test('linearise(stored) reads a grey picture by one curve, whatever profile it c
 });
 
 test('linearise(stored) hands the samples on without a copy and sets the limits of each format', () => {
-  const stored = storedPicture({ format: 'jpeg' });
+  const stored = storedPicture({ format: 'jpeg', jpegDcSteps: { lumaCodes: 0.25, chromaCodes: 0.375 } });
   const { frame } = linearise(stored);
   expect(frame.samples).toBe(stored.samples);
-  expect([frame.clipCode, frame.floorCode, frame.roundedTogether]).toEqual([254, 1, true]);
+  expect([frame.clipCode, frame.floorCode, frame.jpegDcSteps]).toEqual([
+    254,
+    1,
+    { lumaCodes: 0.25, chromaCodes: 0.375 },
+  ]);
   const png = linearise(storedPicture()).frame;
-  expect([png.clipCode, png.floorCode, png.roundedTogether]).toEqual([255, 0, false]);
+  expect([png.clipCode, png.floorCode, png.jpegDcSteps]).toEqual([255, 0, null]);
 });

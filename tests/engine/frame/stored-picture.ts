@@ -14,6 +14,7 @@ export function storedPicture(parts: Partial<StoredImage> = {}): StoredImage {
     gamma: null,
     exifColourSpace: null,
     exposure: null,
+    jpegDcSteps: null,
     ...parts,
   };
 }
