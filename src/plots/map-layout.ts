@@ -14,7 +14,7 @@ const GAP = 8;
 export function mapLayout({ frame, region }: Reading, room: { width: number; height: number }): MapLayout {
   const aspect =
     ((region.right - region.left) * frame.widthPx) / ((region.bottom - region.top) * frame.heightPx);
-  const sectionDepth = room.width < 560 ? 64 : 112;
+  const sectionDepth = room.width < 560 ? 80 : 112;
   const free = { width: room.width - sectionDepth - GAP, height: room.height - sectionDepth - GAP };
   const width = Math.max(60, Math.floor(Math.min(free.width, free.height * aspect)));
   return { width, height: Math.round(width / aspect), sectionDepth };

@@ -1,7 +1,8 @@
 import type { FrameRectangle, Reading } from '../engine/reading.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
 import { arrowHead } from './arrow-head.ts';
-import { cellMap } from './cell-map.ts';
+import { type CellMap, cellMap } from './cell-map.ts';
+import { cellsPath } from './cells-path.ts';
 import { type ContourPlot, contourPlot } from './contour-plot.ts';
 import { falloffPicture, type MapPicture } from './falloff-picture.ts';
 import { gradientLine } from './gradient-line.ts';
@@ -21,6 +22,8 @@ export interface MapPlot {
   readonly gradientPath: string;
   /** Where the light is brightest; `null` on a map of tint. */
   readonly hottest: PlotPoint | null;
+  /** SVG path data of the cells to be hatched: clipped, or not measured at all; empty for none. */
+  readonly hatchedPath: string;
 }
 
 export interface DrawingSize {
@@ -30,29 +33,59 @@ export interface DrawingSize {
 }
 
 /** The falloff in greys under contours of stops, the tolerance's marked. */
-export function falloffPlot(reading: Reading, tolerance: Tolerance, size: DrawingSize): MapPlot {
+export function falloffPlot(
+  reading: Reading,
+  tolerance: Tolerance,
+  size: DrawingSize,
+  clippedShare: Float64Array,
+): MapPlot {
   const map = cellMap(reading.grid, reading.falloff.evMap);
   const levels = toleranceLevels(reading, tolerance);
   const contours = contourPlot(map, {
     ...size,
     unit: 0.1,
     toleranceLevels: levels,
-    labelOf: (level) => `−${Math.abs(level).toFixed(1)}`,
+    labelOf: (level) => `−${shortest(Math.abs(level), 1)}`,
   });
   const limitEv = Math.max(0, ...levels.map((ev) => -ev));
-  return { picture: falloffPicture(map, limitEv), contours, ...marks(reading, size) };
+  return {
+    picture: falloffPicture(map, limitEv),
+    contours,
+    hatchedPath: hatched(map, clippedShare, size),
+    ...marks(reading, size),
+  };
 }
 
 /** The tint in its own direction under contours of Δu′v′ from the mean, the tolerance's marked. */
-export function tintPlot(reading: Reading, tolerance: Tolerance, size: DrawingSize): MapPlot {
-  const contours = contourPlot(tintDistanceMap(reading), {
+export function tintPlot(
+  reading: Reading,
+  tolerance: Tolerance,
+  size: DrawingSize,
+  clippedShare: Float64Array,
+): MapPlot {
+  const map = tintDistanceMap(reading);
+  const contours = contourPlot(map, {
     ...size,
     unit: 0.001,
     toleranceLevels: [tolerance.tintDeltaUv],
-    labelOf: (level) => level.toFixed(3),
+    labelOf: (level) => shortest(level, 3),
   });
   const picture = tintPicture(reading, tolerance.tintDeltaUv);
-  return { picture, contours, cropPath: '', gradientPath: '', hottest: null };
+  const hatchedPath = hatched(map, clippedShare, size);
+  return { picture, contours, cropPath: '', gradientPath: '', hottest: null, hatchedPath };
+}
+
+/** A cell is hatched from this share of clipped pixels on: fewer are the odd sparkle. */
+const CLIPPED_TO_SPEAK_OF = 0.02;
+
+function hatched(map: CellMap, clippedShare: Float64Array, size: DrawingSize): string {
+  return cellsPath(map, (i) => Number.isNaN(map.values[i]!) || clippedShare[i]! >= CLIPPED_TO_SPEAK_OF, size);
+}
+
+/** A level in so many decimals, and one more where it does not lie on them: a limit of 0.07 is not 0.1. */
+function shortest(level: number, digits: number): string {
+  const isOnThem = Math.abs(level - Number(level.toFixed(digits))) < 10 ** -digits / 20;
+  return level.toFixed(isOnThem ? digits : digits + 1);
 }
 
 function marks(reading: Reading, { width, height }: DrawingSize) {

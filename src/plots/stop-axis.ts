@@ -22,7 +22,8 @@ export function stopAxis(
   const ticks = [];
   for (let tenth = 0; tenth >= lowestEv * 10; tenth -= step)
     ticks.push({ ev: tenth === 0 ? 0 : tenth / 10, at: scale(tenth / 10) });
-  return { at: (ev) => scale(ev), ticks, lowestEv };
+  const apart = ticks.filter(({ at }) => at === hottestAt || Math.abs(at - hottestAt) >= tickSpacing);
+  return { at: (ev) => scale(ev), ticks: apart, lowestEv };
 }
 
 /** Tenths of a stop from tick to tick: the least that fits, but never more than the axis shows. */

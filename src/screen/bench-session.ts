@@ -5,11 +5,11 @@ import type { ReadOptions, ReadPhase } from '../engine/read-frame.ts';
 import type { FrameRectangle, Reading } from '../engine/reading.ts';
 import { type Setup, UNKNOWN_SETUP } from '../engine/setup.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
+import { DEFAULT_TOLERANCE } from '../engine/tolerances.ts';
 import { type OneSource, openSource, sourceName } from '../sources/open-source.ts';
 import { asReadFailure, type ReadFailure } from '../sources/read-failure.ts';
 import { type HeldTake, judgedAnew, withTake } from '../takes/take.ts';
 import type { BenchEngine } from './bench-engine.ts';
-import { USUAL_TOLERANCE } from './built-in-tolerances.ts';
 import { sameData } from './same-data.ts';
 
 export interface BenchReadOptions {
@@ -38,7 +38,7 @@ export interface SessionListener {
  */
 export class BenchSession {
   setup: Setup = UNKNOWN_SETUP;
-  tolerance: Tolerance = USUAL_TOLERANCE;
+  tolerance: Tolerance = DEFAULT_TOLERANCE;
   takes: readonly HeldTake[] = [];
   /** The read under way; `null` where there is none. */
   progress: (Progress & { readonly fileName: string }) | null = null;

@@ -30,6 +30,10 @@ export class EvenfieldMapDrawing extends LitElement {
         fill: none;
         stroke: #191919; /* the picture is as bright by night: its lines stay dark */
       }
+      .hatched {
+        fill: url(#hatching);
+        stroke: none;
+      }
       .tolerance {
         stroke-width: 3;
       }
@@ -78,6 +82,7 @@ export class EvenfieldMapDrawing extends LitElement {
             <path d="M0,8L8,0" />
           </pattern>
         </defs>
+        <path class="hatched" d=${this.plot.hatchedPath} fill="url(#hatching)" />
         ${contours.lines.map((line) => svg`<path class=${line.isTolerance ? 'tolerance' : 'contour'} d=${line.path} />`)}
         ${contours.labels.map(
           ({ x, y, angleDeg, text, isTolerance }) =>

@@ -32,6 +32,8 @@ export class EvenfieldMap extends LitElement {
 
   @property({ attribute: false }) reading!: Reading;
   @property({ attribute: false }) tolerance!: Tolerance;
+  /** Share of clipped pixels in each cell, 0 to 1. */
+  @property({ attribute: false }) clippedShare!: Float64Array;
   /** A place that a finding speaks of. */
   @property({ attribute: false }) marked: FramePoint | null = null;
 
@@ -59,7 +61,7 @@ export class EvenfieldMap extends LitElement {
       return;
     const size = { ...this.layout, fontSize: 13 };
     const draw = this.mode === 'light' ? falloffPlot : tintPlot;
-    this.plot = draw(this.reading, this.tolerance, size);
+    this.plot = draw(this.reading, this.tolerance, size, this.clippedShare);
   }
 
   override render() {

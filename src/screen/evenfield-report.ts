@@ -3,7 +3,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import type { FramePoint } from '../engine/reading.ts';
 import type { Setup } from '../engine/setup.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
-import type { Take } from '../takes/take.ts';
+import type { HeldTake, Take } from '../takes/take.ts';
 import './evenfield-cast.ts';
 import './evenfield-findings.ts';
 import './evenfield-gradient.ts';
@@ -23,20 +23,20 @@ export class EvenfieldReport extends LitElement {
 
   @state() private place: FramePoint | null = null;
 
-  @property({ attribute: false }) take!: Take;
+  @property({ attribute: false }) take!: HeldTake;
   @property({ attribute: false }) takes: readonly Take[] = [];
   @property({ attribute: false }) setup!: Setup;
   @property({ attribute: false }) tolerance!: Tolerance;
   @property() unit: LengthUnit = 'cm';
 
   override render() {
-    const { reading } = this.take;
+    const { reading, report } = this.take;
     return html`<evenfield-verdict .reading=${reading} .tolerance=${this.tolerance}></evenfield-verdict>
       <div class="columns" @evenfield-place=${this.light}>
         <evenfield-moves .reading=${reading} .setup=${this.setup} .unit=${this.unit}></evenfield-moves>
         <section class="map" aria-label="The frame">
           <h2>The frame</h2>
-          <evenfield-map .reading=${reading} .tolerance=${this.tolerance} .marked=${this.place}></evenfield-map>
+          <evenfield-map .reading=${reading} .tolerance=${this.tolerance} .marked=${this.place} .clippedShare=${report.grid.highlightShare}></evenfield-map>
         </section>
         <evenfield-cast .reading=${reading} .tolerance=${this.tolerance}></evenfield-cast>
         <div class="found">

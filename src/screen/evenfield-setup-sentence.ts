@@ -2,7 +2,7 @@ import { css, html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { type Setup, UNKNOWN_SETUP } from '../engine/setup.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
-import { BUILT_IN_TOLERANCES, USUAL_TOLERANCE } from './built-in-tolerances.ts';
+import { DEFAULT_TOLERANCE, TOLERANCES } from '../engine/tolerances.ts';
 import { type } from './paper.ts';
 import { type LengthUnit, lengthWords, parseLength } from './words/length-words.ts';
 import { ARRANGEMENT_WORDS, LIGHT_WORDS, lampDistances, standsWords } from './words/setup-words.ts';
@@ -22,10 +22,14 @@ export class EvenfieldSetupSentence extends LitElement {
         margin: 0;
         line-height: 2;
       }
+      .source {
+        max-width: 80ch;
+        line-height: 1.5;
+      }
       select,
       input {
         height: 1.75rem;
-        vertical-align: baseline;
+        vertical-align: middle;
         line-height: 1.5;
         padding: 0;
         border: 0;
@@ -50,7 +54,7 @@ export class EvenfieldSetupSentence extends LitElement {
   ];
 
   @property({ attribute: false }) setup: Setup = UNKNOWN_SETUP;
-  @property({ attribute: false }) tolerance: Tolerance = USUAL_TOLERANCE;
+  @property({ attribute: false }) tolerance: Tolerance = DEFAULT_TOLERANCE;
   @property() unit: LengthUnit = 'cm';
 
   override render() {
@@ -69,7 +73,8 @@ export class EvenfieldSetupSentence extends LitElement {
       ${this.length('Farthest the light can go', room.reachMm, 'an unknown distance', (mm) => this.change({ room: { ...room, reachMm: mm } }))}.
       Judged by ${this.yardstick()}, in
       ${this.choice('Unit of length', this.unit, { cm: 'centimetres', in: 'inches' }, (chosen) => this.tell('evenfield-unit', chosen))}.
-    </p>`;
+    </p>
+      <p class="small quiet source" id="source">${this.tolerance.source}</p>`;
   }
 
   private choice<T extends string>(
@@ -84,15 +89,14 @@ export class EvenfieldSetupSentence extends LitElement {
   }
 
   private yardstick() {
-    const isBuiltIn = BUILT_IN_TOLERANCES.some(({ name }) => name === this.tolerance.name);
-    const offered = isBuiltIn ? BUILT_IN_TOLERANCES : [this.tolerance, ...BUILT_IN_TOLERANCES];
+    const isBuiltIn = TOLERANCES.some(({ name }) => name === this.tolerance.name);
+    const offered = isBuiltIn ? TOLERANCES : [this.tolerance, ...TOLERANCES];
     const choose = (event: Event) => {
       const tolerance = offered[(event.target as HTMLSelectElement).selectedIndex];
       this.tell('evenfield-tolerance', tolerance);
     };
     return html`<select aria-label="Yardstick" aria-describedby="source" @change=${choose}>
-        ${offered.map(({ name }) => html`<option ?selected=${name === this.tolerance.name}>${name}</option>`)}</select
-      ><span class="small quiet" id="source"> (${this.tolerance.source})</span>`;
+        ${offered.map(({ name }) => html`<option ?selected=${name === this.tolerance.name}>${name}</option>`)}</select>`;
   }
 
   private length(name: string, mm: number | null, unknown: string, change: (mm: number | null) => void) {

@@ -33,6 +33,9 @@ export class EvenfieldStatus extends LitElement {
         border-inline-start: 4px solid var(--ink);
         max-width: 46rem;
       }
+      :host {
+        scroll-margin: 1rem;
+      }
       .failure p {
         margin: 0;
         overflow-wrap: anywhere;

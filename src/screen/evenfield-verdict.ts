@@ -15,7 +15,7 @@ export class EvenfieldVerdict extends LitElement {
         margin: 0 0 0.25rem;
         font-size: var(--verdict-size);
         line-height: 1.2;
-        text-wrap: pretty;
+        text-wrap: balance;
       }
       .plus-minus {
         font-size: var(--text-size);

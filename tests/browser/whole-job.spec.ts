@@ -78,7 +78,9 @@ test('another yardstick judges again without reading the frame again', async ({ 
       (window as unknown as { countPhase(): void }).countPhase(),
     );
   });
-  await page.getByRole('combobox', { name: 'Yardstick' }).selectOption('within 10 % of the centre');
+  await page
+    .getByRole('combobox', { name: 'Yardstick' })
+    .selectOption({ label: '10 % of the centre, a proofing display’s limit' });
   await expect(page.locator('.verdict')).toContainText('from the centre; you asked for 10');
   expect(phases).toBe(0);
 });

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { cellsPath } from '../../src/plots/cells-path.ts';
 import { crossSection } from '../../src/plots/cross-section.ts';
 import { gradientLine } from '../../src/plots/gradient-line.ts';
 import { spotReading } from '../../src/plots/spot-reading.ts';
@@ -85,4 +86,11 @@ test('toleranceLevels(reading, tolerance) runs where each measure has its limit'
   const band = toleranceLevels(reading, { ...base, measure: 'from-centre', limit: 0.1 });
   expectWithin(band[0]!, Math.log2(0.9), 1e-9);
   expectWithin(band[1]!, Math.log2(1.1), 1e-9);
+});
+
+test('cellsPath(cells) draws one rectangle a run, to the frame’s edge', () => {
+  const chosen = [false, true, true, false, false, true];
+  const path = cellsPath({ columns: 3, rows: 2 }, (i) => chosen[i]!, { width: 30, height: 20 });
+  expect(path).toBe('M10,0H30V10H10ZM20,10H30V20H20Z');
+  expect(cellsPath({ columns: 3, rows: 2 }, () => false, { width: 30, height: 20 })).toBe('');
 });

@@ -2,9 +2,9 @@ import { beforeEach, expect, test } from 'vitest';
 import { EngineError } from '../../src/engine/engine-error.ts';
 import type { FrameReport } from '../../src/engine/read-frame.ts';
 import { UNKNOWN_SETUP } from '../../src/engine/setup.ts';
+import { TOLERANCES } from '../../src/engine/tolerances.ts';
 import type { BenchEngine } from '../../src/screen/bench-engine.ts';
 import { BenchSession } from '../../src/screen/bench-session.ts';
-import { BUILT_IN_TOLERANCES } from '../../src/screen/built-in-tolerances.ts';
 import { readingFixture } from '../plots/reading-fixture.ts';
 
 const calls: string[] = [];
@@ -101,10 +101,10 @@ test('another tolerance judges every take anew without reading it again', async 
   await bench.read([file('a.png')]);
   await bench.read([file('b.png')]);
   calls.length = 0;
-  await bench.judgeBy({ tolerance: BUILT_IN_TOLERANCES[0]! });
+  await bench.judgeBy({ tolerance: TOLERANCES.at(-1)! });
   expect(calls).toEqual([
-    'rejudge a.png by 0.1 stop across the frame',
-    'rejudge b.png by 0.1 stop across the frame',
+    `rejudge a.png by ${TOLERANCES.at(-1)!.name}`,
+    `rejudge b.png by ${TOLERANCES.at(-1)!.name}`,
   ]);
   expect(bench.takes.map(({ reading, report }) => reading === report.reading)).toEqual([true, true]);
 });
@@ -117,10 +117,10 @@ test('settings changed while a frame is read hold for it too', async () => {
   });
   const reading = bench.read([file('a.png')]);
   await expect.poll(() => told).toContain('decoding');
-  await bench.judgeBy({ tolerance: BUILT_IN_TOLERANCES[0]! });
+  await bench.judgeBy({ tolerance: TOLERANCES.at(-1)! });
   letGo();
   await reading;
-  expect(calls).toContain('rejudge a.png by 0.1 stop across the frame');
+  expect(calls).toContain(`rejudge a.png by ${TOLERANCES.at(-1)!.name}`);
 });
 
 test('cancel() rejects what is under way and what waits, with the code cancelled', async () => {

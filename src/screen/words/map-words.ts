@@ -14,14 +14,21 @@ export function mapLegend(mode: MapMode, plot: MapPlot, reading: Reading, tolera
       ? `Lines every ${stops(plot.contours.step)} below the hottest spot (the small cross)`
       : `Lines every ${decimals(plot.contours.step, 3)} Δu′v′ from the mean`;
   const isDrawn = plot.contours.lines.some((line) => line.isTolerance);
-  const limit = mode === 'light' ? tolerance.name : `${decimals(tolerance.tintDeltaUv, 3)} Δu′v′`;
+  const limit = mode === 'light' ? tolerance.name : `${chromaticity(tolerance.tintDeltaUv)} Δu′v′`;
   const bold = isDrawn ? `the bold line is your limit, ${limit}` : `your limit, ${limit}, is reached nowhere`;
-  const drawn = `${mode === 'light' ? 'Greys' : 'Tints'} are drawn ${strength(plot.picture.strengthened)}.`;
+  const hatching = plot.hatchedPath === '' ? '' : ' Hatched: clipped or not measured.';
+  const drawn = `${mode === 'light' ? 'Greys' : 'Tints'} are drawn ${strength(plot.picture.strengthened)}.${hatching}`;
   if (mode === 'tint') return `${lines}; ${bold}. ${drawn} Darker means more tint.`;
   const share = `${percent(reading.within.share)} of the frame lies within it`;
-  const crop = plot.cropPath === '' ? '' : ' Frame inside the dashed line and you are done.';
+  const crop = plot.cropPath === '' ? '' : ` ${cropWords(reading)}`;
   const ramp = plot.gradientPath === '' ? '' : ' The dotted arrow runs towards the brighter side.';
   return `${lines}; ${bold}; ${share}.${crop}${ramp} ${drawn}`;
+}
+
+/** What is clipped only looks even: a crop through it promises nothing. */
+function cropWords({ verdict }: Reading): string {
+  if (verdict.exposed === 'yes') return 'Frame inside the dashed line and you are done.';
+  return 'The part inside the dashed line may only look even: expose for it and read it again.';
 }
 
 function strength(factor: number): string {

@@ -1,6 +1,6 @@
 import type { Judgement, Reading } from '../../engine/reading.ts';
 import type { Tolerance } from '../../engine/tolerance.ts';
-import { decimals, percent, plusMinusStops, stops } from './figures.ts';
+import { chromaticity, decimals, percent, plusMinusStops, stops } from './figures.ts';
 import { placeWords } from './place-words.ts';
 import { greenDifference, kelvinAside, warmthDifference } from './warmth.ts';
 
@@ -17,7 +17,7 @@ export function verdictSentence(reading: Reading, tolerance: Tolerance): Verdict
   return {
     even: evenSentence(reading, tolerance),
     where: whereSentence(reading),
-    neutral: neutralSentence(reading),
+    neutral: neutralSentence(reading, tolerance),
     exposed: exposedSentence(reading),
     plusMinus: plusMinusStops(reading.falloff.plusMinusEv),
   };
@@ -67,18 +67,28 @@ function inFrame(place: string): string {
   return place.startsWith('the ') ? `at ${place}` : place;
 }
 
-function neutralSentence({ cast, verdict }: Reading): string {
+const NEUTRAL_OPENING: Record<Judgement, string> = {
+  yes: 'Neutral enough',
+  no: 'Not neutral',
+  'too-close-to-say': 'Too close to say whether it is neutral',
+};
+
+/** Neutral means both: on the whole, and no part unlike the rest. Which of them fails is said first. */
+function neutralSentence({ cast, tint, verdict }: Reading, tolerance: Tolerance): string {
+  const opening = NEUTRAL_OPENING[verdict.neutral];
   const parts = [
     cast.mired === null ? null : warmthDifference(cast.mired),
     cast.duv === null ? null : greenDifference(cast.duv),
   ].filter((part) => part !== null);
-  const found =
+  const whole =
     parts.length > 0
       ? `${parts.join(' and ')} than the white of the file`
-      : `${cast.deltaUv.toFixed(4)} Δu′v′ from the white of the file`;
-  if (verdict.neutral === 'yes') return `Neutral enough: ${found}.`;
-  if (verdict.neutral === 'no') return `Not neutral: ${found}.`;
-  return `Too close to say whether it is neutral: ${found}.`;
+      : `${chromaticity(cast.deltaUv)} Δu′v′ from the white of the file`;
+  if (tint.spreadDeltaUv + tint.plusMinusDeltaUv <= tolerance.tintDeltaUv) return `${opening}: ${whole}.`;
+  const unlike = `${chromaticity(tint.spreadDeltaUv)} Δu′v′ from the mean; you asked for ${chromaticity(tolerance.tintDeltaUv)}`;
+  if (cast.deltaUv + cast.plusMinusDeltaUv <= tolerance.castDeltaUv)
+    return `${opening} all over: the colour differs by up to ${unlike}. On the whole it is ${whole}.`;
+  return `${opening}: ${whole}. Within the frame it differs by up to ${unlike}.`;
 }
 
 function exposedSentence({ verdict, clipping }: Reading): string | null {

@@ -20,6 +20,7 @@ const BASE = readingFixture();
 function reading(change: {
   falloff?: Partial<Reading['falloff']>;
   cast?: Partial<Reading['cast']>;
+  tint?: Partial<Reading['tint']>;
   gradient?: Partial<Reading['gradient']>;
   verdict?: Partial<Reading['verdict']>;
   clipping?: Partial<Reading['clipping']>;
@@ -34,6 +35,7 @@ function reading(change: {
       ...change.falloff,
     },
     cast: { ...BASE.cast, ...change.cast },
+    tint: { ...BASE.tint, ...change.tint },
     gradient: { ...BASE.gradient, ...change.gradient },
     verdict: { ...BASE.verdict, ...change.verdict },
     clipping: { ...BASE.clipping, ...change.clipping },
@@ -123,6 +125,24 @@ const COLOURS: readonly [string, Reading, string][] = [
     'a cast',
     reading({ cast: { mired: 12.3, duv: -0.0021, deltaUv: 0.0064 }, verdict: { neutral: 'no' } }),
     'Not neutral: 12 mired warmer (about 350 K at 5500 K) and more magenta by 0.0021 Duv than the white of the file.',
+  ],
+  [
+    'neutral on the whole, but not all over',
+    reading({
+      cast: { mired: -7, duv: 0, deltaUv: 0.0039 },
+      tint: { spreadDeltaUv: 0.0047 },
+      verdict: { neutral: 'no' },
+    }),
+    'Not neutral all over: the colour differs by up to 0.0047 Δu′v′ from the mean; you asked for 0.0040. On the whole it is 7 mired cooler (about 220 K at 5500 K) than the white of the file.',
+  ],
+  [
+    'neither on the whole nor all over',
+    reading({
+      cast: { mired: 20, duv: 0, deltaUv: 0.01 },
+      tint: { spreadDeltaUv: 0.0047 },
+      verdict: { neutral: 'no' },
+    }),
+    'Not neutral: 20 mired warmer (about 550 K at 5500 K) than the white of the file. Within the frame it differs by up to 0.0047 Δu′v′ from the mean; you asked for 0.0040.',
   ],
   [
     'a colour too far out for mired',
