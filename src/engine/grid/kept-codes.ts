@@ -1,7 +1,7 @@
 /** Specks are what lies further from the median than this many robust standard deviations… */
 const REJECT_SIGMA = 3;
 /** …where it is a larger share of the cell than noise explains; otherwise only what lies further than this goes. */
-const NOISE_SHARE = 0.025;
+const NOISE_SHARE = 0.04;
 const NEVER_KEPT_SIGMA = 6;
 /** Half-width, in bins, that is always kept, so that a flat cell of two neighbouring codes loses neither. */
 const ALWAYS_KEPT_BINS = 1.5;

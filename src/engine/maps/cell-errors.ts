@@ -70,7 +70,7 @@ function robustCorrelation(a: Float64Array, aSigma: number, b: Float64Array, bSi
  */
 export function cellErrors(grid: CellGrid, smooth: CellChannels): CellErrors {
   const { columns, rows, pixels, light } = grid;
-  const pixelSigma = scatterWithoutSlope(grid.scatter, smooth, columns, rows);
+  const pixelSigma = scatterWithoutSlope(grid, smooth);
   const channel = (name: keyof CellChannels) => {
     const alone = pixelSigma[name].map((value, i) => value / Math.sqrt(pixels[i]!));
     const rough = roughness(light[name], alone, columns, rows);
