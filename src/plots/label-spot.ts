@@ -16,8 +16,9 @@ export interface LabelSurroundings {
   readonly otherLines: readonly PlotLine[];
 }
 
-/** How far along the line from one tried place to the next, and the clear space at a label's ends. */
-const STRIDE = 4;
+/** Places tried along a line, at least so far apart; and the clear space at a label's ends. */
+const MOST_PLACES = 64;
+const LEAST_STRIDE = 4;
 const AIR = 3;
 
 /**
@@ -36,7 +37,8 @@ export function labelSpot(
   if (length < 2.5 * half) return null;
   let best: LabelSpot | null = null;
   let bestCost = Number.POSITIVE_INFINITY;
-  for (let middle = half; middle <= length - half; middle += STRIDE) {
+  const stride = Math.max(LEAST_STRIDE, length / MOST_PLACES);
+  for (let middle = half; middle <= length - half; middle += stride) {
     const [x0, y0] = pointAlong(line, along, middle - half);
     const [x1, y1] = pointAlong(line, along, middle + half);
     const bent = 1 - Math.hypot(x1 - x0, y1 - y0) / (2 * half);

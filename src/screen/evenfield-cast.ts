@@ -71,6 +71,12 @@ export class EvenfieldCast extends LitElement {
   @property({ attribute: false }) reading!: Reading;
   @property({ attribute: false }) tolerance!: Tolerance;
 
+  /** Drawn in a task of its own, so that the map before it does not keep the page from answering. */
+  protected override async scheduleUpdate(): Promise<void> {
+    await new Promise((resolve) => setTimeout(resolve));
+    await super.scheduleUpdate();
+  }
+
   override render() {
     const plane = castPlane(this.reading, this.tolerance, whiteLoci(), SIZE);
     const { white, cast } = plane;
