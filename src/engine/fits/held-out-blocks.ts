@@ -17,7 +17,8 @@ const FOLDS = 10;
  * the richest surface.
  *
  * The fold is (column + 3 row) mod 10 of the block: blocks of one fold lie at least √10 blocks apart, and because
- * 3² = −1 mod 10 a frame turned by a quarter keeps its folds and therefore its choice.
+ * 3² = −1 mod 10 a frame turned by a quarter keeps its folds and therefore its choice
+ * (but for a middle row of cells that two blocks would have to share).
  */
 export function heldOutBlocks(columns: number, rows: number): HeldOutBlocks {
   let side = BLOCK_CELLS;
