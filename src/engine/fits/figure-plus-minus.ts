@@ -1,7 +1,7 @@
 import type { CellChannels } from '../grid/cell-grid.ts';
 import type { CellErrors } from '../maps/cell-errors.ts';
 import type { RegionGeometry } from '../maps/cell-plane.ts';
-import type { FigureTaker, FrameFigures } from '../maps/frame-figures.ts';
+import { copyLogLight, type FigureTaker } from '../maps/frame-figures.ts';
 import { addRoundingErrors } from '../maps/rounding-error.ts';
 import type { Matrix3 } from '../numeric/matrix3.ts';
 import { type SeededRandom, seededRandom } from '../numeric/seeded-random.ts';
@@ -23,7 +23,7 @@ export interface FigurePlusMinus {
 }
 
 /** One less than a multiple of 20, so that the 95 % rank is a whole number. */
-const DRAWS = 159;
+const DRAWS = 79;
 const RANK = 0.95 * (DRAWS + 1) - 1;
 const NORMALS = 1 << 15;
 
@@ -74,7 +74,8 @@ export function figurePlusMinus(
   const normals = Float64Array.from({ length: NORMALS }, () => random.normal());
   const count = truth.red.length;
   const trueFigures = taker.take(truth);
-  const trueLog = logRelative(taker, trueFigures, new Float64Array(count));
+  const trueLight = copyLogLight(taker.logLight);
+  const trueMap = taker.smoothed.luminance.slice();
   const trueRamp = correctionGradient(trueFigures, geometry, toXyz);
   const trueTintRamp = tintGradient(trueFigures, geometry, toXyz);
   const drawn = {
@@ -82,7 +83,6 @@ export function figurePlusMinus(
     green: new Float64Array(count),
     blue: new Float64Array(count),
   };
-  const log = new Float64Array(count);
   const spread: number[] = [];
   const tint: number[] = [];
   const castUv: number[] = [];
@@ -96,7 +96,7 @@ export function figurePlusMinus(
   let cells = 0;
   for (let draw = 0; draw < DRAWS; draw++) {
     drawErrors(truth, errors, normals, random, drawn);
-    const figures = taker.take(drawn);
+    const figures = taker.take(drawn, trueLight);
     spread.push(figures.spreadEv - trueFigures.spreadEv);
     tint.push(figures.tintSpread - trueFigures.tintSpread);
     castUv.push(figures.castDeltaUv - trueFigures.castDeltaUv);
@@ -107,9 +107,10 @@ export function figurePlusMinus(
     ev.push(ramp.ev - trueRamp.ev);
     mired.push(ramp.mired - trueRamp.mired);
     tintRamp.push(tintGradient(figures, geometry, toXyz).deltaUv - trueTintRamp.deltaUv);
-    logRelative(taker, figures, log);
+    const { luminance } = taker.smoothed;
+    const level = trueMap[trueFigures.brightestCell]! / luminance[figures.brightestCell]!;
     for (let i = 0; i < count; i++) {
-      const off = log[i]! - trueLog[i]!;
+      const off = Math.LOG2E * ((luminance[i]! / trueMap[i]!) * level - 1); // of the log, to first order
       if (Number.isNaN(off)) continue;
       squares += off * off;
       cells++;
@@ -127,14 +128,6 @@ export function figurePlusMinus(
     gradientMired: halfWidth95(mired),
     tintGradientDeltaUv: halfWidth95(tintRamp),
   };
-}
-
-/** Stops of the smoothed cells below the brightest, from the taker's latest figures. */
-function logRelative(taker: FigureTaker, figures: FrameFigures, result: Float64Array): Float64Array {
-  const { luminance } = taker.smoothed;
-  const brightest = luminance[figures.brightestCell]!;
-  for (let i = 0; i < result.length; i++) result[i] = Math.log2(luminance[i]! / brightest);
-  return result;
 }
 
 /** The half-width that 95 % of the errors stay within; NaN where any of them is. */

@@ -157,7 +157,7 @@ export function measureCells(
     }),
     gradient: gradientOf(
       correctionGradient(figures, geometry, toXyz),
-      explainedShare(taker.level, light.green, columns, figures.level, cellWidth, cellHeight),
+      explainedShare(taker.logLight.logLuminance, light.green, columns, figures.level, cellWidth, cellHeight),
       plusMinus,
     ),
     tintGradient: tintGradientOf(tintGradient(figures, geometry, toXyz), plusMinus),

@@ -30,16 +30,44 @@ export interface FrameFigures {
 
 /** Reusable machinery for one set of cells: their gaps, geometry and colour space. */
 export interface FigureTaker {
-  /** Works out the figures of linear light at the cells. The maps stay readable until the next call. */
-  take(light: CellChannels): FrameFigures;
+  /**
+   * Works out the figures of linear light at the cells. The maps stay readable until the next call. `near`, from an
+   * earlier light that differs by parts of a per cent, makes it quicker.
+   */
+  take(light: CellChannels, near?: LogLight): FrameFigures;
   /** Of the smoothed cells, from the latest call. */
   readonly smoothed: ColourMap;
-  /** Of the cells before smoothing, from the latest call. */
-  readonly colour: ColourMap;
-  /** log2 luminance before smoothing, from the latest call. */
-  readonly level: Float64Array;
-  /** Variance of a smoothed cell for unit variance of each cell; NaN where there is no figure. */
-  readonly noiseGain: Float64Array;
+  /** Light, luminance and their logarithms before smoothing, from the latest call; copied by {@link copyLogLight}. */
+  readonly logLight: LogLight;
+}
+
+/** Linear light and luminance of cells, and log2 of each. */
+export interface LogLight {
+  readonly light: CellChannels;
+  readonly luminance: Float64Array;
+  readonly logLight: CellChannels;
+  readonly logLuminance: Float64Array;
+}
+
+export function copyLogLight({ light, luminance, logLight, logLuminance }: LogLight): LogLight {
+  const copy = ({ red, green, blue }: CellChannels) => ({
+    red: red.slice(),
+    green: green.slice(),
+    blue: blue.slice(),
+  });
+  return {
+    light: copy(light),
+    luminance: luminance.slice(),
+    logLight: copy(logLight),
+    logLuminance: logLuminance.slice(),
+  };
+}
+
+/** log2 of a value from that of one within 2 % of it: four terms of the series err by less than 1e-9. */
+function logNear(value: number, near: number, logOfNear: number): number {
+  const d = value / near - 1;
+  if (!(Math.abs(d) < 0.02)) return Math.log2(value);
+  return logOfNear + Math.LOG2E * d * (1 - d * (1 / 2 - d * (1 / 3 - d / 4)));
 }
 
 function channels(count: number): CellChannels {
@@ -58,32 +86,44 @@ export function figureTaker(
   const smoother = cellSmoother(columns, rows, measured);
   const planeOf = planeFitter(columns, rows, geometry, measured);
   const smoothLight = channels(count);
-  const logLight = channels(count);
   const smoothed = emptyColourMap(count);
   const colour = emptyColourMap(count);
-  const level = new Float64Array(count);
+  const taken = {
+    light: channels(count),
+    luminance: colour.luminance,
+    logLight: channels(count),
+    logLuminance: new Float64Array(count),
+  };
+  const measuredCount = measured.reduce((n, value) => n + (Number.isNaN(value) ? 0 : 1), 0);
   const white = xyzToUvPrime(...transformVector3(toXyz, [1, 1, 1]));
 
-  function take(light: CellChannels): FrameFigures {
-    colourOfCells(light, toXyz, colour);
-    let red = 0;
-    let green = 0;
-    let blue = 0;
-    let n = 0;
+  /** Logarithms of one channel at the cells that count; returns the sum of their light. */
+  function logOf(
+    light: Float64Array,
+    near: Float64Array | null,
+    nearLog: Float64Array | null,
+    log: Float64Array,
+  ) {
+    let sum = 0;
     for (let i = 0; i < count; i++) {
       if (Number.isNaN(measured[i]!)) continue;
-      level[i] = Math.log2(colour.luminance[i]!);
-      logLight.red[i] = Math.log2(light.red[i]!);
-      logLight.green[i] = Math.log2(light.green[i]!);
-      logLight.blue[i] = Math.log2(light.blue[i]!);
-      red += light.red[i]!;
-      green += light.green[i]!;
-      blue += light.blue[i]!;
-      n++;
+      log[i] = near && nearLog ? logNear(light[i]!, near[i]!, nearLog[i]!) : Math.log2(light[i]!);
+      sum += light[i]!;
     }
-    red /= n;
-    green /= n;
-    blue /= n;
+    return sum;
+  }
+
+  function take(light: CellChannels, near?: LogLight): FrameFigures {
+    colourOfCells(light, toXyz, colour);
+    const { logLight, logLuminance } = taken;
+    taken.light = light;
+    logOf(colour.luminance, near?.luminance ?? null, near?.logLuminance ?? null, logLuminance);
+    const channelMean = (name: keyof CellChannels) =>
+      logOf(light[name], near?.light[name] ?? null, near?.logLight[name] ?? null, logLight[name]) /
+      measuredCount;
+    const red = channelMean('red');
+    const green = channelMean('green');
+    const blue = channelMean('blue');
     const meanX = toXyz[0] * red + toXyz[1] * green + toXyz[2] * blue;
     const meanY = toXyz[3] * red + toXyz[4] * green + toXyz[5] * blue;
     const meanZ = toXyz[6] * red + toXyz[7] * green + toXyz[8] * blue;
@@ -117,11 +157,11 @@ export function figureTaker(
       castDeltaUv: Math.hypot(uPrime - white.uPrime, vPrime - white.vPrime),
       castMired: warmth?.mired ?? Number.NaN,
       castDuv: warmth?.duv ?? Number.NaN,
-      level: planeOf(level),
+      level: planeOf(logLuminance),
       red: planeOf(logLight.red),
       green: planeOf(logLight.green),
       blue: planeOf(logLight.blue),
     };
   }
-  return { take, smoothed, colour, level, noiseGain: smoother.noiseGain };
+  return { take, smoothed, logLight: taken };
 }
