@@ -25,11 +25,11 @@ function reasonFor(chosen: Surface, best: Surface, surfaces: readonly Surface[])
     .slice(0, surfaces.indexOf(chosen))
     .map((surface) => `the ${surface.name} within ${stops(surface.heldOutEv)}`);
   const only = simpler.length > 0 ? `, ${listed(simpler)} only` : '';
-  if (chosen === best)
-    return `${own}${only}; nothing richer does better.`.replace(/; nothing richer.*/, (end) =>
-      surfaces.indexOf(chosen) === surfaces.length - 1 ? '.' : end,
-    );
-  return `${own}${only}; the ${best.name} reaches ${stops(best.heldOutEv)}, which is no better within its standard error of ${stops(best.heldOutStandardErrorEv)}.`;
+  if (chosen !== best) {
+    return `${own}${only}; the ${best.name} reaches ${stops(best.heldOutEv)}, which is no better within its standard error of ${stops(best.heldOutStandardErrorEv)}.`;
+  }
+  const isRichest = chosen === surfaces[surfaces.length - 1];
+  return isRichest ? `${own}${only}.` : `${own}${only}; nothing richer does better.`;
 }
 
 function stops(ev: number): string {

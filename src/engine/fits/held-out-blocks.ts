@@ -33,9 +33,9 @@ export function heldOutBlocks(columns: number, rows: number): HeldOutBlocks {
   const blockOfCell = new Int32Array(columns * rows);
   const foldOfCell = new Int32Array(columns * rows);
   for (let row = 0; row < rows; row++) {
-    const blockRow = Math.floor(((row + 0.5) * down) / rows);
+    const blockRow = blockOf(row, rows, down);
     for (let column = 0; column < columns; column++) {
-      const blockColumn = Math.floor(((column + 0.5) * across) / columns);
+      const blockColumn = blockOf(column, columns, across);
       blockOfCell[row * columns + column] = blockRow * across + blockColumn;
       foldOfCell[row * columns + column] = (blockColumn + 3 * blockRow) % folds;
     }
@@ -45,4 +45,11 @@ export function heldOutBlocks(columns: number, rows: number): HeldOutBlocks {
 
 function blocksAlong(cells: number, side: number): number {
   return Math.max(1, Math.round(cells / side));
+}
+
+/** The same from either end, so that a turned grid is cut at the same places. */
+function blockOf(cell: number, cells: number, blocks: number): number {
+  const mirrored = cells - 1 - cell;
+  if (mirrored < cell) return blocks - 1 - Math.floor(((mirrored + 0.5) * blocks) / cells);
+  return Math.floor(((cell + 0.5) * blocks) / cells);
 }

@@ -41,6 +41,7 @@ test('a grid turned by a quarter keeps together what was held out together', () 
   for (const [columns, rows] of [
     [96, 64],
     [92, 70],
+    [83, 60],
     [50, 34],
   ] as const) {
     const upright = heldOutBlocks(columns, rows);
