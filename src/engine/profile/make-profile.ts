@@ -1,11 +1,22 @@
 import { EngineError } from '../engine-error.ts';
 import type { Surface, SurfaceName } from '../fits/surface.ts';
-import type { FrameReport } from '../read-frame.ts';
+import type { LinearRgbSpace } from '../frame/linear-frame.ts';
+import type { CellGrid } from '../grid/cell-grid.ts';
+import type { Reading } from '../reading.ts';
 import { gainLattice } from './gain-lattice.ts';
 import type { Profile, ProfileReference } from './profile.ts';
 import { residualSpreadEv } from './residual-spread.ts';
 import { roundedTo6 } from './rounded-to-6.ts';
 import { luminanceOf, targetLight } from './target-light.ts';
+
+/** What a profile is made from: the parts of a frame's report that it needs. */
+export interface ProfileSource {
+  readonly reading: Pick<Reading, 'frame' | 'gradient' | 'tintGradient'>;
+  readonly grid: CellGrid;
+  readonly surfaces: readonly Surface[];
+  readonly chosen: Surface;
+  readonly space: LinearRgbSpace;
+}
 
 export interface ProfileOptions {
   /** Which of the fitted surfaces to undo; the chosen one where left out. */
@@ -22,7 +33,7 @@ export interface ProfileOptions {
  * @throws {@link EngineError} `too-small` where the model asked for was not fitted for want of cells.
  */
 export function makeProfile(
-  report: FrameReport,
+  report: ProfileSource,
   { model, reference = 'mean', neutral = true }: ProfileOptions = {},
 ): Profile {
   const { reading, grid, space } = report;
@@ -55,7 +66,7 @@ export function makeProfile(
   };
 }
 
-function fittedSurface({ surfaces, grid }: FrameReport, model: SurfaceName): Surface {
+function fittedSurface({ surfaces, grid }: ProfileSource, model: SurfaceName): Surface {
   const surface = surfaces.find(({ name }) => name === model);
   if (surface) return surface;
   const fitted = surfaces.map(({ name }) => name).join(', ');

@@ -1,7 +1,7 @@
 import { chooseSurface } from '../../../src/engine/fits/choose-surface.ts';
 import { fitSurfaces } from '../../../src/engine/fits/fit-surfaces.ts';
-import type { FrameReport } from '../../../src/engine/read-frame.ts';
-import type { FrameFacts, Reading } from '../../../src/engine/reading.ts';
+import type { ProfileSource } from '../../../src/engine/profile/make-profile.ts';
+import type { FrameFacts } from '../../../src/engine/reading.ts';
 import { type GridOptions, gridOfLight } from '../fits/grid-of-light.ts';
 
 const FACTS: FrameFacts = {
@@ -18,17 +18,16 @@ const FACTS: FrameFacts = {
   averagedFrames: 1,
 };
 
-/** A report whose grid holds exactly the field's log2 light; of the reading only what a profile is made from. */
+/** What a profile is made from, of a grid that holds exactly the field's log2 light. */
 export function reportOfLight(
   log2Light: (x: number, y: number) => readonly [number, number, number],
   options: GridOptions & { facts?: Partial<FrameFacts> } = {},
-): FrameReport {
+): ProfileSource {
   const grid = gridOfLight(log2Light, options);
   const surfaces = fitSurfaces(grid);
-  const { chosen, because } = chooseSurface(surfaces);
+  const { chosen } = chooseSurface(surfaces);
   const reading = {
     frame: { ...FACTS, ...options.facts },
-    region: grid.region,
     gradient: {
       angleDeg: null,
       ev: 0,
@@ -42,11 +41,11 @@ export function reportOfLight(
       plusMinusMired: null,
     },
     tintGradient: { angleDeg: null, deltaUv: 0, mired: null, duv: null },
-  } as unknown as Reading; // a whole reading needs a file; these are all the fields a profile takes from it
+  };
   const space = {
     name: 'sRGB',
     primaries: { red: [0.64, 0.33], green: [0.3, 0.6], blue: [0.15, 0.06] },
     white: [0.3127, 0.329],
   } as const;
-  return { reading, grid, surfaces, chosen, chosenBecause: because, space };
+  return { reading, grid, surfaces, chosen, space };
 }
