@@ -60,7 +60,7 @@ export function castPlane(reading: Reading, tolerance: Tolerance, loci: WhiteLoc
     toleranceRadius: tolerance.castDeltaUv * scale,
     planckianPath: linePath([loci.planckian.filter(near).map(place)]),
     daylightPath: linePath([loci.daylight.filter(near).map(place)]),
-    cloudPath: linePath(cells.map((cell) => dotAt(place(cell)))),
+    cloudPath: cells.map((cell) => dotAt(place(cell))).join(''),
     words: planeWords(loci.planckian, size),
     unitPerThousandth: scale / 1000,
   };
@@ -70,12 +70,9 @@ function fromWhite({ uPrime, vPrime }: UvPrime): number {
   return Math.hypot(uPrime - WHITE.uPrime, vPrime - WHITE.vPrime);
 }
 
-/** A stroke too short to see, which round caps make a dot. */
-function dotAt([x, y]: PlotPoint): readonly PlotPoint[] {
-  return [
-    [x, y],
-    [x + 0.1, y],
-  ];
+/** A stroke too short to see, which round caps make a dot; written directly, for there are thousands. */
+function dotAt([x, y]: PlotPoint): string {
+  return `M${Math.round(x * 10) / 10},${Math.round(y * 10) / 10}h0.1`;
 }
 
 /** Words where the locus through the white runs (warmer, cooler) and across it (greener, more magenta). */

@@ -1,5 +1,6 @@
 import type { CellMap } from './cell-map.ts';
 import { contourLevels } from './contour-levels.ts';
+import type { DrawnInSteps } from './drawn-in-steps.ts';
 import { isoLines } from './iso-lines.ts';
 import { type LabelSpot, labelSpot } from './label-spot.ts';
 import { linePath } from './line-path.ts';
@@ -42,22 +43,28 @@ const LINE_SPACING = 1.4;
 const DIGIT_WIDTH = 0.6;
 
 /** Contours of a map as paths and labels in drawing units. No two labels overlap. NaN cells are holes. */
-export function contourPlot(map: CellMap, options: ContourOptions): ContourPlot {
+export function* contourPlot(map: CellMap, options: ContourOptions): DrawnInSteps<ContourPlot> {
   const { width, height, toleranceLevels, fontSize } = options;
   const { levels, step } = contourLevels(map, {
     unit: options.unit,
     cellSize: width / map.columns,
     leastSpacing: fontSize * LINE_SPACING,
   });
-  const drawn = [
+  const wanted = [
     ...toleranceLevels.map((level) => ({ level, isTolerance: true })),
     ...levels
       .filter((level) => toleranceLevels.every((limit) => Math.abs(limit - level) > step * 0.45))
       .map((level) => ({ level, isTolerance: false })),
-  ].map((each) => ({ ...each, lines: scaledLines(map, each.level, width, height) }));
+  ];
+  const drawn = [];
+  for (const each of wanted) {
+    drawn.push({ ...each, lines: scaledLines(map, each.level, width, height) });
+    yield;
+  }
   const everyLine = drawn.flatMap(({ lines }) => lines);
   const labels: ContourLabel[] = [];
-  const contourLines: ContourLine[] = drawn.map(({ level, isTolerance, lines }) => {
+  const contourLines: ContourLine[] = [];
+  for (const { level, isTolerance, lines } of drawn) {
     const text = options.labelOf(level);
     const size = { width: text.length * DIGIT_WIDTH * fontSize, height: fontSize * 1.1 };
     const pieces = lines.flatMap((line) => {
@@ -65,8 +72,9 @@ export function contourPlot(map: CellMap, options: ContourOptions): ContourPlot 
       if (spot !== null) labels.push({ ...spot.box, text, isTolerance });
       return broken(line, spot);
     });
-    return { level, isTolerance, path: linePath(pieces) };
-  });
+    contourLines.push({ level, isTolerance, path: linePath(pieces) });
+    yield;
+  }
   return { lines: contourLines.filter(({ path }) => path !== '').reverse(), labels, step };
 }
 

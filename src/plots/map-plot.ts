@@ -4,6 +4,7 @@ import { arrowHead } from './arrow-head.ts';
 import { type CellMap, cellMap } from './cell-map.ts';
 import { cellsPath } from './cells-path.ts';
 import { type ContourPlot, contourPlot } from './contour-plot.ts';
+import type { DrawnInSteps } from './drawn-in-steps.ts';
 import { falloffPicture, type MapPicture } from './falloff-picture.ts';
 import { gradientLine } from './gradient-line.ts';
 import { linePath } from './line-path.ts';
@@ -33,15 +34,15 @@ export interface DrawingSize {
 }
 
 /** The falloff in greys under contours of stops, the tolerance's marked. */
-export function falloffPlot(
+export function* falloffPlot(
   reading: Reading,
   tolerance: Tolerance,
   size: DrawingSize,
   clippedShare: Float64Array,
-): MapPlot {
+): DrawnInSteps<MapPlot> {
   const map = cellMap(reading.grid, reading.falloff.evMap);
   const levels = toleranceLevels(reading, tolerance);
-  const contours = contourPlot(map, {
+  const contours = yield* contourPlot(map, {
     ...size,
     unit: 0.1,
     toleranceLevels: levels,
@@ -57,14 +58,14 @@ export function falloffPlot(
 }
 
 /** The tint in its own direction under contours of Δu′v′ from the mean, the tolerance's marked. */
-export function tintPlot(
+export function* tintPlot(
   reading: Reading,
   tolerance: Tolerance,
   size: DrawingSize,
   clippedShare: Float64Array,
-): MapPlot {
+): DrawnInSteps<MapPlot> {
   const map = tintDistanceMap(reading);
-  const contours = contourPlot(map, {
+  const contours = yield* contourPlot(map, {
     ...size,
     unit: 0.001,
     toleranceLevels: [tolerance.tintDeltaUv],

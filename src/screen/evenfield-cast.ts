@@ -5,6 +5,7 @@ import type { Tolerance } from '../engine/tolerance.ts';
 import { arrowHead } from '../plots/arrow-head.ts';
 import { castPlane } from '../plots/cast-plane.ts';
 import { whiteLoci } from '../plots/white-loci.ts';
+import { ownTask } from './in-tasks.ts';
 import { type } from './paper.ts';
 import { castFigures, castSummary } from './words/cast-words.ts';
 
@@ -73,7 +74,7 @@ export class EvenfieldCast extends LitElement {
 
   /** Drawn in a task of its own, so that the map before it does not keep the page from answering. */
   protected override async scheduleUpdate(): Promise<void> {
-    await new Promise((resolve) => setTimeout(resolve));
+    await ownTask();
     await super.scheduleUpdate();
   }
 

@@ -9,6 +9,7 @@ import { spotReading } from '../plots/spot-reading.ts';
 import './evenfield-map-drawing.ts';
 import './evenfield-section.ts';
 import { mapStyles } from './evenfield-map.styles.ts';
+import { inTasks } from './in-tasks.ts';
 import { type } from './paper.ts';
 import { type MapMode, mapLegend, mapSummary, spotWords } from './words/map-words.ts';
 
@@ -19,16 +20,27 @@ const STEPS: Record<string, readonly [columns: number, rows: number]> = {
   ArrowDown: [0, 1],
 };
 
+/** A finished drawing, with all that it was made from. */
+interface DrawnMap {
+  readonly plot: MapPlot;
+  readonly layout: MapLayout;
+  readonly mode: MapMode;
+  readonly reading: Reading;
+  readonly tolerance: Tolerance;
+}
+
 /** The map of light or of tint, with its cross-sections and what is read at one spot. */
 @customElement('evenfield-map')
 export class EvenfieldMap extends LitElement {
   static override styles = [type, mapStyles];
 
+  private drawing = 0;
   private readonly resizing = new ResizeObserver(() => this.layOut());
 
   @state() private mode: MapMode = 'light';
   @state() private spot = { column: 0, row: 0 };
   @state() private layout: MapLayout | null = null;
+  @state() private drawn: DrawnMap | null = null;
 
   @property({ attribute: false }) reading!: Reading;
   @property({ attribute: false }) tolerance!: Tolerance;
@@ -36,8 +48,6 @@ export class EvenfieldMap extends LitElement {
   @property({ attribute: false }) clippedShare!: Float64Array;
   /** A place that a finding speaks of. */
   @property({ attribute: false }) marked: FramePoint | null = null;
-
-  private plot: MapPlot | null = null;
 
   override connectedCallback(): void {
     super.connectedCallback();
@@ -57,23 +67,37 @@ export class EvenfieldMap extends LitElement {
         this.spot = { column: Math.floor(columns / 2), row: Math.floor(rows / 2) };
       if (this.layout !== null) this.layOut(); // the first time, once the page has been laid out
     }
-    if (this.layout === null || !['reading', 'tolerance', 'mode', 'layout'].some((key) => changed.has(key)))
-      return;
-    const size = { ...this.layout, fontSize: 13 };
-    const draw = this.mode === 'light' ? falloffPlot : tintPlot;
-    this.plot = draw(this.reading, this.tolerance, size, this.clippedShare);
+    if (['reading', 'tolerance', 'mode', 'layout'].some((key) => changed.has(key))) void this.draw();
+  }
+
+  /** Draws over several tasks, since contours take long; what is shown stays until the new drawing is there. */
+  private async draw(): Promise<void> {
+    const { layout, mode, reading, tolerance } = this;
+    if (layout === null) return;
+    this.drawing++;
+    const drawing = this.drawing;
+    const steps = mode === 'light' ? falloffPlot : tintPlot;
+    const plot = await inTasks(
+      steps(reading, tolerance, { ...layout, fontSize: 13 }, this.clippedShare),
+      () => drawing === this.drawing && this.isConnected,
+    );
+    if (plot === null) return;
+    this.style.setProperty('--map-width', `${layout.width}px`);
+    this.style.setProperty('--map-height', `${layout.height}px`);
+    this.drawn = { plot, layout, mode, reading, tolerance };
   }
 
   override render() {
     return html`<div class="switch" role="radiogroup" aria-label="Show on the map">
         ${this.modeChoice('light', 'Light')} ${this.modeChoice('tint', 'Tint')}
       </div>
-      ${this.layout === null || this.plot === null ? nothing : this.drawing(this.layout, this.plot)}`;
+      ${this.drawn === null ? nothing : this.sheet(this.drawn)}`;
   }
 
-  private drawing(layout: MapLayout, plot: MapPlot) {
-    const read = spotReading(this.reading, this.spot.column, this.spot.row);
-    const marked = this.marked === null ? null : placeInDrawing(this.reading, layout, this.marked);
+  private sheet(drawn: DrawnMap) {
+    const { plot, layout, mode, reading, tolerance } = drawn;
+    const read = spotReading(reading, this.spot.column, this.spot.row);
+    const marked = this.marked === null ? null : placeInDrawing(reading, layout, this.marked);
     return html`<div class="sheet">
         <div
           class="pointing"
@@ -89,17 +113,17 @@ export class EvenfieldMap extends LitElement {
             .plot=${plot}
             .width=${layout.width}
             .height=${layout.height}
-            .name=${this.mode === 'light' ? 'Map of the light' : 'Map of the tint'}
-            .says=${mapSummary(this.mode, this.reading)}
-            .spot=${placeInDrawing(this.reading, layout, read.at)}
+            .name=${mode === 'light' ? 'Map of the light' : 'Map of the tint'}
+            .says=${mapSummary(mode, reading)}
+            .spot=${placeInDrawing(reading, layout, read.at)}
             .marked=${marked}
           ></evenfield-map-drawing>
         </div>
-        <evenfield-section .plot=${this.section('down', layout)}></evenfield-section>
-        <evenfield-section .plot=${this.section('across', layout)}></evenfield-section>
+        <evenfield-section .plot=${this.section('down', drawn)}></evenfield-section>
+        <evenfield-section .plot=${this.section('across', drawn)}></evenfield-section>
       </div>
       <p class="spot" id="spot" role="status" aria-label="At the spot">${spotWords(read)}</p>
-      <p class="small quiet">${mapLegend(this.mode, plot, this.reading, this.tolerance)}</p>`;
+      <p class="small quiet">${mapLegend(mode, plot, reading, tolerance)}</p>`;
   }
 
   private modeChoice(mode: MapMode, label: string) {
@@ -115,9 +139,9 @@ export class EvenfieldMap extends LitElement {
     >`;
   }
 
-  private section(direction: 'across' | 'down', { width, height, sectionDepth }: MapLayout): SectionPlot {
-    const length = direction === 'across' ? width : height;
-    return sectionPlot(this.reading, this.tolerance, direction, this.spot, { length, depth: sectionDepth });
+  private section(direction: 'across' | 'down', { layout, reading, tolerance }: DrawnMap): SectionPlot {
+    const length = direction === 'across' ? layout.width : layout.height;
+    return sectionPlot(reading, tolerance, direction, this.spot, { length, depth: layout.sectionDepth });
   }
 
   private layOut(): void {
@@ -125,13 +149,14 @@ export class EvenfieldMap extends LitElement {
     const layout = mapLayout(this.reading, { width: this.clientWidth, height: window.innerHeight * 0.86 });
     if (layout.width === this.layout?.width && layout.height === this.layout.height) return;
     this.layout = layout;
-    this.style.setProperty('--map-width', `${layout.width}px`);
-    this.style.setProperty('--map-height', `${layout.height}px`);
   }
 
   private point(event: PointerEvent): void {
     const box = (event.currentTarget as HTMLElement).getBoundingClientRect();
-    this.spot = cellAtPlace(this.reading, this.layout!, [event.clientX - box.left, event.clientY - box.top]);
+    this.spot = cellAtPlace(this.drawn!.reading, this.drawn!.layout, [
+      event.clientX - box.left,
+      event.clientY - box.top,
+    ]);
   }
 
   private step(event: KeyboardEvent): void {

@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import { cellMap } from '../../src/plots/cell-map.ts';
 import { contourLevels } from '../../src/plots/contour-levels.ts';
 import { type ContourPlot, contourPlot } from '../../src/plots/contour-plot.ts';
+import { drawnAtOnce } from '../../src/plots/drawn-in-steps.ts';
 import { boxesOverlap } from '../../src/plots/oriented-box.ts';
 import { readingFixture } from './reading-fixture.ts';
 import { expectStoredPicture } from './stored-picture.ts';
@@ -12,14 +13,16 @@ const TWO_LIGHTS = (x: number, y: number) =>
 
 function plotOf(ev: (x: number, y: number) => number | null, toleranceEv = 0.3): ContourPlot {
   const reading = readingFixture({ ev });
-  return contourPlot(cellMap(reading.grid, reading.falloff.evMap), {
-    width: 720,
-    height: 480,
-    unit: 0.1,
-    toleranceLevels: [-toleranceEv],
-    labelOf: (level) => level.toFixed(1).replace('-', '−'),
-    fontSize: 13,
-  });
+  return drawnAtOnce(
+    contourPlot(cellMap(reading.grid, reading.falloff.evMap), {
+      width: 720,
+      height: 480,
+      unit: 0.1,
+      toleranceLevels: [-toleranceEv],
+      labelOf: (level) => level.toFixed(1).replace('-', '−'),
+      fontSize: 13,
+    }),
+  );
 }
 
 function drawing({ lines, labels }: ContourPlot): string {
