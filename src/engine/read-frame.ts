@@ -54,8 +54,6 @@ export interface FrameReport {
 /** Share of cells, mostly clipped or mostly black, from which there is nothing to measure. */
 const NOTHING_LEFT_SHARE = 0.98;
 const NOT_BLANK_SHARE = 0.5;
-/** Resampling of errors starts from the same place in every reading: one file always reads alike. */
-const SEED = 20_260;
 
 /**
  * Reads one blank frame, or several of one unchanged set-up averaged.
@@ -90,7 +88,7 @@ export async function readFrame(
   // What stands in for the truth when errors are resampled need not be simple, only close.
   const closest = surfaces.reduce((best, surface) => (surface.heldOutEv < best.heldOutEv ? surface : best));
   const facts = { ...first.facts, averagedFrames: sources.length };
-  const measurement = measureCells(grid, lightOf(closest, grid), facts, SEED);
+  const measurement = measureCells(grid, lightOf(closest, grid), facts);
   onProgress('measuring', 1);
   const evidence = { grid, surfaces, chosen, chosenBecause: because, space: first.space };
   return { reading: judged(measurement, { grid, surfaces }, options), ...evidence };

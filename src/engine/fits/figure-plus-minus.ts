@@ -4,6 +4,7 @@ import type { RegionGeometry } from '../maps/cell-plane.ts';
 import { copyLogLight, type FigureTaker } from '../maps/frame-figures.ts';
 import { addRoundingErrors } from '../maps/rounding-error.ts';
 import type { Matrix3 } from '../numeric/matrix3.ts';
+import { quickNormals } from '../numeric/quick-normals.ts';
 import { type SeededRandom, seededRandom } from '../numeric/seeded-random.ts';
 import { correctionGradient } from './correction-gradient.ts';
 import { tintGradient } from './tint-gradient.ts';
@@ -25,28 +26,22 @@ export interface FigurePlusMinus {
 /** One less than a multiple of 20, so that the 95 % rank is a whole number. */
 const DRAWS = 79;
 const RANK = 0.95 * (DRAWS + 1) - 1;
-const NORMALS = 1 << 15;
 
 /** Adds one draw of every cell's error to `truth`, into `result`. */
 function drawErrors(
   truth: CellChannels,
   errors: CellErrors,
-  normals: Float64Array,
+  normal: () => number,
   random: SeededRandom,
   result: CellChannels,
 ): void {
   const count = truth.red.length;
   const { sigma, mixing, rounding } = errors;
   const [, m21, m22, m31, m32, m33] = mixing;
-  let at = Math.floor(random.uniform() * NORMALS);
-  const next = () => {
-    at = (at + 1) & (NORMALS - 1);
-    return normals[at]!;
-  };
   for (let i = 0; i < count; i++) {
-    const a = next();
-    const b = next();
-    const c = next();
+    const a = normal();
+    const b = normal();
+    const c = normal();
     result.red[i] = truth.red[i]! + sigma.red[i]! * a;
     result.green[i] = truth.green[i]! + sigma.green[i]! * (m21 * a + m22 * b);
     result.blue[i] = truth.blue[i]! + sigma.blue[i]! * (m31 * a + m32 * b + m33 * c);
@@ -68,10 +63,9 @@ export function figurePlusMinus(
   errors: CellErrors,
   geometry: RegionGeometry,
   toXyz: Matrix3,
-  seed: number,
 ): FigurePlusMinus {
-  const random = seededRandom(seed);
-  const normals = Float64Array.from({ length: NORMALS }, () => random.normal());
+  const random = seededRandom(seedOf(truth.green));
+  const normal = quickNormals(random);
   const count = truth.red.length;
   const trueFigures = taker.take(truth);
   const trueLight = copyLogLight(taker.logLight);
@@ -95,7 +89,7 @@ export function figurePlusMinus(
   let squares = 0;
   let cells = 0;
   for (let draw = 0; draw < DRAWS; draw++) {
-    drawErrors(truth, errors, normals, random, drawn);
+    drawErrors(truth, errors, normal, random, drawn);
     const figures = taker.take(drawn, trueLight);
     spread.push(figures.spreadEv - trueFigures.spreadEv);
     tint.push(figures.tintSpread - trueFigures.tintSpread);
@@ -128,6 +122,12 @@ export function figurePlusMinus(
     gradientMired: halfWidth95(mired),
     tintGradientDeltaUv: halfWidth95(tintRamp),
   };
+}
+
+/** One light always gives one seed, so a file always reads alike; another file's draws are others. */
+function seedOf(values: Float64Array): number {
+  const words = new Uint32Array(values.slice().buffer);
+  return words.reduce((hash, word) => Math.imul(hash ^ word, 16_777_619), 0x811c9dc5); // FNV-1a over words
 }
 
 /** The half-width that 95 % of the errors stay within; NaN where any of them is. */

@@ -106,17 +106,12 @@ function meanShare(values: Float64Array): number {
  *
  * @throws {@link EngineError} `no-light` where no cell has any light.
  */
-export function measureCells(
-  grid: CellGrid,
-  smooth: CellChannels,
-  frame: Measurement['frame'],
-  seed: number,
-): Measurement {
+export function measureCells(grid: CellGrid, smooth: CellChannels, frame: Measurement['frame']): Measurement {
   const { columns, rows, region, light, toXyz, highlightShare } = grid;
   const geometry = regionGeometry(region, columns, rows, grid.cellWidthPx, grid.cellHeightPx);
   const taker = figureTaker(columns, rows, geometry, toXyz, light.green);
   const errors = cellErrors(grid, smooth);
-  const plusMinus = figurePlusMinus(taker, smooth, errors, geometry, toXyz, seed);
+  const plusMinus = figurePlusMinus(taker, smooth, errors, geometry, toXyz);
   const figures = taker.take(light);
   if (!(figures.brightestCell >= 0)) {
     throw new EngineError(

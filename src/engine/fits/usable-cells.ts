@@ -27,7 +27,8 @@ const FEWEST_CELLS = 3;
 /**
  * Takes out the cells without a measurement or light and those with clipped or blocked pixels.
  *
- * @throws {@link EngineError} `too-small` where fewer than three are left.
+ * @throws {@link EngineError} `too-small` where fewer than three are left; `all-clipped` or `no-light` where most were
+ * lost so.
  */
 export function usableCells(grid: CellGrid): UsableCells {
   const { columns, rows, region, light, scatter, pixels, toXyz } = grid;
@@ -45,13 +46,22 @@ export function usableCells(grid: CellGrid): UsableCells {
   const log2Luminance = new Float64Array(total);
   const sigmaEv = new Float64Array(total);
   let count = 0;
+  let clipped = 0;
+  let blocked = 0;
   for (let at = 0; at < total; at++) {
     const red = light.red[at]!;
     const green = light.green[at]!;
     const blue = light.blue[at]!;
     const luminance = ofRed * red + ofGreen * green + ofBlue * blue;
     if (!(red > 0 && green > 0 && blue > 0 && luminance > 0)) continue; // NaN compares false
-    if (grid.highlightShare[at]! > MOST_LOST_SHARE || grid.shadowShare[at]! > MOST_LOST_SHARE) continue;
+    if (grid.highlightShare[at]! > MOST_LOST_SHARE) {
+      clipped++;
+      continue;
+    }
+    if (grid.shadowShare[at]! > MOST_LOST_SHARE) {
+      blocked++;
+      continue;
+    }
     const pixelScatter = Math.hypot(
       ofRed * scatter.red[at]!,
       ofGreen * scatter.green[at]!,
@@ -70,7 +80,7 @@ export function usableCells(grid: CellGrid): UsableCells {
   }
   if (count < FEWEST_CELLS) {
     throw new EngineError(
-      'too-small',
+      clipped > total / 2 ? 'all-clipped' : blocked > total / 2 ? 'no-light' : 'too-small',
       `${count} of ${total} cells hold light that is neither clipped nor blocked; a surface needs ${FEWEST_CELLS}. ` +
         'Use a larger frame or region, or expose it anew.',
       { usableCells: count, cells: total, needed: FEWEST_CELLS },

@@ -20,7 +20,7 @@ export interface CellGrid {
   /** Mean size of a cell in pixels, along the upright frame's x and y. */
   readonly cellWidthPx: number;
   readonly cellHeightPx: number;
-  /** Robust mean of linear light. NaN where the cell was set aside. */
+  /** Robust mean of linear light, above 0: black is held at half the first code. NaN where the cell was set aside. */
   readonly light: CellChannels;
   /** Standard deviation of single pixels about that mean, linear light. */
   readonly scatter: CellChannels;

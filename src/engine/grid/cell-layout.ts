@@ -15,7 +15,7 @@ export interface CellLayout {
   readonly yEdges: Int32Array;
 }
 
-/** Edges rounded so that the same region seen in a mirror has the mirrored edges. */
+/** Edges rounded so that the same region seen in a mirror has the mirrored edges, where whole pixels allow it. */
 function edges(from: number, to: number, count: number): Int32Array {
   const length = to - from;
   const result = new Int32Array(count + 1);

@@ -12,6 +12,15 @@ function channels(count: number): CellChannels {
 }
 
 /**
+ * Halfway from the blocked codes to the first that tells light. Blackness is held at it: how dark it really is can't
+ * be known, but it has a logarithm, and its falloff does not vanish.
+ */
+function leastLight({ lightAtCode, floorCode }: LinearFrame, channel: keyof CellChannels): number {
+  const light = lightAtCode[channel];
+  return (light[floorCode]! + light[floorCode + 1]!) / 2;
+}
+
+/**
  * Averages a region of the upright frame into cells, in linear light, in one pass over the pixels.
  * Cells that do not belong to the light around them (a hanger, a crease, an edge) become NaN.
  *
@@ -69,7 +78,11 @@ export function cellsFromFrame(
     }
     onProgress?.((row + 1) / rows);
   }
-  for (const channel of [light.red, light.green, light.blue]) centreCells(channel, layout);
+  for (const name of ['red', 'green', 'blue'] as const) {
+    centreCells(light[name], layout);
+    const least = leastLight(frame, name);
+    for (let cell = 0; cell < columns * rows; cell++) light[name][cell] = Math.max(least, light[name][cell]!);
+  }
   const grid: CellGrid = {
     columns,
     rows,

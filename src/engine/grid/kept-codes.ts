@@ -1,5 +1,8 @@
-/** Specks are what lies further from the median than this many robust standard deviations… */
-const REJECT_SIGMA = 3;
+/**
+ * Specks are what lies further from the median than this many robust standard deviations. With 3, faint specks on a
+ * tenth of a dark 8-bit cell would move it by 0.012 EV; under 2.6, noise itself is taken for specks in small cells…
+ */
+const REJECT_SIGMA = 2.7;
 /** …where it is a larger share of the cell than noise explains; otherwise only what lies further than this goes. */
 const NOISE_SHARE = 0.04;
 const NEVER_KEPT_SIGMA = 6;
@@ -71,8 +74,8 @@ function setRange(
 /**
  * Which codes of a cell's histogram count as background: those near the median in robust standard deviations, both taken
  * from quartiles in linear light. A symmetric limit keeps the mean of what is left unbiased under a gradient and shot
- * noise, while up to a fifth of the cell may be something else. Where so few pixels lie outside three deviations that
- * noise explains them, the limit is six: cutting the tails of a Poisson distribution would bias the mean by its skewness.
+ * noise, while up to a fifth of the cell may be something else. Where so few pixels lie outside that noise explains them, the
+ * limit is six deviations: cutting the tails of a Poisson distribution would bias the mean by its skewness.
  *
  * `counts` holds one count a bin of `codesPerBin` codes from `offset` on; `firstBin` is the lowest that is not
  * empty, `total` their sum (at least 1). Writes to `range`, so that the pass over the cells allocates nothing.

@@ -32,6 +32,24 @@ function valueAt(values: Float64Array, columns: number, rows: number, x: number,
   return mix(top, bottom, r - r0);
 }
 
+/** The measured cell nearest to the region's centre: stands in for it where something covers the centre itself. */
+function nearestToCentre(
+  values: Float64Array,
+  { columns, rows, cellWidth, cellHeight }: FalloffInput,
+): number {
+  let nearest = Number.POSITIVE_INFINITY;
+  let found = Number.NaN;
+  values.forEach((value, i) => {
+    const right = ((i % columns) + 0.5 - columns / 2) * cellWidth;
+    const down = (Math.floor(i / columns) + 0.5 - rows / 2) * cellHeight;
+    const distance = Math.hypot(right, down);
+    if (Number.isNaN(value) || distance >= nearest) return;
+    nearest = distance;
+    found = value;
+  });
+  return found;
+}
+
 const mix = (a: number, b: number, t: number) => (t === 0 ? a : a + (b - a) * t);
 
 /** Steepest slope of the map in stops per frame width, over four cells each way (fewer along the edge). */
@@ -66,11 +84,13 @@ export function falloff(input: FalloffInput): Falloff {
   const meanEv = measured.reduce((sum, value) => sum + value, 0) / measured.length;
   const meanLight =
     luminance.reduce((sum, value) => (Number.isNaN(value) ? sum : sum + value), 0) / measured.length;
-  const centre = valueAt(luminance, columns, rows, 0.5, 0.5);
+  const middle = valueAt(luminance, columns, rows, 0.5, 0.5);
+  const centre = Number.isNaN(middle) ? nearestToCentre(luminance, input) : middle;
   const nine = ZONE_CENTRES.flatMap((y) =>
     ZONE_CENTRES.map((x) => valueAt(luminance, columns, rows, x, y)),
   ).filter((value) => !Number.isNaN(value));
   const darkest = luminance[darkestCell]!;
+  if (nine.length === 0) nine.push(darkest, brightest); // nothing measured at any of the nine: the bound they have
   const at = (cell: number): FramePoint => ({
     x: region.left + (((cell % columns) + 0.5) / columns) * (region.right - region.left),
     y: region.top + ((Math.floor(cell / columns) + 0.5) / rows) * (region.bottom - region.top),
