@@ -21,6 +21,6 @@ export default defineConfig({
   plugins: [withoutPolicyWhileDeveloping],
   worker: { format: 'es' },
   server: { host: '127.0.0.1', headers },
-  preview: { host: '127.0.0.1', port: 4173, strictPort: true, headers },
+  preview: { host: '127.0.0.1', port: 4173, headers },
   build: { target: 'es2022', assetsInlineLimit: 0 }, // nothing inlined: the policy names no data: addresses,
 });
