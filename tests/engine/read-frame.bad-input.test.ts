@@ -295,7 +295,7 @@ describe('readFrame answers with a Reading or a code of the contract, never with
     ],
   ];
 
-  test.each(cases)('%s', async (_what, file) => {
+  test.each(cases)('%s', async (what, file) => {
     const outcome = await readBytes(file()).then(
       ({ reading }) => gapsOf(reading).join('; ') || 'a whole reading',
       (error: unknown) => {
@@ -304,7 +304,7 @@ describe('readFrame answers with a Reading or a code of the contract, never with
         return (error as EngineError).code;
       },
     );
-    console.log(`measured: ${_what}: ${outcome}`);
+    console.log(`measured: ${what}: ${outcome}`);
     expect([...codes, 'a whole reading']).toContain(outcome);
   });
 });

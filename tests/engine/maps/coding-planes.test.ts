@@ -1,0 +1,85 @@
+import { expect, test } from 'vitest';
+import type { CellChannels } from '../../../src/engine/grid/cell-grid.ts';
+import { cellCodes, codingPlanes, ditherOfPlanes, planesOf } from '../../../src/engine/maps/coding-planes.ts';
+import { multiplyMatrix3 } from '../../../src/engine/numeric/matrix3.ts';
+import { expectWithin } from '../../expect-within.ts';
+import { decodeSrgb, encodeSrgb } from '../../synthetic/code-thresholds.ts';
+
+const all = (value: number): CellChannels => ({
+  red: Float64Array.of(value),
+  green: Float64Array.of(value),
+  blue: Float64Array.of(value),
+});
+
+const JPEG = { jpegDcSteps: { lumaCodes: 0.4, chromaCodes: 0.4 } };
+
+test('codingPlanes of a JPEG turn grey into luma alone, and back into what they came from', () => {
+  const { toPlanes, toRgb } = codingPlanes(JPEG);
+  const [luma, cb, cr] = planesOf(all(100), toPlanes);
+  expectWithin(luma[0]!, 100, 1e-9);
+  expectWithin(cb[0]!, 0, 1e-9);
+  expectWithin(cr[0]!, 0, 1e-9);
+  multiplyMatrix3(toRgb, toPlanes).forEach((value, i) => {
+    expectWithin(value, i % 4 === 0 ? 1 : 0, 1e-12);
+  });
+  // R = Y + 1.402 Cr and B = Y + 1.772 Cb (ITU-T T.871, clause 7)
+  expectWithin(toRgb[2], 1.402, 1e-9);
+  expectWithin(toRgb[7], 1.772, 1e-9);
+});
+
+test('codingPlanes of any other file are red, green and blue themselves', () => {
+  const values = { red: Float64Array.of(1), green: Float64Array.of(2), blue: Float64Array.of(3) };
+  expect(planesOf(values, codingPlanes({ jpegDcSteps: null }).toPlanes).map(([value]) => value)).toEqual([
+    1, 2, 3,
+  ]);
+});
+
+test('cellCodes finds the code between codes that light lies at, and the light of one step there', () => {
+  const lightAtCode = Float64Array.from({ length: 256 }, (_, code) => decodeSrgb(code / 255));
+  const tables = { red: lightAtCode, green: lightAtCode, blue: lightAtCode };
+  for (const code of [0.25, 17.5, 100.125, 254.75]) {
+    const read = cellCodes(all(decodeSrgb(code / 255)), tables);
+    expectWithin(read.code.green[0]!, code, 0.01);
+    const here = Math.floor(code);
+    expectWithin(read.step.red[0]!, lightAtCode[here + 1]! - lightAtCode[here]!, 1e-15);
+  }
+  expectWithin(cellCodes(all(0.5), tables).code.blue[0]!, 255 * encodeSrgb(0.5), 0.01);
+  const gap = cellCodes(all(Number.NaN), tables);
+  expect([gap.code.red[0], gap.step.red[0]]).toEqual([Number.NaN, Number.NaN]);
+});
+
+test('ditherOfPlanes is the variance in codes before rounding, which itself adds a twelfth', () => {
+  const step = all(0.004);
+  const sigmaOf = (variance: number) => 0.004 * Math.sqrt(variance);
+  const planes = ditherOfPlanes(
+    {
+      red: Float64Array.of(sigmaOf(2)),
+      green: Float64Array.of(sigmaOf(0.5)),
+      blue: Float64Array.of(sigmaOf(0.05)),
+    },
+    step,
+    false,
+  );
+  expectWithin(planes[0][0]!, 2 - 1 / 12, 1e-9);
+  expectWithin(planes[1][0]!, 0.5 - 1 / 12, 1e-9);
+  expect(planes[2][0]).toBe(0); // less than rounding alone would give
+});
+
+test('ditherOfPlanes of a JPEG solves luma and chroma from what they make of red, green and blue', () => {
+  const [luma, cb, cr] = [1.5, 0.6, 0.9];
+  const { toRgb } = codingPlanes(JPEG);
+  const variance = (row: number) =>
+    toRgb[3 * row]! ** 2 * luma + toRgb[3 * row + 1]! ** 2 * cb + toRgb[3 * row + 2]! ** 2 * cr;
+  const planes = ditherOfPlanes(
+    {
+      red: Float64Array.of(Math.sqrt(variance(0))),
+      green: Float64Array.of(Math.sqrt(variance(1))),
+      blue: Float64Array.of(Math.sqrt(variance(2))),
+    },
+    all(1),
+    true,
+  );
+  [luma, cb, cr].forEach((value, p) => {
+    expectWithin(planes[p]![0]!, value - 1 / 12, 1e-9);
+  });
+});
