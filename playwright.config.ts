@@ -34,5 +34,6 @@ export default defineConfig({
   projects: [
     { name: 'tool', testDir: 'tests/browser' },
     { name: 'bench', testDir: 'tests/bench', timeout: 600_000 },
+    { name: 'pictures', testDir: 'tests/pictures' },
   ],
 });
