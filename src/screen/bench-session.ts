@@ -8,7 +8,7 @@ import type { Tolerance } from '../engine/tolerance.ts';
 import { DEFAULT_TOLERANCE } from '../engine/tolerances.ts';
 import { type OneSource, openSource, sourceName } from '../sources/open-source.ts';
 import { asReadFailure, type ReadFailure } from '../sources/read-failure.ts';
-import { type HeldTake, judgedAnew, withTake } from '../takes/take.ts';
+import { type HeldTake, judgedAnew, withTake, withTakeReadAgain } from '../takes/take.ts';
 import type { BenchEngine } from './bench-engine.ts';
 import { sameData } from './same-data.ts';
 
@@ -54,14 +54,25 @@ export class BenchSession {
     private readonly listener: SessionListener,
   ) {}
 
-  /** Reads one frame, or several of one unchanged set-up averaged. @throws {@link ReadFailure} */
-  read(sources: readonly OneSource[], options: BenchReadOptions = {}): Promise<Reading> {
+  /**
+   * Reads one frame, or several of one unchanged set-up averaged; `again`: the id of the take that is read again.
+   * @throws {@link ReadFailure}
+   */
+  read(sources: readonly OneSource[], options: BenchReadOptions = {}, again?: string): Promise<Reading> {
     if (sources.length === 0) return Promise.reject(new RangeError('there is no frame to read'));
     const stop = new AbortController();
     this.underWay.add(stop);
-    const result = this.lastRead.then(() => this.readNow(sources, options, stop.signal));
+    const result = this.lastRead.then(() => this.readNow(sources, options, stop.signal, again));
     this.lastRead = result.catch(() => {}).finally(() => this.underWay.delete(stop));
     return result;
+  }
+
+  /** Reads the newest take's own files again, in another part of the frame. @throws {@link ReadFailure} */
+  readAgain(region: FrameRectangle): Promise<Reading> {
+    const newest = this.takes.at(-1);
+    if (newest === undefined) return Promise.reject(new RangeError('there is no take to read again'));
+    const sources = newest.frames.map(({ name, blob }) => new File([blob], name, { type: blob.type }));
+    return this.read(sources, { ...(newest.done === null ? {} : { done: newest.done }), region }, newest.id);
   }
 
   /** Stops every read under way or waiting. */
@@ -113,6 +124,7 @@ export class BenchSession {
     sources: readonly OneSource[],
     options: BenchReadOptions,
     signal: AbortSignal,
+    again: string | undefined,
   ): Promise<Reading> {
     const fileName = sourceName(sources[0]!);
     const judgement = this.judgement;
@@ -130,7 +142,11 @@ export class BenchSession {
         // the settings changed while it was read
         report = await this.runningEngine().rejudge(report, this.optionsFor());
       this.progress = null;
-      this.takes = withTake(this.takes, { report, done: options.done ?? null, region: options.region });
+      const { done = null, region } = options;
+      this.takes =
+        again === undefined
+          ? withTake(this.takes, { report, done, region, frames })
+          : withTakeReadAgain(this.takes, again, { report, region });
       this.listener.reading(report.reading);
       this.listener.changed();
       return report.reading;

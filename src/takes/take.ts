@@ -15,6 +15,8 @@ export interface Take {
 export interface HeldTake extends Take {
   readonly report: FrameReport;
   readonly region: FrameRectangle | undefined;
+  /** The files themselves, by reference, so that another part of the frame can be read. */
+  readonly frames: readonly { readonly name: string; readonly blob: Blob }[];
 }
 
 /** The takes with one more at the end; its id is the next number. */
@@ -24,6 +26,15 @@ export function withTake(
 ): HeldTake[] {
   const id = `take-${takes.length + 1}`;
   return [...takes, { ...next, id, reading: next.report.reading, note: '' }];
+}
+
+/** The takes with one of them read again in another part of its frame. */
+export function withTakeReadAgain(
+  takes: readonly HeldTake[],
+  id: string,
+  again: Pick<HeldTake, 'report' | 'region'>,
+): HeldTake[] {
+  return takes.map((take) => (take.id === id ? { ...take, ...again, reading: again.report.reading } : take));
 }
 
 /** A take with its report judged anew. */

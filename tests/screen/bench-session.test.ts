@@ -138,3 +138,16 @@ test('profile(reading) knows a take’s reading by what it says, and refuses any
   await expect(bench.profile(structuredClone(reading))).rejects.toMatchObject({ code: 'cannot-write' });
   await expect(bench.profile(readingFixture())).rejects.toThrow(RangeError);
 });
+
+test('readAgain(region) reads the newest take’s own files and takes its place', async () => {
+  const bench = session();
+  await bench.read([file('a.png')]);
+  await bench.read([file('b.png'), file('c.png')], { done: [] });
+  const region = { left: 0.1, top: 0, right: 1, bottom: 0.9 };
+  await bench.readAgain(region);
+  expect(calls).toEqual(['read a.png', 'read b.png+c.png', 'read b.png+c.png']);
+  expect(bench.takes.map(({ id, done, region: read }) => ({ id, done, read }))).toEqual([
+    { id: 'take-1', done: null, read: undefined },
+    { id: 'take-2', done: [], read: region },
+  ]);
+});
