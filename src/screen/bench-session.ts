@@ -8,7 +8,9 @@ import type { Tolerance } from '../engine/tolerance.ts';
 import { DEFAULT_TOLERANCE } from '../engine/tolerances.ts';
 import { type OneSource, openSource, sourceName } from '../sources/open-source.ts';
 import { asReadFailure, type ReadFailure } from '../sources/read-failure.ts';
-import { type HeldTake, judgedAnew, withTake, withTakeReadAgain } from '../takes/take.ts';
+import { carriedAnswers, doneMoves, type MoveAnswer, type MoveAnswers } from '../takes/move-answers.ts';
+import { setupAtTake } from '../takes/setup-after.ts';
+import { type HeldTake, judgedAnew, withNote, withTake, withTakeReadAgain } from '../takes/take.ts';
 import type { BenchEngine } from './bench-engine.ts';
 import { sameData } from './same-data.ts';
 
@@ -40,6 +42,8 @@ export class BenchSession {
   setup: Setup = UNKNOWN_SETUP;
   tolerance: Tolerance = DEFAULT_TOLERANCE;
   takes: readonly HeldTake[] = [];
+  /** What became of the newest take's moves so far. */
+  answers: MoveAnswers = [];
   /** The read under way; `null` where there is none. */
   progress: (Progress & { readonly fileName: string }) | null = null;
   failure: ReadFailure | null = null;
@@ -75,6 +79,33 @@ export class BenchSession {
     return this.read(sources, { ...(newest.done === null ? {} : { done: newest.done }), region }, newest.id);
   }
 
+  /** Answers one of the newest take's moves; `null` takes an answer back. */
+  answer(index: number, answer: MoveAnswer | null): void {
+    const { moves } = this.takes.at(-1)!.reading;
+    this.answers = moves.map((_, i) => (i === index ? answer : (this.answers[i] ?? null)));
+    this.listener.changed();
+  }
+
+  /** Reads the next frame of the newest take's set-up: after the moves answered as done, in the same part of it. */
+  readNext(sources: readonly OneSource[]): Promise<Reading> {
+    const newest = this.takes.at(-1);
+    if (newest === undefined) return this.read(sources);
+    const stands = setupAtTake(this.setup, this.takes, newest.id);
+    const done = doneMoves(newest.reading.moves, this.answers, stands);
+    const { region } = newest;
+    return this.read(sources, region === undefined ? { done } : { done, region });
+  }
+
+  /** Whether any move was answered, so that the next frame belongs to the same set-up. */
+  get hasAnswers(): boolean {
+    return this.answers.some((answer) => answer !== null);
+  }
+
+  note(id: string, note: string): void {
+    this.takes = withNote(this.takes, id, note);
+    this.listener.changed();
+  }
+
   /** Stops every read under way or waiting. */
   cancel(): void {
     for (const stop of this.underWay) stop.abort();
@@ -106,7 +137,15 @@ export class BenchSession {
       for (const take of before)
         after.push(judgedAnew(take, await this.runningEngine().rejudge(take.report, this.optionsFor())));
       if (judgement !== this.judgement || after.length === 0) return;
-      this.takes = [...after, ...this.takes.slice(before.length)];
+      if (this.takes.length === before.length)
+        this.answers = carriedAnswers(
+          before.at(-1)!.reading.moves,
+          this.answers,
+          after.at(-1)!.reading.moves,
+        );
+      // a note may have been written meanwhile
+      const noted = after.map((take, i) => ({ ...take, note: this.takes[i]!.note }));
+      this.takes = [...noted, ...this.takes.slice(before.length)];
       this.listener.reading(this.takes.at(-1)!.reading);
       this.listener.changed();
     } catch (error) {
@@ -143,10 +182,13 @@ export class BenchSession {
         report = await this.runningEngine().rejudge(report, this.optionsFor());
       this.progress = null;
       const { done = null, region } = options;
+      const movesBefore = this.takes.at(-1)?.reading.moves ?? [];
       this.takes =
         again === undefined
           ? withTake(this.takes, { report, done, region, frames })
           : withTakeReadAgain(this.takes, again, { report, region });
+      this.answers =
+        again === undefined ? [] : carriedAnswers(movesBefore, this.answers, report.reading.moves);
       this.listener.reading(report.reading);
       this.listener.changed();
       return report.reading;

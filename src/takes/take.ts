@@ -46,3 +46,8 @@ export function judgedAnew(take: HeldTake, report: FrameReport): HeldTake {
 export function publicTake({ id, reading, done, note }: HeldTake): Take {
   return { id, reading, done, note };
 }
+
+/** The takes with one's note changed. */
+export function withNote(takes: readonly HeldTake[], id: string, note: string): HeldTake[] {
+  return takes.map((take) => (take.id === id ? { ...take, note } : take));
+}

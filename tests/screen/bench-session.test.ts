@@ -1,5 +1,6 @@
 import { beforeEach, expect, test } from 'vitest';
 import { EngineError } from '../../src/engine/engine-error.ts';
+import type { Move } from '../../src/engine/moves/move.ts';
 import type { FrameReport } from '../../src/engine/read-frame.ts';
 import { UNKNOWN_SETUP } from '../../src/engine/setup.ts';
 import { TOLERANCES } from '../../src/engine/tolerances.ts';
@@ -39,8 +40,26 @@ function reportOf(name: string): FrameReport {
   return { reading: { ...reading, frame: { ...reading.frame, name } } } as FrameReport;
 }
 
-function session(): BenchSession {
-  return new BenchSession(standIn, {
+/** An engine whose frames each need one slide of the light, and farther. */
+function withMoves(): BenchEngine {
+  const outcome = { bringsEv: null, toward: null, caution: null };
+  const unknown = { rightMm: null, downMm: null, rightFrameWidths: null, downFrameWidths: null };
+  const slide: Move = { ...outcome, ...unknown, kind: 'slide-lamp', lamp: 0, toward: 0 };
+  const farther: Move = { ...outcome, kind: 'lamp-distance', lamp: 0, ratio: null };
+  const moved = (report: FrameReport, moves: Move[]) => ({
+    ...report,
+    reading: { ...report.reading, moves },
+  });
+  const engine = standIn();
+  return {
+    ...engine,
+    read: async (...asked) => moved(await engine.read(...asked), [slide, farther]),
+    rejudge: async (...asked) => moved(await engine.rejudge(...asked), [farther]),
+  };
+}
+
+function session(engine = standIn): BenchSession {
+  return new BenchSession(engine, {
     reading: (reading) => told.push(`reading ${reading.frame.name}`),
     progress: ({ phase }) => told.push(phase),
     failure: ({ code, fileName }) => told.push(`${code} ${fileName}`),
@@ -150,4 +169,42 @@ test('readAgain(region) reads the newest take’s own files and takes its place'
     { id: 'take-1', done: null, read: undefined },
     { id: 'take-2', done: [], read: region },
   ]);
+});
+
+test('readNext(files) belongs to the newest take’s set-up, with the moves answered as done', async () => {
+  const bench = session(withMoves);
+  await bench.judgeBy({ setup: { ...UNKNOWN_SETUP, lampDistanceMm: [500] } });
+  await bench.read([file('a.png')]);
+  expect(bench.hasAnswers).toBe(false);
+  bench.answer(0, { kind: 'not-done' });
+  bench.answer(1, { kind: 'stands', fromMm: null, toMm: 750 });
+  expect(bench.hasAnswers).toBe(true);
+  await bench.readNext([file('b.png')]);
+  expect(bench.takes.at(-1)!.done).toMatchObject([{ kind: 'lamp-distance', ratio: 1.5 }]);
+  expect(bench.hasAnswers).toBe(false);
+
+  bench.answer(1, { kind: 'stands', fromMm: null, toMm: 1500 });
+  await bench.readNext([file('c.png')]);
+  expect(bench.takes.at(-1)!.done).toMatchObject([{ kind: 'lamp-distance', ratio: 2 }]);
+});
+
+test('answers outlive a frame that fails, and go with their moves when these are advised anew', async () => {
+  const bench = session(withMoves);
+  await bench.read([file('a.png')]);
+  bench.answer(1, { kind: 'done' });
+  await bench.readNext([file('bad.txt')]).catch(() => {});
+  expect(bench.answers).toEqual([null, { kind: 'done' }]);
+  await bench.judgeBy({ tolerance: TOLERANCES.at(-1)! });
+  expect(bench.answers).toEqual([{ kind: 'done' }]);
+  bench.answer(0, null);
+  expect(bench.hasAnswers).toBe(false);
+});
+
+test('a note stays with its take when takes are judged anew', async () => {
+  const bench = session();
+  await bench.read([file('a.png')]);
+  await bench.read([file('b.png')]);
+  bench.note('take-1', 'sheet ironed');
+  await bench.judgeBy({ tolerance: TOLERANCES.at(-1)! });
+  expect(bench.takes.map(({ note }) => note)).toEqual(['sheet ironed', '']);
 });
