@@ -13,8 +13,10 @@ import { linearise } from './frame/linearise.ts';
 import { averageGrids } from './grid/average-grids.ts';
 import type { CellGrid } from './grid/cell-grid.ts';
 import { cellsFromFrame } from './grid/cells-from-frame.ts';
+import { refineByBlocks, standsInPlateaux } from './grid/refine-by-blocks.ts';
 import { orientationTurnsSideways } from './grid/upright-rectangle.ts';
 import { decodeImage } from './intake/decode-image.ts';
+import { readBlockMeans } from './intake/jpeg-block-means.ts';
 import type { Platform } from './intake/platform.ts';
 import { plainMoves } from './moves/plain-moves.ts';
 import type { FrameFacts, FrameRectangle, Measurement, Reading } from './reading.ts';
@@ -134,7 +136,11 @@ async function openFrame(
   onProgress('opening', 0);
   const stored = await decodeImage(bytes, platform, (fraction) => onProgress('decoding', fraction));
   const { frame, colourProfile } = linearise(stored);
-  const grid = cellsFromFrame(frame, region, (fraction) => onProgress('averaging', fraction));
+  let grid = cellsFromFrame(frame, region, (fraction) => onProgress('averaging', fraction));
+  if (stored.format === 'jpeg' && standsInPlateaux(grid)) {
+    const blocks = readBlockMeans(bytes);
+    if (blocks) grid = refineByBlocks(grid, frame, blocks);
+  }
   const sideways = orientationTurnsSideways(stored.orientation);
   const facts: FrameFacts = {
     name,

@@ -39,4 +39,8 @@ export interface CellGrid {
   readonly toXyz: Matrix3;
   /** How coarsely a JPEG coded its blocks' means before R, G and B were rounded; `null` for other formats. */
   readonly jpegDcSteps: JpegDcSteps | null;
+  /** Variance of single pixels in a JPEG's luma and chroma, codes²; `null` for other formats or where it can't be told. */
+  readonly jpegPixelVariance: readonly [number, number, number] | null;
+  /** Whether the means were refined by what a JPEG itself holds of its blocks, beyond whole codes. */
+  readonly refinedByBlocks: boolean;
 }

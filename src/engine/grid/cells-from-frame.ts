@@ -5,6 +5,7 @@ import { cellLayout } from './cell-layout.ts';
 import { type CellTally, cellTallier } from './cell-tally.ts';
 import { centreCells } from './centre-cells.ts';
 import { oddCells } from './odd-cells.ts';
+import { planeNoise } from './plane-noise.ts';
 import { orientationTurnsSideways, storedRectangle } from './upright-rectangle.ts';
 
 function channels(count: number): CellChannels {
@@ -98,6 +99,8 @@ export function cellsFromFrame(
     lightAtCode: frame.lightAtCode,
     toXyz: frame.toXyz,
     jpegDcSteps: frame.jpegDcSteps,
+    jpegPixelVariance: frame.jpegDcSteps ? planeNoise(frame) : null,
+    refinedByBlocks: false,
   };
   const odd = oddCells(grid);
   for (let cell = 0; cell < odd.length; cell++) {

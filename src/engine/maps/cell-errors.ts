@@ -1,7 +1,7 @@
 import type { CellChannels, CellGrid } from '../grid/cell-grid.ts';
+import { scatterWithoutSlope } from '../grid/scatter-without-slope.ts';
 import { quantileOfSorted } from '../numeric/quantile.ts';
 import { type RoundingErrors, roundingErrors } from './rounding-error.ts';
-import { scatterWithoutSlope } from './scatter-without-slope.ts';
 
 /** How far each cell's mean light may be off, per channel. */
 export interface CellErrors {

@@ -1,8 +1,8 @@
 import type { CellChannels, CellGrid } from '../grid/cell-grid.ts';
+import { beyondRounding, cellCodes, codingPlanes, planesOf } from '../grid/coding-planes.ts';
+import { cellSlope } from '../grid/scatter-without-slope.ts';
 import { quantile } from '../numeric/quantile.ts';
-import { cellCodes, codingPlanes, ditherOfPlanes, planesOf } from './coding-planes.ts';
-import { cellSlope } from './scatter-without-slope.ts';
-import { meanError, type Staircase, staircase } from './staircase.ts';
+import { meanError, plainStaircase, type Staircase, staircase } from './staircase.ts';
 
 /** One plane of codes that were rounded with one phase, unknown but the same for all cells. */
 interface RoundedPlane {
@@ -21,6 +21,8 @@ export interface RoundingErrors {
   readonly planes: readonly RoundedPlane[];
   /** Whether R, G and B were rounded again after whole codes of luma and chroma (planes 1 and 2 are Cb and Cr). */
   readonly roundedAgain: boolean;
+  /** Whether the planes are a JPEG's luma and chroma, which share no phase. */
+  readonly isLumaChroma: boolean;
   readonly step: CellChannels;
 }
 
@@ -74,9 +76,19 @@ export function roundingErrors(
   const { columns, rows, jpegDcSteps: steps, light } = grid;
   const { toPlanes, toRgb } = codingPlanes(grid);
   const { code, step } = cellCodes(smooth, grid.lightAtCode);
-  const dither = ditherOfPlanes(pixelSigma, step, steps !== null).map((variance) => {
-    const median = quantile(variance, 0.5);
-    return median > LEAST_DITHER_VARIANCE ? median : 0;
+  // A JPEG's planes have noise of their own; otherwise a plane is a channel.
+  const pixelVariance = steps
+    ? (grid.jpegPixelVariance ?? [0, 0, 0])
+    : [pixelSigma.red, pixelSigma.green, pixelSigma.blue].map((sigma, p) => {
+        const inCodes = [step.red, step.green, step.blue][p]!;
+        return quantile(
+          sigma.map((value, i) => (value / inCodes[i]!) ** 2),
+          0.5,
+        );
+      });
+  const dither = pixelVariance.map((variance) => {
+    const beyond = beyondRounding(variance);
+    return beyond > LEAST_DITHER_VARIANCE ? beyond : 0;
   });
   const shareBetweenBlocks = steps
     ? Math.max(0, 1 - BLOCK_PX / Math.min(grid.cellWidthPx, grid.cellHeightPx))
@@ -91,12 +103,12 @@ export function roundingErrors(
     codes,
     spans: spansOf(codes, columns, rows, shareBetweenBlocks),
     place: placesOf(codes),
-    stairs: staircase(noise, firstStepCodes),
+    stairs: grid.refinedByBlocks ? plainStaircase(firstStepCodes) : staircase(noise, firstStepCodes),
   });
   const isGrey = light.red.every((r, i) => Number.isNaN(r) || (r === light.green[i] && r === light.blue[i]));
   if (isGrey) {
     const planes = [plane(code.green, dither[0]!, steps?.lumaCodes ?? 0, [1, 1, 1])];
-    return { planes, roundedAgain: false, step };
+    return { planes, roundedAgain: false, isLumaChroma: false, step };
   }
   const coded = planesOf(code, toPlanes);
   const to = (p: number) => [toRgb[p]!, toRgb[p + 3]!, toRgb[p + 6]!] as const;
@@ -107,12 +119,17 @@ export function roundingErrors(
       return nothingLeft ? null : plane(codes, dither[p]!, firstStepCodes, to(p));
     })
     .filter((made) => made !== null);
-  return { planes, roundedAgain: steps !== null, step };
+  return {
+    planes,
+    roundedAgain: steps !== null && !grid.refinedByBlocks,
+    isLumaChroma: steps !== null,
+    step,
+  };
 }
 
 /** Adds one draw of the rounding errors, each plane's phase by `uniform`, to linear light. Modifies `light`. */
 export function addRoundingErrors(errors: RoundingErrors, uniform: () => number, light: CellChannels): void {
-  const { planes, step, roundedAgain } = errors;
+  const { planes, step, roundedAgain, isLumaChroma } = errors;
   const count = step.red.length;
   // How red, green and blue lie to one another is nearly known, so they share a phase but for a quarter code each way: a
   // neutral grey rounds its three channels alike. Luma and chroma have nothing in common.
@@ -120,13 +137,13 @@ export function addRoundingErrors(errors: RoundingErrors, uniform: () => number,
   // A stand-in fitted to rounded codes spans too nearly a whole number of them; its true span is open by a code.
   const commonStretch = uniform() - 0.5;
   const phases = planes.map(({ stairs }) =>
-    roundedAgain
+    isLumaChroma
       ? stairs.periodCodes * uniform()
       : stairs.periodCodes * common + SHARED_PHASE_CODES * (uniform() - 0.5),
   );
   planes.forEach(({ toRgb, codes, spans, place, stairs }, p) => {
     const [toRed, toGreen, toBlue] = toRgb;
-    const stretch = roundedAgain ? uniform() - 0.5 : commonStretch;
+    const stretch = isLumaChroma ? uniform() - 0.5 : commonStretch;
     for (let i = 0; i < count; i++) {
       const error = meanError(stairs, codes[i]! + phases[p]! + stretch * place[i]!, spans[i]!);
       if (Number.isNaN(error)) continue;

@@ -9,7 +9,7 @@ const LONGEST_PERIOD_CODES = 32;
  */
 export interface Staircase {
   readonly periodCodes: number;
-  /** Integral of the error from 0, at every 1/64 code, `periodCodes` × 64 + 1 values. */
+  /** Integral of the error from 0 over one period, at equal steps. */
   readonly integral: Float64Array;
 }
 
@@ -22,6 +22,17 @@ function roundedMean(code: number, noiseVariance: number): number {
     mean += ((k % 2 === 0 ? 1 : -1) / (Math.PI * k)) * left * Math.sin(2 * Math.PI * k * code);
   }
   return mean;
+}
+
+/** Error of rounding to multiples of `stepCodes` and to nothing else. */
+export function plainStaircase(stepCodes: number): Staircase {
+  const count = Math.max(8, Math.round(stepCodes * SAMPLES_PER_CODE));
+  const integral = new Float64Array(count + 1);
+  for (let i = 0; i < count; i++) {
+    const share = (i + 0.5) / count;
+    integral[i + 1] = integral[i]! + ((Math.round(share) - share) * stepCodes * stepCodes) / count;
+  }
+  return { periodCodes: stepCodes, integral };
 }
 
 /**
@@ -44,9 +55,9 @@ export function staircase(noiseVariance: number, firstStepCodes: number): Stairc
 
 function integralAt({ periodCodes, integral }: Staircase, code: number): number {
   const periods = Math.floor(code / periodCodes);
-  const place = (code - periods * periodCodes) * SAMPLES_PER_CODE;
-  const below = Math.floor(place);
   const last = integral.length - 1;
+  const place = ((code - periods * periodCodes) * last) / periodCodes;
+  const below = Math.floor(place);
   const low = integral[below]!;
   const inside = below >= last ? low : low + (integral[below + 1]! - low) * (place - below);
   return periods * integral[last]! + inside;

@@ -172,6 +172,8 @@ export function gridOf(
     lightAtCode: { red: table, green: table, blue: table },
     toXyz: [0.4124, 0.3576, 0.1805, 0.2126, 0.7152, 0.0722, 0.0193, 0.1192, 0.9505],
     jpegDcSteps: null,
+    jpegPixelVariance: null,
+    refinedByBlocks: false,
   };
 }
 

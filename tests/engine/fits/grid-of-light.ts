@@ -46,6 +46,8 @@ export function gridOfLight(
   const lightAtCode = Float64Array.from({ length: 65536 }, (_, code) => code / 65535);
   return {
     jpegDcSteps: null,
+    jpegPixelVariance: null,
+    refinedByBlocks: false,
     columns,
     rows,
     region,

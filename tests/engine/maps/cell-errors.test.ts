@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import type { CellChannels, CellGrid } from '../../../src/engine/grid/cell-grid.ts';
+import { scatterWithoutSlope } from '../../../src/engine/grid/scatter-without-slope.ts';
 import { cellErrors } from '../../../src/engine/maps/cell-errors.ts';
 import { addRoundingErrors, roundingErrors } from '../../../src/engine/maps/rounding-error.ts';
-import { scatterWithoutSlope } from '../../../src/engine/maps/scatter-without-slope.ts';
 import { seededRandom } from '../../../src/engine/numeric/seeded-random.ts';
 import { expectWithin } from '../../expect-within.ts';
 import { decodeSrgb, encodeSrgb } from '../../synthetic/code-thresholds.ts';

@@ -1,5 +1,5 @@
-import type { CellChannels, CellGrid } from '../grid/cell-grid.ts';
 import { invertMatrix3, type Matrix3, transformVector3 } from '../numeric/matrix3.ts';
+import type { CellChannels, CellGrid } from './cell-grid.ts';
 
 /**
  * The planes in which a file's codes were rounded: R, G and B themselves, or a JPEG's luma and chroma.
@@ -90,38 +90,7 @@ export function planesOf({ red, green, blue }: CellChannels, matrix: Matrix3): P
 /** Variance that rounding to whole codes itself adds to single pixels, in codes². */
 const ROUNDING_VARIANCE = 1 / 12;
 
-/**
- * Variance of single pixels before they were rounded, in codes² of each plane: what dithers the rounding. `pixelSigma` is
- * the scatter in linear light without the share of slopes. A JPEG's planes are solved from the three channels' variances,
- * their errors taken as independent.
- */
-export function ditherOfPlanes(pixelSigma: CellChannels, step: CellChannels, together: boolean): PlaneValues {
-  const inCodes = (sigma: Float64Array, steps: Float64Array) =>
-    sigma.map((value, i) => (value / steps[i]!) ** 2);
-  const r = inCodes(pixelSigma.red, step.red);
-  const g = inCodes(pixelSigma.green, step.green);
-  const b = inCodes(pixelSigma.blue, step.blue);
-  const beyondRounding = (variance: number) => Math.max(0, variance - ROUNDING_VARIANCE);
-  if (!together) return [r.map(beyondRounding), g.map(beyondRounding), b.map(beyondRounding)];
-  const { toRgb } = LUMA_CHROMA;
-  const square = toRgb.map((value) => value * value) as unknown as Matrix3;
-  // R − G and B − G leave two equations in Cb and Cr; luma is what remains of G.
-  const [rb, rr] = [square[1] - square[4], square[2] - square[5]];
-  const [bb, br] = [square[7] - square[4], square[8] - square[5]];
-  const determinant = rb * br - rr * bb;
-  const planes: PlaneValues = [
-    new Float64Array(r.length),
-    new Float64Array(r.length),
-    new Float64Array(r.length),
-  ];
-  for (let i = 0; i < r.length; i++) {
-    const red = r[i]! - g[i]!;
-    const blue = b[i]! - g[i]!;
-    const cb = Math.max(0, (red * br - rr * blue) / determinant);
-    const cr = Math.max(0, (rb * blue - red * bb) / determinant);
-    planes[0][i] = beyondRounding(g[i]! - square[4] * cb - square[5] * cr);
-    planes[1][i] = beyondRounding(cb);
-    planes[2][i] = beyondRounding(cr);
-  }
-  return planes;
+/** Variance of single pixels before they were rounded, in codes²; `variance` includes the rounding's own. */
+export function beyondRounding(variance: number): number {
+  return Math.max(0, variance - ROUNDING_VARIANCE);
 }

@@ -1,4 +1,4 @@
-import type { CellChannels, CellGrid } from '../grid/cell-grid.ts';
+import type { CellChannels, CellGrid } from './cell-grid.ts';
 
 /** Noise changes slowly over a frame, so its variance is averaged over this many cells each way. */
 const REACH_CELLS = 2;

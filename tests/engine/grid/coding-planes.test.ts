@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import type { CellChannels } from '../../../src/engine/grid/cell-grid.ts';
-import { cellCodes, codingPlanes, ditherOfPlanes, planesOf } from '../../../src/engine/maps/coding-planes.ts';
+import { beyondRounding, cellCodes, codingPlanes, planesOf } from '../../../src/engine/grid/coding-planes.ts';
 import { multiplyMatrix3 } from '../../../src/engine/numeric/matrix3.ts';
 import { expectWithin } from '../../expect-within.ts';
 import { decodeSrgb, encodeSrgb } from '../../synthetic/code-thresholds.ts';
@@ -48,38 +48,7 @@ test('cellCodes finds the code between codes that light lies at, and the light o
   expect([gap.code.red[0], gap.step.red[0]]).toEqual([Number.NaN, Number.NaN]);
 });
 
-test('ditherOfPlanes is the variance in codes before rounding, which itself adds a twelfth', () => {
-  const step = all(0.004);
-  const sigmaOf = (variance: number) => 0.004 * Math.sqrt(variance);
-  const planes = ditherOfPlanes(
-    {
-      red: Float64Array.of(sigmaOf(2)),
-      green: Float64Array.of(sigmaOf(0.5)),
-      blue: Float64Array.of(sigmaOf(0.05)),
-    },
-    step,
-    false,
-  );
-  expectWithin(planes[0][0]!, 2 - 1 / 12, 1e-9);
-  expectWithin(planes[1][0]!, 0.5 - 1 / 12, 1e-9);
-  expect(planes[2][0]).toBe(0); // less than rounding alone would give
-});
-
-test('ditherOfPlanes of a JPEG solves luma and chroma from what they make of red, green and blue', () => {
-  const [luma, cb, cr] = [1.5, 0.6, 0.9];
-  const { toRgb } = codingPlanes(JPEG);
-  const variance = (row: number) =>
-    toRgb[3 * row]! ** 2 * luma + toRgb[3 * row + 1]! ** 2 * cb + toRgb[3 * row + 2]! ** 2 * cr;
-  const planes = ditherOfPlanes(
-    {
-      red: Float64Array.of(Math.sqrt(variance(0))),
-      green: Float64Array.of(Math.sqrt(variance(1))),
-      blue: Float64Array.of(Math.sqrt(variance(2))),
-    },
-    all(1),
-    true,
-  );
-  [luma, cb, cr].forEach((value, p) => {
-    expectWithin(planes[p]![0]!, value - 1 / 12, 1e-9);
-  });
+test('beyondRounding(variance) takes off the twelfth that rounding itself adds', () => {
+  expectWithin(beyondRounding(2), 2 - 1 / 12, 1e-12);
+  expect(beyondRounding(0.05)).toBe(0); // less than rounding alone would give
 });
