@@ -12,12 +12,15 @@ import type { SampleFrame } from '../sources/sample-list.ts';
 import { type HeldTake, publicTake, type Take } from '../takes/take.ts';
 import { type BenchReadOptions, BenchSession, type Progress } from './bench-session.ts';
 import './evenfield-frame-picker.ts';
+import type { RegionWish } from './evenfield-map-region.ts';
+import type { GivenAnswer } from './evenfield-move-answer.ts';
 import './evenfield-report.ts';
 import './evenfield-samples.ts';
 import './evenfield-setup-sentence.ts';
 import './evenfield-start.ts';
 import './evenfield-status.ts';
 import { benchStyles } from './evenfield-bench.styles.ts';
+import type { TakeNote } from './evenfield-takes.ts';
 import { FrameDrop } from './frame-drop.ts';
 import { paper, type } from './paper.ts';
 import { savedName, saveJson } from './save-json.ts';
@@ -97,6 +100,11 @@ export class EvenfieldBench extends LitElement {
       class=${this.drop.isOver ? 'page over' : 'page'}
       @evenfield-picked=${(event: CustomEvent<File[]>) => this.readPicked(event.detail)}
       @evenfield-sample=${this.readSample}
+      @evenfield-answer=${(event: CustomEvent<GivenAnswer>) => this.session.answer(event.detail.index, event.detail.answer)}
+      @evenfield-shoot-again=${(event: CustomEvent<File[]>) => this.readFiles(event.detail, true)}
+      @evenfield-new-setup=${(event: CustomEvent<File[]>) => this.readFiles(event.detail, false)}
+      @evenfield-note=${(event: CustomEvent<TakeNote>) => this.session.note(event.detail.id, event.detail.note)}
+      @evenfield-region=${(event: CustomEvent<RegionWish>) => this.readAgain(event.detail)}
       @evenfield-cancel=${() => this.session.cancel()}
       @evenfield-setup=${(event: CustomEvent<Setup>) => this.session.judgeBy({ setup: event.detail })}
       @evenfield-tolerance=${(event: CustomEvent<Tolerance>) => this.session.judgeBy({ tolerance: event.detail })}
@@ -117,6 +125,7 @@ export class EvenfieldBench extends LitElement {
           : html`<evenfield-report
             .take=${shown}
             .takes=${takes}
+            .answers=${this.session.answers}
             .setup=${setup}
             .tolerance=${tolerance}
             .unit=${this.unit}
@@ -133,9 +142,25 @@ export class EvenfieldBench extends LitElement {
     </div>`;
   }
 
+  /** Frames picked or dropped after a move was answered are the next take of the set-up. */
   private readPicked(files: readonly File[]): void {
+    this.readFiles(files, this.session.hasAnswers);
+  }
+
+  private readFiles(files: readonly File[], isSameSetup: boolean): void {
     this.session.cancel(); // whoever picks a new file is done with waiting for the last
-    this.read(files).catch(() => {}); // the failure is shown and told by event
+    const reading = isSameSetup ? this.session.readNext(files) : this.session.read(files);
+    reading.then(
+      () => {
+        this.shownId = null; // the newest is shown
+      },
+      () => {}, // the failure is shown and told by event
+    );
+  }
+
+  private readAgain({ region, refuse }: RegionWish): void {
+    this.session.cancel();
+    this.session.readAgain(region).catch(refuse);
   }
 
   private readSample({ detail: { address, setup } }: CustomEvent<SampleFrame>): void {

@@ -2,51 +2,88 @@ import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Reading } from '../engine/reading.ts';
 import type { Setup } from '../engine/setup.ts';
+import type { MoveAnswers } from '../takes/move-answers.ts';
+import './evenfield-move-answer.ts';
+import './evenfield-shoot-again.ts';
 import { type } from './paper.ts';
 import type { LengthUnit } from './words/length-words.ts';
-import { moveWords, nothingToMove } from './words/move-words.ts';
+import { cautionsInOrder, moveWords, nothingToMove, predictionWords } from './words/move-words.ts';
 
-/** What to do before the next take, in the order of doing, in type that is read from two metres. */
+/**
+ * What to do before the next take, in the order of doing, in type that is read from two metres; what became of
+ * each move; and the way to the next take.
+ */
 @customElement('evenfield-moves')
 export class EvenfieldMoves extends LitElement {
   static override styles = [
     type,
     css`
       ol {
-        padding-left: 1.75rem;
+        padding-left: 2.25rem;
+        font-size: var(--verdict-size);
       }
       li {
-        margin-bottom: 1rem;
+        margin-bottom: 1.25rem;
         padding-left: 0.25rem;
+        line-height: 1.2;
       }
-      .move {
-        display: block;
-        font-size: calc(var(--large-size) * 1.15);
-        line-height: 1.3;
+      .beside {
+        font-size: var(--text-size);
+        line-height: 1.5;
       }
     `,
   ];
 
   @property({ attribute: false }) reading!: Reading;
+  /** As it stands at this reading. */
   @property({ attribute: false }) setup!: Setup;
   @property() unit: LengthUnit = 'cm';
+  /** The answers so far; `null` where a later take has answered these moves. */
+  @property({ attribute: false }) answers: MoveAnswers | null = null;
 
   override render() {
     const { moves, verdict } = this.reading;
-    if (moves.length === 0)
-      return html`<h2>What to move</h2>
-        <p class="large">${nothingToMove(verdict)}</p>`;
+    const answers = this.answers;
     return html`<h2>What to move</h2>
-      <ol>
-        ${moves.map((move) => {
-          const { text, brings, caution } = moveWords(move, this.setup, this.unit);
+      ${moves.length === 0 ? html`<p class="large">${nothingToMove(verdict)}</p>` : this.list()}
+      ${
+        answers === null
+          ? html`<p class="quiet">This take is not the newest: moves are answered at the newest.</p>`
+          : html`<evenfield-shoot-again .hasMoves=${moves.length > 0} .hasAnswers=${answers.some((each) => each !== null)}></evenfield-shoot-again>`
+      }`;
+  }
+
+  private list() {
+    const { moves } = this.reading;
+    const cautions = cautionsInOrder(moves);
+    const prediction = predictionWords(this.reading);
+    return html`<ol>
+        ${moves.map((move, i) => {
+          const { text, brings } = moveWords(move, this.setup, this.unit);
+          const caution = cautions[i]!;
           return html`<li>
-            <span class="move">${text}</span>
-            ${brings === null ? nothing : html`<span class="quiet">This ${brings}. </span>`}
-            ${caution === null ? nothing : html`<span>${caution}</span>`}
+            ${text}
+            <div class="beside">
+              ${brings === null ? nothing : html`<span class="quiet">This ${brings}. </span>`}
+              ${caution === null ? nothing : html`<span>${caution}</span>`}
+              ${this.answers === null ? nothing : this.question(i, this.answers)}
+            </div>
           </li>`;
         })}
-      </ol>`;
+      </ol>
+      ${prediction === null ? nothing : html`<p>${prediction}</p>`}`;
+  }
+
+  private question(index: number, answers: MoveAnswers) {
+    const move = this.reading.moves[index]!;
+    const presentMm = move.kind === 'lamp-distance' ? (this.setup.lampDistanceMm[move.lamp] ?? null) : null;
+    return html`<evenfield-move-answer
+      .move=${move}
+      .index=${index}
+      .answer=${answers[index] ?? null}
+      .presentMm=${presentMm}
+      .unit=${this.unit}
+    ></evenfield-move-answer>`;
   }
 }
 

@@ -3,6 +3,8 @@ import { customElement, property, state } from 'lit/decorators.js';
 import type { FramePoint } from '../engine/reading.ts';
 import type { Setup } from '../engine/setup.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
+import type { MoveAnswers } from '../takes/move-answers.ts';
+import { setupAtTake } from '../takes/setup-after.ts';
 import type { HeldTake, Take } from '../takes/take.ts';
 import './evenfield-cast.ts';
 import './evenfield-findings.ts';
@@ -25,27 +27,36 @@ export class EvenfieldReport extends LitElement {
 
   @property({ attribute: false }) take!: HeldTake;
   @property({ attribute: false }) takes: readonly Take[] = [];
+  /** What became of the newest take's moves so far. */
+  @property({ attribute: false }) answers: MoveAnswers = [];
+  /** At the first take. */
   @property({ attribute: false }) setup!: Setup;
   @property({ attribute: false }) tolerance!: Tolerance;
   @property() unit: LengthUnit = 'cm';
 
   override render() {
     const { reading, report } = this.take;
+    const stands = setupAtTake(this.setup, this.takes, this.take.id);
     return html`<evenfield-verdict .reading=${reading} .tolerance=${this.tolerance}></evenfield-verdict>
       <div class="columns" @evenfield-place=${this.light}>
-        <evenfield-moves .reading=${reading} .setup=${this.setup} .unit=${this.unit}></evenfield-moves>
+        <evenfield-moves .reading=${reading} .setup=${stands} .unit=${this.unit} .answers=${this.isNewest ? this.answers : null}></evenfield-moves>
         <section class="map" aria-label="The frame">
           <h2>The frame</h2>
-          <evenfield-map .reading=${reading} .tolerance=${this.tolerance} .marked=${this.place} .clippedShare=${report.grid.highlightShare}></evenfield-map>
+          <evenfield-map .reading=${reading} .tolerance=${this.tolerance} .marked=${this.place} .clippedShare=${report.grid.highlightShare} .file=${this.isNewest ? (this.take.frames[0]?.blob ?? null) : null}></evenfield-map>
         </section>
         <evenfield-cast .reading=${reading} .tolerance=${this.tolerance}></evenfield-cast>
         <div class="found">
           <evenfield-findings .findings=${reading.findings}></evenfield-findings>
           <evenfield-gradient .reading=${reading}></evenfield-gradient>
         </div>
-        <evenfield-takes .takes=${this.takes} .shown=${this.take.id}></evenfield-takes>
+        <evenfield-takes .takes=${this.takes} .tolerance=${this.tolerance} .shown=${this.take.id}></evenfield-takes>
         <evenfield-save></evenfield-save>
       </div>`;
+  }
+
+  /** Only the newest take can be read again: what was moved after an older one was judged by it. */
+  private get isNewest(): boolean {
+    return this.take.id === this.takes.at(-1)?.id;
   }
 
   private light(event: CustomEvent<FramePoint | null>): void {

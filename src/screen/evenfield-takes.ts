@@ -1,58 +1,90 @@
-import { css, html, LitElement } from 'lit';
+import { html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import type { Tolerance } from '../engine/tolerance.ts';
 import type { Take } from '../takes/take.ts';
+import './evenfield-takes-line.ts';
+import { takesStyles } from './evenfield-takes.styles.ts';
 import { type } from './paper.ts';
-import { takeWords } from './words/take-words.ts';
+import { bestTakeWords, foretoldWords, sinceWords, takeFigure, takeName } from './words/take-words.ts';
+
+/** What somebody wrote beside a take. */
+export interface TakeNote {
+  readonly id: string;
+  readonly note: string;
+}
 
 /**
- * The takes in order, each with its spread.
+ * The takes in order: as a line that goes down into the tolerance, and as a table.
  * @event evenfield-show-take - {string} the id of the take to show
+ * @event evenfield-note - {TakeNote} when a note was written
  */
 @customElement('evenfield-takes')
 export class EvenfieldTakes extends LitElement {
-  static override styles = [
-    type,
-    css`
-      ol {
-        display: flex;
-        flex-wrap: wrap;
-        gap: 0.5rem;
-        padding: 0;
-        list-style: none;
-      }
-      button {
-        border-color: var(--rule);
-      }
-      button[aria-current='true'] {
-        border-color: var(--ink);
-        border-width: 2px;
-      }
-      .name {
-        display: block;
-        overflow-wrap: anywhere;
-      }
-    `,
-  ];
+  static override styles = [type, takesStyles];
 
   @property({ attribute: false }) takes: readonly Take[] = [];
+  @property({ attribute: false }) tolerance!: Tolerance;
   @property() shown = '';
 
   override render() {
+    const best = bestTakeWords(this.takes, this.tolerance);
     return html`<h2>Takes</h2>
-      <ol>
-        ${this.takes.map((take, i) => {
-          const { title, name } = takeWords(take, i + 1);
-          return html`<li>
-            <button aria-current=${take.id === this.shown ? 'true' : 'false'} @click=${() => this.show(take)}>
-              ${title}<span class="name small">${name}</span>
-            </button>
-          </li>`;
-        })}
-      </ol>`;
+      ${best === null ? nothing : html`<p class="large">${best}</p>`}
+      <evenfield-takes-line
+        .takes=${this.takes}
+        .tolerance=${this.tolerance}
+        .shown=${this.shown}
+      ></evenfield-takes-line>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">Take</th>
+            <th scope="col">Judged</th>
+            <th scope="col">Note</th>
+          </tr>
+        </thead>
+        <tbody>
+          ${this.takes.map((take, i) => this.row(take, i))}
+        </tbody>
+      </table>`;
   }
 
-  private show({ id }: Take): void {
-    this.dispatchEvent(new CustomEvent('evenfield-show-take', { detail: id, bubbles: true, composed: true }));
+  private row(take: Take, i: number) {
+    const foretold = foretoldWords(this.takes, i, this.tolerance);
+    return html`<tr>
+      <th scope="row">
+        <button aria-current=${take.id === this.shown ? 'true' : 'false'} @click=${() => this.show(take.id)}>
+          Take ${i + 1}<span class="small name">${takeName(take)}</span>
+        </button>
+      </th>
+      <td>
+        ${takeFigure(take.reading.falloff, this.tolerance)}
+        ${foretold === null ? nothing : html`<span class="small quiet">${foretold}</span>`}
+        <span class="small quiet">${sinceWords(take, i === 0)}</span>
+      </td>
+      <td>
+        <textarea
+          rows="2"
+          aria-label=${`Note on take ${i + 1}`}
+          placeholder="a note"
+          .value=${take.note}
+          @change=${(event: Event) => this.note(take.id, (event.target as HTMLTextAreaElement).value)}
+        ></textarea>
+      </td>
+    </tr>`;
+  }
+
+  private show(id: string): void {
+    this.tell('evenfield-show-take', id);
+  }
+
+  private note(id: string, note: string): void {
+    const detail: TakeNote = { id, note };
+    this.tell('evenfield-note', detail);
+  }
+
+  private tell(name: string, detail: unknown): void {
+    this.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true }));
   }
 }
 

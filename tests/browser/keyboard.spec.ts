@@ -1,23 +1,6 @@
-import type { FileChooser, Page } from '@playwright/test';
+import type { FileChooser } from '@playwright/test';
+import { tabTo } from './keyboard-way.ts';
 import { chooseSample, expect, openBench, test, waitForVerdict } from './open-bench.ts';
-
-/** Presses Tab until the element of that role and name has the focus, as one without a mouse would. */
-async function tabTo(page: Page, name: string | RegExp, most = 60): Promise<void> {
-  for (let i = 0; i < most; i++) {
-    await page.keyboard.press('Tab');
-    const focused = await page.evaluate(() => {
-      let element = document.activeElement;
-      while (element?.shadowRoot?.activeElement) element = element.shadowRoot.activeElement;
-      if (element === null) return '';
-      const label = element.closest('label')?.textContent ?? '';
-      return (element.getAttribute('aria-label') ?? `${label}${element.textContent}`)
-        .trim()
-        .replace(/\s+/g, ' ');
-    });
-    if (typeof name === 'string' ? focused.startsWith(name) : name.test(focused)) return;
-  }
-  throw new Error(`Tab never came to ${name}`);
-}
 
 test('the whole job can be done by keyboard alone', async ({ page }) => {
   // listened for from the start: choosers opened just after listening begins are sometimes missed

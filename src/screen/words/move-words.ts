@@ -1,7 +1,7 @@
 import type { Move } from '../../engine/moves/move.ts';
-import type { Verdict } from '../../engine/reading.ts';
+import type { Reading, Verdict } from '../../engine/reading.ts';
 import type { Setup } from '../../engine/setup.ts';
-import { decimals, percent, stops } from './figures.ts';
+import { decimals, percent, plusMinusStops, stops } from './figures.ts';
 import { type LengthUnit, lengthWords } from './length-words.ts';
 import { directionWords } from './place-words.ts';
 import { kelvinAside } from './warmth.ts';
@@ -143,4 +143,23 @@ export function nothingToMove({ even, neutral, exposed }: Verdict): string {
   if (even === 'yes' && neutral === 'yes' && exposed === 'yes')
     return 'Nothing: leave it as it is and shoot.';
   return 'No move is sure enough to be worth making.';
+}
+
+/** The caution of each move; one that was already given in the list is only recalled. */
+export function cautionsInOrder(moves: readonly Move[]): (string | null)[] {
+  const given = new Map<string, number>();
+  return moves.map(({ caution }, i) => {
+    if (caution === null) return null;
+    const before = given.get(caution);
+    if (before !== undefined) return `The caution of move ${before + 1} holds here too.`;
+    given.set(caution, i);
+    return caution;
+  });
+}
+
+/** What all moves together are to bring; `null` where nothing can be foretold. */
+export function predictionWords({ moves, predicted }: Reading): string | null {
+  if (predicted === null || moves.length === 0) return null;
+  const made = moves.length === 1 ? 'With this move made' : 'With all of these made';
+  return `${made}, expect ${stops(predicted.spreadEv)} across the frame, ${plusMinusStops(predicted.plusMinusEv)}.`;
 }

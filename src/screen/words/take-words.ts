@@ -1,13 +1,89 @@
+import type { Falloff } from '../../engine/reading.ts';
+import type { Tolerance } from '../../engine/tolerance.ts';
+import { type JudgedFigure, judgedFigure, judgedLimit } from '../../plots/judged-figure.ts';
 import type { Take } from '../../takes/take.ts';
-import { decimals, plusMinusStops, stops } from './figures.ts';
+import { decimals, percent, plusMinusStops, stops } from './figures.ts';
 
-/** A take in two lines: its number with its spread, and the name of its file. */
-export function takeWords({ reading }: Take, number: number): { title: string; name: string } {
-  const { falloff, frame } = reading;
-  const least = falloff.isLowerBound ? 'at least ' : '';
+/** The name of a take's file, and of how many more it is the mean. */
+export function takeName({ reading: { frame } }: Take): string {
   const averaged = frame.averagedFrames > 1 ? ` and ${decimals(frame.averagedFrames - 1, 0)} more` : '';
-  return {
-    title: `Take ${number}: ${least}${stops(falloff.spreadEv)} ${plusMinusStops(falloff.plusMinusEv)}`,
-    name: `${frame.name}${averaged}`,
-  };
+  return `${frame.name}${averaged}`;
+}
+
+/** What went before a take. */
+export function sinceWords({ done }: Take, isFirst: boolean): string {
+  if (done === null) return isFirst ? 'first take' : 'new set-up';
+  if (done.length === 0) return 'nothing moved';
+  return done.length === 1 ? 'after one move' : `after ${done.length} moves`;
+}
+
+/** "1.3 stops ± 0.02 stop": a take's figure as its tolerance judges it. */
+export function takeFigure(falloff: Falloff, tolerance: Tolerance): string {
+  const least = falloff.isLowerBound ? 'at least ' : '';
+  return `${least}${figureWords(judgedFigure(falloff, tolerance), tolerance)}`;
+}
+
+/** What the take before foretold for this one; `null` where it foretold nothing. */
+export function foretoldWords(takes: readonly Take[], i: number, { measure }: Tolerance): string | null {
+  const before = takes[i - 1]?.reading;
+  const done = takes[i]?.done;
+  if (!before?.predicted || !done || measure !== 'range') return null;
+  const { spreadEv, plusMinusEv } = before.predicted;
+  const part = done.length < before.moves.length ? ', had all moves been made' : '';
+  return `foretold ${stops(spreadEv)} ${plusMinusStops(plusMinusEv)}${part}`;
+}
+
+/** A figure without its ±, as it stands beside its mark. */
+export function bareFigure(value: number, { measure }: Tolerance, digits = 1): string {
+  return measure === 'range' ? decimals(value, digits) : percent(value);
+}
+
+/** What the takes' axis counts. */
+export const AXIS_WORDS: Record<Tolerance['measure'], string> = {
+  range: 'stops across the frame',
+  'from-centre': 'largest difference from the centre',
+  'min-over-mean': 'darkest below the mean',
+  'nine-point-min-max': 'darkest of nine points below the brightest',
+};
+
+/** The band's name, at its edge: "limit 0.3". */
+export function limitWords(tolerance: Tolerance): string {
+  return `limit ${bareFigure(judgedLimit(tolerance), tolerance)}`;
+}
+
+/**
+ * Which take is best, in a sentence; those whose figures differ by no more than their ± tie. What clipping hides
+ * can't be best. `null` with fewer than two takes.
+ */
+export function bestTakeWords(takes: readonly Take[], tolerance: Tolerance): string | null {
+  if (takes.length < 2) return null;
+  const judged = takes
+    .map(({ reading: { falloff } }, i) => ({ number: i + 1, falloff, ...judgedFigure(falloff, tolerance) }))
+    .filter(({ falloff }) => !falloff.isLowerBound);
+  const best = judged.reduce<(typeof judged)[number] | null>(
+    (least, each) => (least === null || each.value < least.value ? each : least),
+    null,
+  );
+  if (best === null) return 'Every take is clipped: none can be called the best.';
+  const like = judged.filter(
+    ({ value, plusMinus }) => value - best.value <= Math.hypot(plusMinus, best.plusMinus),
+  );
+  const figure = figureWords(best, tolerance);
+  if (like.length === 1) return `Take ${best.number} is the best: ${figure}.`;
+  const numbers = like.map(({ number }) => number);
+  const listed = `${numbers.slice(0, -1).join(', ')} and ${numbers.at(-1)}`;
+  return `Takes ${listed} are the best, too close to tell apart: ${figure}.`;
+}
+
+/** The line of takes in one sentence for those who do not see it. */
+export function takesSummary(takes: readonly Take[], tolerance: Tolerance): string {
+  const values = takes.map(({ reading }) =>
+    bareFigure(judgedFigure(reading.falloff, tolerance).value, tolerance),
+  );
+  return `From take to take, ${AXIS_WORDS[tolerance.measure]}: ${values.join(', ')}; ${limitWords(tolerance)}.`;
+}
+
+function figureWords({ value, plusMinus }: JudgedFigure, { measure }: Tolerance): string {
+  if (measure === 'range') return `${stops(value)} ${plusMinusStops(plusMinus)}`;
+  return `${percent(value)} ±\u00a0${percent(plusMinus)}`;
 }

@@ -3,10 +3,11 @@ import type { Move } from '../../../src/engine/moves/move.ts';
 import { UNKNOWN_SETUP } from '../../../src/engine/setup.ts';
 import { decimals, percent, signed, stops } from '../../../src/screen/words/figures.ts';
 import { lengthWords, parseLength } from '../../../src/screen/words/length-words.ts';
-import { moveWords } from '../../../src/screen/words/move-words.ts';
+import { cautionsInOrder, moveWords, predictionWords } from '../../../src/screen/words/move-words.ts';
 import { directionWords, placeWords } from '../../../src/screen/words/place-words.ts';
 import { wholeFraction } from '../../../src/screen/words/progress-words.ts';
 import { expectWithin } from '../../expect-within.ts';
+import { readingFixture } from '../../plots/reading-fixture.ts';
 
 /** With plain spaces, where a line may not break. */
 const spaced = (text: string) => text.replaceAll('\u00a0', ' ');
@@ -133,6 +134,28 @@ test('moveWords(move of two lights) names the side, says what it brings and pass
     brings: 'takes off 0.3\u00a0stop',
     caution: 'Weight the stand first.',
   });
+});
+
+test('cautionsInOrder(moves) gives each caution once and recalls it after', () => {
+  const cautious = (caution: string | null): Move => ({ ...SLIDE, caution });
+  expect(cautionsInOrder(['Weight it.', null, 'Weight it.', 'Heat.'].map(cautious))).toEqual([
+    'Weight it.',
+    null,
+    'The caution of move 1 holds here too.',
+    'Heat.',
+  ]);
+});
+
+test('predictionWords(reading) says what all moves together are to bring, with its ±', () => {
+  const predicted = { spreadEv: 0.42, plusMinusEv: 0.11, tintDeltaUv: 0 };
+  const foretold = (moves: Move[]) =>
+    predictionWords(readingFixture({ columns: 2, rows: 2 }, { predicted, moves }));
+  expect(spaced(foretold([SLIDE, SLIDE])!)).toBe(
+    'With all of these made, expect 0.4 stop across the frame, ± 0.11 stop.',
+  );
+  expect(spaced(foretold([SLIDE])!)).toMatch(/^With this move made/);
+  expect(foretold([])).toBeNull();
+  expect(predictionWords(readingFixture({ columns: 2, rows: 2 }, { moves: [SLIDE] }))).toBeNull();
 });
 
 test('wholeFraction(phase) never goes back, from 0 to 1', () => {

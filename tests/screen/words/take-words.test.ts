@@ -1,0 +1,102 @@
+import { expect, test } from 'vitest';
+import type { Move } from '../../../src/engine/moves/move.ts';
+import type { Reading } from '../../../src/engine/reading.ts';
+import type { Tolerance } from '../../../src/engine/tolerance.ts';
+import { DEFAULT_TOLERANCE } from '../../../src/engine/tolerances.ts';
+import {
+  bestTakeWords,
+  foretoldWords,
+  limitWords,
+  sinceWords,
+  takeFigure,
+  takesSummary,
+} from '../../../src/screen/words/take-words.ts';
+import type { Take } from '../../../src/takes/take.ts';
+import { readingFixture } from '../../plots/reading-fixture.ts';
+
+const spaced = (text: string | null) => text?.replaceAll('\u00a0', ' ') ?? null;
+const RATIO: Tolerance = { ...DEFAULT_TOLERANCE, measure: 'from-centre', limit: 0.1 };
+const MOVE: Move = { kind: 'add-diffusion', bringsEv: null, toward: null, caution: null };
+
+function take(
+  spreadEv: number,
+  plusMinusEv: number,
+  change: Partial<Reading['falloff']> = {},
+  rest: Partial<Reading> = {},
+  done: Take['done'] = [],
+): Take {
+  const plain = readingFixture({ columns: 2, rows: 2 });
+  const reading = { ...plain, ...rest, falloff: { ...plain.falloff, spreadEv, plusMinusEv, ...change } };
+  return { id: '', note: '', done, reading };
+}
+
+const BEST: readonly [string, readonly Take[], Tolerance, string | null][] = [
+  ['one take is not compared', [take(1, 0.1)], DEFAULT_TOLERANCE, null],
+  [
+    'the lowest wins',
+    [take(1.2, 0.02), take(0.4, 0.02), take(0.6, 0.02)],
+    DEFAULT_TOLERANCE,
+    'Take 2 is the best: 0.4 stop ± 0.02 stop.',
+  ],
+  [
+    'within their ± they tie',
+    [take(0.42, 0.02), take(0.4, 0.02), take(0.9, 0.02)],
+    DEFAULT_TOLERANCE,
+    'Takes 1 and 2 are the best, too close to tell apart: 0.4 stop ± 0.02 stop.',
+  ],
+  [
+    'what is clipped is not called the best',
+    [take(0.1, 0.02, { isLowerBound: true }), take(0.8, 0.02), take(0.9, 0.02)],
+    DEFAULT_TOLERANCE,
+    'Take 2 is the best: 0.8 stop ± 0.02 stop.',
+  ],
+  [
+    'all clipped',
+    [take(0.1, 0.02, { isLowerBound: true }), take(0.2, 0.02, { isLowerBound: true })],
+    DEFAULT_TOLERANCE,
+    'Every take is clipped: none can be called the best.',
+  ],
+  [
+    'by its own measure',
+    [take(0.5, 0.01, { fromCentreMax: 0.3 }), take(0.6, 0.01, { fromCentreMax: 0.08 })],
+    RATIO,
+    'Take 2 is the best: 8 % ± 1 %.',
+  ],
+];
+for (const [title, takes, tolerance, sentence] of BEST)
+  test(`bestTakeWords: ${title}`, () => {
+    expect(spaced(bestTakeWords(takes, tolerance))).toBe(sentence);
+  });
+
+test('sinceWords(take) says what went before it', () => {
+  const said = [null, [], [MOVE], [MOVE, MOVE]].map((done) => sinceWords(take(1, 0, {}, {}, done), false));
+  expect(said).toEqual(['new set-up', 'nothing moved', 'after one move', 'after 2 moves']);
+  expect(sinceWords(take(1, 0, {}, {}, null), true)).toBe('first take');
+});
+
+test('takeFigure(falloff) says at least where clipping hides some', () => {
+  const { reading } = take(1.25, 0.03, { isLowerBound: true });
+  expect(spaced(takeFigure(reading.falloff, DEFAULT_TOLERANCE))).toBe('at least 1.3 stops ± 0.03 stop');
+});
+
+test('foretoldWords holds the prediction beside what came, and says where it does not quite apply', () => {
+  const predicted = { spreadEv: 0.4, plusMinusEv: 0.1, tintDeltaUv: 0 };
+  const before = take(1.2, 0.02, {}, { predicted, moves: [MOVE, MOVE] }, null);
+  const after = (done: Take['done']) => [before, take(0.5, 0.02, {}, {}, done)];
+  expect(spaced(foretoldWords(after([MOVE, MOVE]), 1, DEFAULT_TOLERANCE))).toBe(
+    'foretold 0.4 stop ± 0.10 stop',
+  );
+  expect(spaced(foretoldWords(after([MOVE]), 1, DEFAULT_TOLERANCE))).toBe(
+    'foretold 0.4 stop ± 0.10 stop, had all moves been made',
+  );
+  expect(foretoldWords(after(null), 1, DEFAULT_TOLERANCE)).toBeNull();
+  expect(foretoldWords(after([MOVE]), 0, DEFAULT_TOLERANCE)).toBeNull();
+  expect(foretoldWords(after([MOVE]), 1, RATIO)).toBeNull();
+});
+
+test('takesSummary(takes) tells the line to those who do not see it', () => {
+  expect(spaced(takesSummary([take(1.2, 0.1), take(0.4, 0.1)], DEFAULT_TOLERANCE))).toBe(
+    'From take to take, stops across the frame: 1.2, 0.4; limit 0.3.',
+  );
+  expect(spaced(limitWords(RATIO))).toBe('limit 10 %');
+});
