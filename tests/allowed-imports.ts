@@ -16,7 +16,7 @@ const GROUND = [
 ];
 
 /** The stages in the order of the data: a later one may read an earlier one's types, none reads a later one. */
-const STAGES = ['intake', 'frame', 'grid', 'maps', 'fits', 'lamps', 'diagnosis', 'moves'];
+const STAGES = ['intake', 'frame', 'grid', 'region', 'maps', 'fits', 'lamps', 'diagnosis', 'moves'];
 
 function stage(name: string, values: readonly string[], earlier = STAGES.indexOf(name)): AllowedImports {
   return {
@@ -35,6 +35,7 @@ export const ALLOWED_IMPORTS: Readonly<Record<string, AllowedImports>> = {
   'src/engine/intake/': stage('intake', []),
   'src/engine/frame/': stage('frame', ['intake', 'colour']),
   'src/engine/grid/': stage('grid', ['frame']),
+  'src/engine/region/': stage('region', ['grid', 'frame', 'colour']),
   'src/engine/maps/': stage('maps', ['grid', 'colour']),
   // The cells themselves too: what their codes' rounding hides is undone there before a surface is fitted.
   'src/engine/fits/': stage('fits', ['grid', 'maps', 'colour']),

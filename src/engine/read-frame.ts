@@ -13,13 +13,16 @@ import { linearise } from './frame/linearise.ts';
 import { averageGrids } from './grid/average-grids.ts';
 import type { CellGrid } from './grid/cell-grid.ts';
 import { cellsFromFrame } from './grid/cells-from-frame.ts';
+import { checkRegion } from './grid/check-region.ts';
 import { refineByBlocks, standsInPlateaux } from './grid/refine-by-blocks.ts';
+import { refuseWithoutLight } from './grid/refuse-without-light.ts';
 import { orientationTurnsSideways } from './grid/upright-rectangle.ts';
 import { decodeImage } from './intake/decode-image.ts';
 import { readBlockMeans } from './intake/jpeg-block-means.ts';
 import type { Platform } from './intake/platform.ts';
 import { plainMoves } from './moves/plain-moves.ts';
 import type { FrameFacts, FrameRectangle, Measurement, Reading } from './reading.ts';
+import { findRegion } from './region/find-region.ts';
 import type { Setup } from './setup.ts';
 import type { Tolerance } from './tolerance.ts';
 
@@ -35,7 +38,7 @@ export interface JudgeOptions {
 }
 
 export interface ReadOptions extends JudgeOptions {
-  /** Part of the upright frame to read; the whole frame where left out. */
+  /** Part of the upright frame to read; where left out, the part that the lit background covers is found. */
   readonly region?: FrameRectangle;
 }
 
@@ -51,10 +54,10 @@ export interface FrameReport {
   /** One sentence saying why that surface was chosen. */
   readonly chosenBecause: string;
   readonly space: LinearRgbSpace;
+  /** One sentence where the background was found to cover part of the frame, or could not be told; else empty. */
+  readonly regionSays: string;
 }
 
-/** Share of cells, mostly clipped or mostly black, from which there is nothing to measure. */
-const NOTHING_LEFT_SHARE = 0.98;
 const NOT_BLANK_SHARE = 0.5;
 
 /**
@@ -69,8 +72,13 @@ export async function readFrame(
   onProgress: (phase: ReadPhase, fraction: number) => void = () => {},
 ): Promise<FrameReport> {
   if (sources.length === 0) throw new RangeError('reading needs at least one frame');
+  if (options.region) checkRegion(options.region);
   const opened: OpenedFrame[] = [];
-  for (const source of sources) opened.push(await openFrame(source, options.region, platform, onProgress));
+  // frames of one set-up are averaged cell by cell, so that the first one's region is that of all
+  for (const source of sources) {
+    const region = options.region ?? opened[0]?.grid.region;
+    opened.push(await withFileName(source.name, openFrame(source, region, platform, onProgress)));
+  }
   const first = opened[0]!;
   const grid = averageGrids(opened.map((frame) => frame.grid));
   refuseWithoutLight(grid);
@@ -92,7 +100,14 @@ export async function readFrame(
   const facts = { ...first.facts, averagedFrames: sources.length };
   const measurement = measureCells(grid, lightOf(closest, grid), facts);
   onProgress('measuring', 1);
-  const evidence = { grid, surfaces, chosen, chosenBecause: because, space: first.space };
+  const evidence = {
+    grid,
+    surfaces,
+    chosen,
+    chosenBecause: because,
+    space: first.space,
+    regionSays: first.regionSays,
+  };
   return { reading: judged(measurement, { grid, surfaces }, options), ...evidence };
 }
 
@@ -125,6 +140,17 @@ interface OpenedFrame {
   readonly facts: FrameFacts;
   readonly grid: CellGrid;
   readonly space: LinearRgbSpace;
+  readonly regionSays: string;
+}
+
+/** Lets an error say which of several files caused it. */
+async function withFileName<T>(fileName: string, work: Promise<T>): Promise<T> {
+  try {
+    return await work;
+  } catch (error) {
+    if (!(error instanceof EngineError)) throw error;
+    throw new EngineError(error.code, error.message, { ...error.detail, fileName }, { cause: error });
+  }
 }
 
 async function openFrame(
@@ -136,7 +162,10 @@ async function openFrame(
   onProgress('opening', 0);
   const stored = await decodeImage(bytes, platform, (fraction) => onProgress('decoding', fraction));
   const { frame, colourProfile } = linearise(stored);
-  let grid = cellsFromFrame(frame, region, (fraction) => onProgress('averaging', fraction));
+  const onAveraged = (fraction: number) => onProgress('averaging', fraction);
+  let grid = cellsFromFrame(frame, region, onAveraged);
+  const lit = region ? null : findRegion(grid, frame);
+  if (lit?.found) grid = cellsFromFrame(frame, lit.region, onAveraged);
   if (stored.format === 'jpeg' && standsInPlateaux(grid)) {
     const blocks = readBlockMeans(bytes);
     if (blocks) grid = refineByBlocks(grid, frame, blocks);
@@ -155,24 +184,7 @@ async function openFrame(
     exposure: stored.exposure,
     averagedFrames: 1,
   };
-  return { facts, grid, space: frame.space };
-}
-
-function refuseWithoutLight(grid: CellGrid): void {
-  const share = (shares: Float64Array) =>
-    shares.reduce((n, value) => n + (value > 0.5 ? 1 : 0), 0) / shares.length;
-  if (share(grid.highlightShare) > NOTHING_LEFT_SHARE) {
-    throw new EngineError(
-      'all-clipped',
-      'The whole frame is clipped: every part reached the brightest value that the file can hold. Expose so that the hottest part stays a stop below clipping and shoot again.',
-    );
-  }
-  if (share(grid.shadowShare) > NOTHING_LEFT_SHARE) {
-    throw new EngineError(
-      'no-light',
-      'The frame is black: no part of it holds any light. Check that the light is on, the lens cap off and the flash in step, and shoot again.',
-    );
-  }
+  return { facts, grid, space: frame.space, regionSays: lit?.says ?? '' };
 }
 
 /** Linear light of a surface at the cells, NaN where the grid has no measurement. */
