@@ -2,11 +2,12 @@ import { css, html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Finding } from '../engine/reading.ts';
 import { type } from './paper.ts';
-import { sureness } from './words/finding-words.ts';
+import { findingAside } from './words/finding-words.ts';
 
 /**
- * What was found, in sentences, strongest first.
- * @event evenfield-place - {FramePoint | null} the place of the finding that is pointed at
+ * What was found, in sentences, strongest first. Those that have a place light it up while pointed at or focused.
+ * @event evenfield-place - {FramePoint | null} the place to light up
+ * @event evenfield-look - when a finding was pressed, and its place is to be brought into view
  */
 @customElement('evenfield-findings')
 export class EvenfieldFindings extends LitElement {
@@ -18,14 +19,28 @@ export class EvenfieldFindings extends LitElement {
         list-style: none;
       }
       li {
-        margin-bottom: 0.5rem;
+        margin-bottom: 0.75rem;
       }
-      li[tabindex] {
-        text-decoration: underline dotted;
-        text-underline-offset: 0.25em;
+      button {
+        width: 100%;
+        padding: 0 0 0 0.75rem;
+        border: 0;
+        border-inline-start: 2px dotted var(--rule);
+      }
+      button:hover,
+      button:focus-visible {
+        background: none;
+        color: inherit;
+        border-inline-start: 2px solid var(--ink);
+      }
+      .aside {
+        display: block;
       }
     `,
   ];
+
+  private pointed: Finding['at'] = null;
+  private focused: Finding['at'] = null; // stays lit when the page scrolls away under the pointer
 
   @property({ attribute: false }) findings: readonly Finding[] = [];
 
@@ -35,24 +50,31 @@ export class EvenfieldFindings extends LitElement {
         this.findings.length === 0
           ? html`<p>Nothing that stands out.</p>`
           : html`<ul>
-            ${this.findings.map((finding) => this.line(finding))}
+            ${this.findings.map((finding) => html`<li>${this.line(finding)}</li>`)}
           </ul>`
       }`;
   }
 
   private line(finding: Finding) {
-    const sentence = html`${finding.says} <span class="small quiet">${sureness(finding.confidence)}</span>`;
-    if (finding.at === null) return html`<li>${sentence}</li>`;
-    const point = () => this.tell(finding);
-    const leave = () => this.tell(null);
-    return html`<li tabindex="0" @pointerenter=${point} @focus=${point} @pointerleave=${leave} @blur=${leave}>
+    const sentence = html`${finding.says} <span class="aside small quiet">${findingAside(finding)}</span>`;
+    if (finding.at === null) return sentence;
+    const point = (by: 'pointed' | 'focused', at: Finding['at']) => {
+      this[by] = at;
+      this.tell('evenfield-place', this.pointed ?? this.focused);
+    };
+    return html`<button
+      @pointerenter=${() => point('pointed', finding.at)}
+      @pointerleave=${() => point('pointed', null)}
+      @focus=${() => point('focused', finding.at)}
+      @blur=${() => point('focused', null)}
+      @click=${() => this.tell('evenfield-look', null)}
+    >
       ${sentence}
-    </li>`;
+    </button>`;
   }
 
-  private tell(finding: Finding | null): void {
-    const detail = finding?.at ?? null;
-    this.dispatchEvent(new CustomEvent('evenfield-place', { detail, bubbles: true, composed: true }));
+  private tell(name: string, detail: Finding['at']): void {
+    this.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true }));
   }
 }
 

@@ -38,7 +38,7 @@ export class EvenfieldReport extends LitElement {
     const { reading, report } = this.take;
     const stands = setupAtTake(this.setup, this.takes, this.take.id);
     return html`<evenfield-verdict .reading=${reading} .tolerance=${this.tolerance}></evenfield-verdict>
-      <div class="columns" @evenfield-place=${this.light}>
+      <div class="columns" @evenfield-place=${this.light} @evenfield-look=${this.lookAtMap}>
         <evenfield-moves .reading=${reading} .setup=${stands} .unit=${this.unit} .answers=${this.isNewest ? this.answers : null}></evenfield-moves>
         <section class="map" aria-label="The frame">
           <h2>The frame</h2>
@@ -57,6 +57,10 @@ export class EvenfieldReport extends LitElement {
   /** Only the newest take can be read again: what was moved after an older one was judged by it. */
   private get isNewest(): boolean {
     return this.take.id === this.takes.at(-1)?.id;
+  }
+
+  private lookAtMap(): void {
+    this.renderRoot.querySelector('.map')?.scrollIntoView({ block: 'nearest' });
   }
 
   private light(event: CustomEvent<FramePoint | null>): void {

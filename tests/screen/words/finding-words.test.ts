@@ -1,0 +1,26 @@
+import { expect, test } from 'vitest';
+import type { Finding } from '../../../src/engine/reading.ts';
+import { findingAside, sureness } from '../../../src/screen/words/finding-words.ts';
+
+const PLAIN: Finding = { kind: 'slope', confidence: 0.8, ev: null, mired: null, at: null, says: '' };
+
+const ASIDES: readonly [Partial<Finding>, string][] = [
+  [{}, 'likely'],
+  [{ ev: 0.42 }, 'likely, explains 0.4 stop'],
+  [{ ev: 0.04 }, 'likely'],
+  [{ confidence: 0.99, at: { x: 0.02, y: 0.5 } }, 'nearly certain; seen at the left edge'],
+  [{ confidence: 0.6, at: { x: 0.02, y: 0.02 } }, 'more likely than not; seen in the top left corner'],
+  [
+    { confidence: 0.2, ev: 1.24, at: { x: 0.5, y: 0.4 } },
+    'possible, explains 1.2 stops; seen just above centre',
+  ],
+];
+for (const [change, aside] of ASIDES)
+  test(`findingAside says: ${aside}`, () => {
+    expect(findingAside({ ...PLAIN, ...change }).replaceAll('\u00a0', ' ')).toBe(aside);
+  });
+
+test('sureness(confidence) never says more than the figure does, and goes up with it', () => {
+  const words = [0, 0.49, 0.5, 0.74, 0.75, 0.94, 0.95, 1].map(sureness);
+  expect([...new Set(words)]).toEqual(['possible', 'more likely than not', 'likely', 'nearly certain']);
+});
