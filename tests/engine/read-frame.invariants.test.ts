@@ -67,14 +67,14 @@ function distances(a: Reading, b: Reading): Record<string, number> {
 }
 
 /**
- * What 0.001 EV comes to: a channel 0.001 EV off moves u′v′ by at most 0.00025 (green, at the white), and that is
- * half a mired (10 mired are 0.0047 u′v′); an angle of a slope of 1 EV by 0.06°.
+ * What 0.001 EV comes to: 0.1 EV in one channel moves u′v′ by 0.0049 at the most (computed from the sRGB primaries), so
+ * 0.001 EV by 0.00005, which is 0.1 mired (10 mired are 0.0047 u′v′); an angle of a slope of 1 EV by 0.06°.
  */
 const EQUAL_OF_A_THOUSANDTH: Readonly<Record<string, number>> = {
   ev: 0.001,
-  uv: 0.00025,
-  mired: 0.5,
-  duv: 0.00025,
+  uv: 0.00005,
+  mired: 0.1,
+  duv: 0.00005,
   deg: 0.06,
 };
 

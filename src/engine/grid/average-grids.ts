@@ -1,6 +1,9 @@
 import { EngineError } from '../engine-error.ts';
 import type { CellChannels, CellGrid } from './cell-grid.ts';
 
+/** Flicker may come to this between frames of one set-up; more is another exposure. Own allowance. */
+const LARGEST_CHANGE_EV = 0.5;
+
 /** Mean of the same cell over all grids; NaN where any has no measurement. */
 function mean(arrays: readonly Float64Array[]): Float64Array {
   return arrays[0]!.map((_, i) => arrays.reduce((sum, values) => sum + values[i]!, 0) / arrays.length);
@@ -23,7 +26,8 @@ function rootMeanSquare(arrays: readonly Float64Array[]): Float64Array {
  * Averages the cells of several frames of one unchanged set-up. A cell's pixels add up, so that its error falls as it
  * should.
  *
- * @throws {@link EngineError} `unsupported-file` where the frames differ in size or colour space.
+ * @throws {@link EngineError} `unsupported-file` where the frames differ in size, depth, format, colour space, or by more than
+ * half a stop in their light.
  */
 export function averageGrids(grids: readonly CellGrid[]): CellGrid {
   const first = grids[0]!;
@@ -34,13 +38,26 @@ export function averageGrids(grids: readonly CellGrid[]): CellGrid {
       grid.rows === first.rows &&
       grid.cellWidthPx === first.cellWidthPx &&
       grid.cellHeightPx === first.cellHeightPx &&
+      grid.lightAtCode.green.length === first.lightAtCode.green.length &&
+      (grid.jpegDcSteps === null) === (first.jpegDcSteps === null) &&
       grid.toXyz.every((value, i) => Math.abs(value - first.toXyz[i]!) < 1e-6);
     if (!alike) {
       throw new EngineError(
         'unsupported-file',
-        'These frames differ in size or colour space; frames to be averaged must come from one camera and one set-up. Choose them again, or read them one by one.',
+        'These frames differ in size, depth, format or colour space; frames to be averaged must come from one camera and one set-up. Choose them again, or read them one by one.',
       );
     }
+  }
+  const level = ({ light }: CellGrid) =>
+    Math.log2(light.green.reduce((sum, value) => (Number.isNaN(value) ? sum : sum + value), 0));
+  for (const grid of grids) {
+    const stops = level(grid) - level(first);
+    if (Math.abs(stops) <= LARGEST_CHANGE_EV) continue;
+    throw new EngineError(
+      'unsupported-file',
+      `These frames differ by ${Math.abs(stops).toFixed(1)} stops in their light; frames to be averaged must be exposed alike. Choose frames of one unchanged set-up, or read them one by one.`,
+      { stops },
+    );
   }
   return {
     ...first,

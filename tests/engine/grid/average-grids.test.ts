@@ -7,7 +7,7 @@ const noisy = (seed: number, stops = 0) =>
   gridOfLight((x) => [-1 - x + stops, -1 + stops, -1.5 + stops], { noiseEv: 0.01, seed });
 
 test('averageGrids(grids) is the mean in linear light, with the pixels added up', () => {
-  const [a, b] = [noisy(1), noisy(2, 1)];
+  const [a, b] = [noisy(1), noisy(2, 0.4)];
   const mean = averageGrids([a, b]);
   for (const cell of [0, 777, 6143]) {
     expectWithin(mean.light.red[cell]!, (a.light.red[cell]! + b.light.red[cell]!) / 2, 1e-15);
@@ -54,8 +54,15 @@ test('averageGrids refuses frames of another size or colour space, and says what
     gridOfLight(() => [-1, -1, -1], { cellPx: 21 }),
     { ...grid, toXyz: grid.toXyz.map((value) => value * 1.001) as unknown as typeof grid.toXyz },
   ];
+  others.push({ ...grid, jpegDcSteps: { lumaCodes: 0.25, chromaCodes: 0.25 } });
   for (const other of others) {
-    expect(() => averageGrids([grid, other])).toThrow(/differ in size or colour space.*one camera.*again/);
+    expect(() => averageGrids([grid, other])).toThrow(
+      /differ in size, depth, format or colour space.*one camera.*again/,
+    );
     expect(() => averageGrids([grid, other])).toThrow(expect.objectContaining({ code: 'unsupported-file' }));
   }
+});
+
+test('averageGrids refuses frames that are exposed a stop apart', () => {
+  expect(() => averageGrids([noisy(1), noisy(2, 1)])).toThrow(/1\.0 stops.*exposed alike/);
 });
