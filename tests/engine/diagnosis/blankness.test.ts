@@ -6,6 +6,7 @@ import type { FrameRectangle } from '../../../src/engine/reading.ts';
 import { expectWithin } from '../../expect-within.ts';
 import { sharedPhoto, sharedPhotosPresent } from '../../shared-photos.ts';
 import { gridOfCodes, gridOfScene, type Scene } from './frame-of-light.ts';
+import { gridOf } from './measurement-of.ts';
 
 /** A lamp close behind a sheet: cos⁴ of the angle, `distance` in widths of the frame. */
 const lamp =
@@ -146,6 +147,38 @@ describe('unsmoothCells(grid)', () => {
     expectWithin(at!.x, 0.7, 0.02);
     expectWithin(at!.y, 0.4, 0.02);
     expect(cells.reduce((sum, cell) => sum + cell, 0)).toBeGreaterThan(0);
+  });
+
+  test('says how much of the frame a large box covers, in the middle or at a side', () => {
+    const errors: number[] = [];
+    for (const [width, height] of [
+      [0.4, 0.4],
+      [0.5, 0.5],
+      [0.5, 0.6],
+    ] as const) {
+      for (const [x0, y0] of [
+        [0.5, 0.5],
+        [0.3, 0.4],
+        [0.5, 0.75],
+      ] as const) {
+        let covered = 0;
+        const inBox = (x: number, y: number) => Math.abs(x - x0) < width / 2 && Math.abs(y - y0) < height / 2;
+        const ev = (x: number, y: number) => 0.2 * x - 0.5 * (x - 0.5) ** 2 - (inBox(x, y) ? 2 : 0);
+        const grid = gridOf({
+          columns: 96,
+          rows: 64,
+          ev: (x, y) => {
+            if (inBox(x, y)) covered++;
+            return ev(x, y);
+          },
+        });
+        errors.push(Math.abs(unsmoothCells(grid).share - covered / (96 * 64)));
+      }
+    }
+    console.log(
+      `measured: boxes over 16 to 30 % of the frame: share off by at most ${Math.max(...errors).toFixed(3)}`,
+    );
+    expect(Math.max(...errors)).toBeLessThan(0.02);
   });
 
   test('finds 25 random sets of one or two lamps blank', async () => {
