@@ -11,11 +11,13 @@ export interface WhiteLoci {
   readonly daylight: readonly UvPrime[];
 }
 
+/** A word just outside the square, where its direction leaves it: nothing is drawn there. */
 export interface PlaneWord {
   readonly text: string;
+  /** Middle of the word. */
   readonly at: PlotPoint;
-  /** Which part of the text stands at the place, in SVG's words: the text grows towards the middle of the plane. */
-  readonly anchor: 'start' | 'middle' | 'end';
+  /** 0 above and below the square, −90 (reading upwards) beside it. */
+  readonly angleDeg: 0 | -90;
 }
 
 /** A square plane of Δu′ (right) and Δv′ (up) about the white, at one scale, so that a distance is a circle. */
@@ -85,16 +87,25 @@ function planeWords(planckian: readonly UvPrime[], size: number): readonly Plane
   if (cooler === undefined || warmer === undefined) return [];
   const du = warmer.uPrime - cooler.uPrime;
   const dv = warmer.vPrime - cooler.vPrime;
-  const reach = (size * 0.46) / Math.max(Math.abs(du), Math.abs(dv));
-  const word = (text: string, u: number, v: number): PlaneWord => {
-    const x = size / 2 + u * reach;
-    const anchor = x < size * 0.25 ? 'start' : x > size * 0.75 ? 'end' : 'middle';
-    return { text, at: [x, size / 2 - v * reach], anchor };
-  };
   return [
-    word('warmer', du, dv),
-    word('cooler', -du, -dv),
-    word('greener', -dv, du),
-    word('more magenta', dv, -du),
+    wordOutside('warmer', du, dv, size),
+    wordOutside('cooler', -du, -dv, size),
+    wordOutside('greener', -dv, du, size),
+    wordOutside('more magenta', dv, -du, size),
   ];
+}
+
+/** Distance of a word's middle from the square, and room that a letter takes along it. */
+export const WORD_DISTANCE = 13;
+const LETTER_ROOM = 8;
+
+function wordOutside(text: string, du: number, dv: number, size: number): PlaneWord {
+  const middle = size / 2;
+  const reach = middle / Math.max(Math.abs(du), Math.abs(dv));
+  const half = (text.length * LETTER_ROOM) / 2;
+  const along = (place: number) => Math.min(size - half, Math.max(half, place));
+  const outside = (direction: number) => (direction > 0 ? size + WORD_DISTANCE : -WORD_DISTANCE);
+  if (Math.abs(dv) >= Math.abs(du))
+    return { text, at: [along(middle + du * reach), outside(-dv)], angleDeg: 0 };
+  return { text, at: [outside(du), along(middle - dv * reach)], angleDeg: -90 };
 }

@@ -17,6 +17,8 @@ export interface ContourOptions {
   readonly toleranceLevels: readonly number[];
   readonly labelOf: (level: number) => string;
   readonly fontSize: number;
+  /** Places where no label may stand. */
+  readonly keepClear?: readonly OrientedBox[];
 }
 
 export interface ContourLine {
@@ -68,7 +70,8 @@ export function* contourPlot(map: CellMap, options: ContourOptions): DrawnInStep
     const text = options.labelOf(level);
     const size = { width: text.length * DIGIT_WIDTH * fontSize, height: fontSize * 1.1 };
     const pieces = lines.flatMap((line) => {
-      const spot = labelSpot(line, size, { width, height, labels, otherLines: everyLine });
+      const taken = [...labels, ...(options.keepClear ?? [])];
+      const spot = labelSpot(line, size, { width, height, labels: taken, otherLines: everyLine });
       if (spot !== null) labels.push({ ...spot.box, text, isTolerance });
       return broken(line, spot);
     });

@@ -3,27 +3,45 @@ import type { PlotPoint } from './plot-line.ts';
 
 /** Sizes of the map and of the sections along its bottom and right edge, in drawing units. */
 export interface MapLayout {
+  /** The whole frame, and the region's place in it. */
+  readonly frameWidth: number;
+  readonly frameHeight: number;
+  readonly left: number;
+  readonly top: number;
+  /** The region, which the cells fill. */
   readonly width: number;
   readonly height: number;
   readonly sectionDepth: number;
 }
 
-const GAP = 8;
+/** Space between the map and its sections: wide enough for a handle that stands on the frame's edge. */
+const GAP = 14;
+const LEAST_WIDTH = 60;
 
-/** The largest drawing of the region that fits, in the region's own shape, with room for the sections. */
+/** The largest drawing of the whole frame that fits, with room for the sections. */
 export function mapLayout({ frame, region }: Reading, room: { width: number; height: number }): MapLayout {
-  const aspect =
-    ((region.right - region.left) * frame.widthPx) / ((region.bottom - region.top) * frame.heightPx);
-  const sectionDepth = room.width < 560 ? 80 : 112;
+  const aspect = frame.widthPx / frame.heightPx;
+  const sectionDepth = room.width < 560 ? 72 : 136;
   const free = { width: room.width - sectionDepth - GAP, height: room.height - sectionDepth - GAP };
-  const width = Math.max(60, Math.floor(Math.min(free.width, free.height * aspect)));
-  return { width, height: Math.round(width / aspect), sectionDepth };
+  const frameWidth = Math.max(LEAST_WIDTH, Math.floor(Math.min(free.width, free.height * aspect)));
+  const frameHeight = Math.round(frameWidth / aspect);
+  const left = Math.round(region.left * frameWidth);
+  const top = Math.round(region.top * frameHeight);
+  return {
+    frameWidth,
+    frameHeight,
+    left,
+    top,
+    width: Math.max(1, Math.round(region.right * frameWidth) - left),
+    height: Math.max(1, Math.round(region.bottom * frameHeight) - top),
+    sectionDepth,
+  };
 }
 
-/** The cell (with fraction) that a position in the drawing falls on. */
+/** The cell that a position in the region's drawing falls on. */
 export function cellAtPlace(
   { grid }: Reading,
-  { width, height }: MapLayout,
+  { width, height }: Pick<MapLayout, 'width' | 'height'>,
   [x, y]: PlotPoint,
 ): { column: number; row: number } {
   return {
@@ -33,7 +51,11 @@ export function cellAtPlace(
 }
 
 /** Where a position across the whole frame lies in the drawing of its region. */
-export function placeInDrawing({ region }: Reading, { width, height }: MapLayout, at: FramePoint): PlotPoint {
+export function placeInDrawing(
+  { region }: Reading,
+  { width, height }: Pick<MapLayout, 'width' | 'height'>,
+  at: FramePoint,
+): PlotPoint {
   return [
     ((at.x - region.left) / (region.right - region.left)) * width,
     ((at.y - region.top) / (region.bottom - region.top)) * height,

@@ -8,6 +8,8 @@ import type { DrawnInSteps } from './drawn-in-steps.ts';
 import { falloffPicture, type MapPicture } from './falloff-picture.ts';
 import { gradientLine } from './gradient-line.ts';
 import { linePath } from './line-path.ts';
+import { handlesRound } from './map-region.ts';
+import type { OrientedBox } from './oriented-box.ts';
 import type { PlotPoint } from './plot-line.ts';
 import { tintDistanceMap } from './tint-distance-map.ts';
 import { tintPicture } from './tint-picture.ts';
@@ -42,18 +44,21 @@ export function* falloffPlot(
 ): DrawnInSteps<MapPlot> {
   const map = cellMap(reading.grid, reading.falloff.evMap);
   const levels = toleranceLevels(reading, tolerance);
+  const { hottest, ...lines } = marks(reading, size);
   const contours = yield* contourPlot(map, {
     ...size,
     unit: 0.1,
     toleranceLevels: levels,
     labelOf: (level) => `−${shortest(Math.abs(level), 1)}`,
+    keepClear: [...handleBoxes(size), crossBox(hottest)],
   });
   const limitEv = Math.max(0, ...levels.map((ev) => -ev));
   return {
     picture: falloffPicture(map, limitEv),
     contours,
     hatchedPath: hatched(map, clippedShare, size),
-    ...marks(reading, size),
+    hottest,
+    ...lines,
   };
 }
 
@@ -70,10 +75,29 @@ export function* tintPlot(
     unit: 0.001,
     toleranceLevels: [tolerance.tintDeltaUv],
     labelOf: (level) => shortest(level, 3),
+    keepClear: handleBoxes(size),
   });
   const picture = tintPicture(reading, tolerance.tintDeltaUv);
   const hatchedPath = hatched(map, clippedShare, size);
   return { picture, contours, cropPath: '', gradientPath: '', hottest: null, hatchedPath };
+}
+
+/** Room that a handle of the region, and the cross at the hottest spot, take up. */
+const HANDLE_SIZE = 26;
+const CROSS_SIZE = 18;
+
+function handleBoxes(size: DrawingSize): OrientedBox[] {
+  return handlesRound(size).map(([x, y]) => ({
+    x,
+    y,
+    width: HANDLE_SIZE,
+    height: HANDLE_SIZE,
+    angleDeg: 0,
+  }));
+}
+
+function crossBox([x, y]: PlotPoint): OrientedBox {
+  return { x, y, width: CROSS_SIZE, height: CROSS_SIZE, angleDeg: 0 };
 }
 
 /** A cell is hatched from this share of clipped pixels on: fewer are the odd sparkle. */

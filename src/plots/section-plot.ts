@@ -23,7 +23,7 @@ export interface SectionPlot {
 /** Space at the hottest and the lowest end of the axis, so that no line runs into the plot's edge. */
 const MARGIN = 15;
 /** Labels lie under one another where the scale runs down, beside one another where it runs across. */
-const TICK_SPACING = { across: 16, down: 28 };
+const TICK_SPACING = { across: 18, down: 36 };
 
 /** The cross-section through a cell; `length` along the edge, `depth` away from it, in drawing units. */
 export function sectionPlot(

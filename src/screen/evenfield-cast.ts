@@ -3,13 +3,15 @@ import { customElement, property } from 'lit/decorators.js';
 import type { Reading } from '../engine/reading.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
 import { arrowHead } from '../plots/arrow-head.ts';
-import { castPlane } from '../plots/cast-plane.ts';
+import { castPlane, WORD_DISTANCE } from '../plots/cast-plane.ts';
 import { whiteLoci } from '../plots/white-loci.ts';
 import { ownTask } from './in-tasks.ts';
 import { type } from './paper.ts';
 import { castFigures, castSummary } from './words/cast-words.ts';
 
-const SIZE = 380;
+const SIZE = 340;
+/** Round the square, for the words. */
+const ROOM = 2 * WORD_DISTANCE;
 
 /** The cast as an arrow in a plane of Δu′ and Δv′ at true scale, and as figures. */
 @customElement('evenfield-cast')
@@ -53,9 +55,7 @@ export class EvenfieldCast extends LitElement {
       text {
         fill: var(--ink);
         font-size: 14px;
-        paint-order: stroke;
-        stroke: var(--ground);
-        stroke-width: 4;
+        text-anchor: middle;
       }
       dl {
         display: grid;
@@ -82,17 +82,20 @@ export class EvenfieldCast extends LitElement {
     const plane = castPlane(this.reading, this.tolerance, whiteLoci(), SIZE);
     const { white, cast } = plane;
     return html`<h2>Cast</h2>
-      <svg role="img" aria-labelledby="name" aria-describedby="says" viewBox="0 0 ${SIZE} ${SIZE}">
+      <svg role="img" aria-labelledby="name" aria-describedby="says" viewBox="${-ROOM} ${-ROOM} ${SIZE + 2 * ROOM} ${SIZE + 2 * ROOM}">
         <title id="name">Cast in the u′v′ plane</title>
         <desc id="says">${castSummary(this.reading, this.tolerance)}</desc>
-        <rect x="0.5" y="0.5" width=${SIZE - 1} height=${SIZE - 1} />
+        <clipPath id="square"><rect width=${SIZE} height=${SIZE} /></clipPath>
+        <rect width=${SIZE} height=${SIZE} />
+        <g clip-path="url(#square)">
         <path class="locus" d=${plane.planckianPath} />
         <path class="locus daylight" d=${plane.daylightPath} />
         <path class="cloud" d=${plane.cloudPath} />
         <circle class="tolerance" cx=${white[0]} cy=${white[1]} r=${plane.toleranceRadius} />
         <circle cx=${cast[0]} cy=${cast[1]} r=${plane.castPlusMinusRadius} />
         <path class="cast" d=${`M${white[0]},${white[1]}L${cast[0]},${cast[1]}${arrowHead(white, cast, 10)}`} />
-        ${plane.words.map(({ text, at, anchor }) => svg`<text x=${at[0]} y=${at[1]} dy="0.35em" text-anchor=${anchor}>${text}</text>`)}
+        </g>
+        ${plane.words.map(({ text, at, angleDeg }) => svg`<text transform=${`translate(${at[0]} ${at[1]}) rotate(${angleDeg})`} dy="0.35em">${text}</text>`)}
       </svg>
       <p class="small quiet">
         Δu′ to the right, Δv′ up, at one scale; the circle is your limit, ${this.tolerance.castDeltaUv} Δu′v′; dots are

@@ -1,11 +1,11 @@
 import { css } from 'lit';
 
-/** Places the map, its sections along the bottom and right edge, and the switch above. */
+/** The switch above the map and the figures below it. */
 export const mapStyles = css`
   .switch {
     display: flex;
-    gap: 1.25rem;
-    margin-bottom: 0.5rem;
+    flex-wrap: wrap;
+    gap: 0 1.25rem;
   }
   .switch label {
     display: inline-flex;
@@ -19,22 +19,19 @@ export const mapStyles = css`
     height: 1.125rem;
     margin: 0;
   }
-  .sheet {
-    display: grid;
-    grid-template-columns: var(--map-width) auto;
-    gap: 8px;
-    justify-content: start;
-  }
-  .pointing {
-    cursor: crosshair;
-    touch-action: pan-y;
-  }
-  evenfield-map-drawing {
-    width: var(--map-width);
-    height: var(--map-height);
-  }
   .spot {
-    margin: 0.5rem 0 0.25rem;
+    min-height: 3em; /* two lines: the page below must not jump while the spot moves */
+    margin: 0.75rem 0 0.25rem;
     font-weight: 600;
+  }
+  .part {
+    display: flex;
+    flex-wrap: wrap;
+    align-items: center;
+    gap: 0.5rem 1rem;
+  }
+  .part p {
+    flex: 1 1 16rem;
+    margin: 0;
   }
 `;

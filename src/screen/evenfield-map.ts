@@ -1,35 +1,27 @@
 import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import type { FramePoint, Reading } from '../engine/reading.ts';
+import { type FramePoint, type Reading, WHOLE_FRAME } from '../engine/reading.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
-import { cellAtPlace, type MapLayout, mapLayout, placeInDrawing } from '../plots/map-layout.ts';
-import { falloffPlot, type MapPlot, tintPlot } from '../plots/map-plot.ts';
-import { type SectionPlot, sectionPlot } from '../plots/section-plot.ts';
+import { type MapLayout, mapLayout } from '../plots/map-layout.ts';
+import { falloffPlot, tintPlot } from '../plots/map-plot.ts';
 import { spotReading } from '../plots/spot-reading.ts';
-import './evenfield-map-drawing.ts';
-import './evenfield-section.ts';
+import type { DrawnMap } from './drawn-map.ts';
+import './evenfield-map-frame.ts';
 import { mapStyles } from './evenfield-map.styles.ts';
+import type { MapSpot } from './evenfield-map-frame.ts';
+import type { RegionWish } from './evenfield-map-region.ts';
 import { inTasks } from './in-tasks.ts';
 import { type } from './paper.ts';
-import { type MapMode, mapLegend, mapSummary, spotWords } from './words/map-words.ts';
+import { type MapMode, mapLegend, spotWords } from './words/map-words.ts';
+import { regionWords } from './words/region-words.ts';
 
-const STEPS: Record<string, readonly [columns: number, rows: number]> = {
-  ArrowLeft: [-1, 0],
-  ArrowRight: [1, 0],
-  ArrowUp: [0, -1],
-  ArrowDown: [0, 1],
-};
+/** Height of the window that the map may fill with its sections, so that both are seen at once. */
+const SHARE_OF_WINDOW = 0.86;
 
-/** A finished drawing, with all that it was made from. */
-interface DrawnMap {
-  readonly plot: MapPlot;
-  readonly layout: MapLayout;
-  readonly mode: MapMode;
-  readonly reading: Reading;
-  readonly tolerance: Tolerance;
-}
-
-/** The map of light or of tint, with its cross-sections and what is read at one spot. */
+/**
+ * The map of light or of tint, with its cross-sections and what is read at one spot.
+ * @event evenfield-region - {RegionWish} the part of the frame that is to be read instead
+ */
 @customElement('evenfield-map')
 export class EvenfieldMap extends LitElement {
   static override styles = [type, mapStyles];
@@ -38,7 +30,7 @@ export class EvenfieldMap extends LitElement {
   private readonly resizing = new ResizeObserver(() => this.layOut());
 
   @state() private mode: MapMode = 'light';
-  @state() private spot = { column: 0, row: 0 };
+  @state() private spot: MapSpot = { column: 0, row: 0 };
   @state() private layout: MapLayout | null = null;
   @state() private drawn: DrawnMap | null = null;
 
@@ -48,6 +40,10 @@ export class EvenfieldMap extends LitElement {
   @property({ attribute: false }) clippedShare!: Float64Array;
   /** A place that a finding speaks of. */
   @property({ attribute: false }) marked: FramePoint | null = null;
+  /** The file that was read, where another part of it can be read; `null` otherwise. */
+  @property({ attribute: false }) file: Blob | null = null;
+  /** How the part that was read was found, where it was. */
+  @property() regionSays: string | null = null;
 
   override connectedCallback(): void {
     super.connectedCallback();
@@ -77,14 +73,12 @@ export class EvenfieldMap extends LitElement {
     this.drawing++;
     const drawing = this.drawing;
     const steps = mode === 'light' ? falloffPlot : tintPlot;
+    const { width, height } = layout;
     const plot = await inTasks(
-      steps(reading, tolerance, { ...layout, fontSize: 13 }, this.clippedShare),
+      steps(reading, tolerance, { width, height, fontSize: 13 }, this.clippedShare),
       () => drawing === this.drawing && this.isConnected,
     );
-    if (plot === null) return;
-    this.style.setProperty('--map-width', `${layout.width}px`);
-    this.style.setProperty('--map-height', `${layout.height}px`);
-    this.drawn = { plot, layout, mode, reading, tolerance };
+    if (plot !== null) this.drawn = { plot, layout, mode, reading, tolerance };
   }
 
   override render() {
@@ -95,35 +89,28 @@ export class EvenfieldMap extends LitElement {
   }
 
   private sheet(drawn: DrawnMap) {
-    const { plot, layout, mode, reading, tolerance } = drawn;
+    const { plot, mode, reading, tolerance } = drawn;
     const read = spotReading(reading, this.spot.column, this.spot.row);
-    const marked = this.marked === null ? null : placeInDrawing(reading, layout, this.marked);
-    return html`<div class="sheet">
-        <div
-          class="pointing"
-          tabindex="0"
-          role="application"
-          aria-label="Map: the arrow keys move the spot that is read"
-          aria-describedby="spot"
-          @pointermove=${this.point}
-          @pointerdown=${this.point}
-          @keydown=${this.step}
-        >
-          <evenfield-map-drawing
-            .plot=${plot}
-            .width=${layout.width}
-            .height=${layout.height}
-            .name=${mode === 'light' ? 'Map of the light' : 'Map of the tint'}
-            .says=${mapSummary(mode, reading)}
-            .spot=${placeInDrawing(reading, layout, read.at)}
-            .marked=${marked}
-          ></evenfield-map-drawing>
-        </div>
-        <evenfield-section .plot=${this.section('down', drawn)}></evenfield-section>
-        <evenfield-section .plot=${this.section('across', drawn)}></evenfield-section>
-      </div>
+    const part = regionWords(reading.region);
+    return html`<evenfield-map-frame
+        .drawn=${drawn}
+        .spot=${{ column: read.column, row: read.row }}
+        .marked=${this.marked}
+        .file=${this.file}
+        @evenfield-spot=${(event: CustomEvent<MapSpot>) => {
+          this.spot = event.detail;
+        }}
+      ></evenfield-map-frame>
       <p class="spot" id="spot" role="status" aria-label="At the spot">${spotWords(read)}</p>
+      ${part === null ? nothing : this.partRead(part)}
       <p class="small quiet">${mapLegend(mode, plot, reading, tolerance)}</p>`;
+  }
+
+  private partRead(part: string) {
+    return html`<div class="part">
+      <p>${this.regionSays ?? part}</p>
+      ${this.file === null ? nothing : html`<button @click=${this.readWhole}>Read the whole frame again</button>`}
+    </div>`;
   }
 
   private modeChoice(mode: MapMode, label: string) {
@@ -139,37 +126,17 @@ export class EvenfieldMap extends LitElement {
     >`;
   }
 
-  private section(direction: 'across' | 'down', { layout, reading, tolerance }: DrawnMap): SectionPlot {
-    const length = direction === 'across' ? layout.width : layout.height;
-    return sectionPlot(reading, tolerance, direction, this.spot, { length, depth: layout.sectionDepth });
-  }
-
   private layOut(): void {
     if (this.clientWidth === 0) return;
-    const layout = mapLayout(this.reading, { width: this.clientWidth, height: window.innerHeight * 0.86 });
-    if (layout.width === this.layout?.width && layout.height === this.layout.height) return;
+    const room = { width: this.clientWidth, height: window.innerHeight * SHARE_OF_WINDOW };
+    const layout = mapLayout(this.reading, room);
+    if (this.layout !== null && JSON.stringify(layout) === JSON.stringify(this.layout)) return;
     this.layout = layout;
   }
 
-  private point(event: PointerEvent): void {
-    const box = (event.currentTarget as HTMLElement).getBoundingClientRect();
-    this.spot = cellAtPlace(this.drawn!.reading, this.drawn!.layout, [
-      event.clientX - box.left,
-      event.clientY - box.top,
-    ]);
-  }
-
-  private step(event: KeyboardEvent): void {
-    const step = STEPS[event.key];
-    if (step === undefined) return;
-    event.preventDefault();
-    const stride = event.shiftKey ? 8 : 1;
-    const { column, row } = spotReading(
-      this.reading,
-      this.spot.column + step[0] * stride,
-      this.spot.row + step[1] * stride,
-    );
-    this.spot = { column, row };
+  private readWhole(): void {
+    const detail: RegionWish = { region: WHOLE_FRAME, refuse: () => {} };
+    this.dispatchEvent(new CustomEvent('evenfield-region', { detail, bubbles: true, composed: true }));
   }
 }
 

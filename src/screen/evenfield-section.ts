@@ -4,7 +4,10 @@ import type { SectionPlot } from '../plots/section-plot.ts';
 import { type } from './paper.ts';
 import { decimals, stops } from './words/figures.ts';
 
-/** A cross-section of the falloff, drawn along the map's bottom or right edge. */
+/**
+ * A cross-section of the falloff, drawn along the frame's bottom or right edge. Its figures stand at the end, beside
+ * or above the lines, where no curve runs.
+ */
 @customElement('evenfield-section')
 export class EvenfieldSection extends LitElement {
   static override styles = [
@@ -12,6 +15,7 @@ export class EvenfieldSection extends LitElement {
     css`
       svg {
         display: block;
+        overflow: visible; /* for the figures */
       }
       .curve {
         fill: none;
@@ -37,9 +41,12 @@ export class EvenfieldSection extends LitElement {
   ];
 
   @property({ attribute: false }) plot!: SectionPlot;
+  /** Where the part that was read begins along the edge, and how long the whole frame's edge is. */
+  @property({ type: Number }) start = 0;
+  @property({ type: Number }) whole = 0;
 
   override render() {
-    const { direction, length, depth, path, fallEv } = this.plot;
+    const { direction, depth, path, fallEv } = this.plot;
     const isAcross = direction === 'across';
     const name = isAcross ? 'Cross-section from left to right' : 'Cross-section from top to bottom';
     const fall = Number.isNaN(fallEv)
@@ -48,28 +55,29 @@ export class EvenfieldSection extends LitElement {
     return html`<svg
       role="img"
       aria-label=${`${name} through the spot: the light ${fall}`}
-      width=${isAcross ? length : depth}
-      height=${isAcross ? depth : length}
+      width=${isAcross ? this.whole : depth}
+      height=${isAcross ? depth : this.whole}
     >
-      ${this.plot.axis.ticks.map(({ ev, at }) => this.level('tick', at, decimals(ev, 1)))}
-      ${this.plot.toleranceAt.map((at) => this.level('tolerance', at, null))}
-      ${this.spotLine()}
-      <path class="curve" d=${path} />
+      ${this.plot.axis.ticks.map(({ ev, at }) => [this.level('tick', at), this.figure(at, ev)])}
+      ${this.plot.toleranceAt.map((at) => this.level('tolerance', at))}
+      <g transform=${isAcross ? `translate(${this.start} 0)` : `translate(0 ${this.start})`}>
+        ${this.spotLine()}
+        <path class="curve" d=${path} />
+      </g>
     </svg>`;
   }
 
-  private level(name: string, at: number, label: string | null) {
-    const { direction, length } = this.plot;
-    const line =
-      direction === 'across'
-        ? svg`<line class=${name} x1="0" x2=${length} y1=${at} y2=${at} />`
-        : svg`<line class=${name} x1=${at} x2=${at} y1="0" y2=${length} />`;
-    if (label === null) return line;
-    const text =
-      direction === 'across'
-        ? svg`<text x="2" y=${at} dy="-2">${label}</text>`
-        : svg`<text x=${at} y=${length} dy="-3" text-anchor="middle">${label}</text>`;
-    return [line, text];
+  private level(name: string, at: number) {
+    return this.plot.direction === 'across'
+      ? svg`<line class=${name} x1="0" x2=${this.whole} y1=${at} y2=${at} />`
+      : svg`<line class=${name} x1=${at} x2=${at} y1="0" y2=${this.whole} />`;
+  }
+
+  private figure(at: number, ev: number) {
+    const words = ev === 0 ? '0' : decimals(ev, 1);
+    return this.plot.direction === 'across'
+      ? svg`<text x=${this.whole + 6} y=${at} dy="0.36em">${ev === 0 ? '0 stop' : words}</text>`
+      : svg`<text x=${at} y="-5" text-anchor="middle">${words}</text>`;
   }
 
   private spotLine() {

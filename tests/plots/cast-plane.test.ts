@@ -56,18 +56,27 @@ test('castPlane(reading) puts warmer up and to the right, greener up and to the 
   expect(words.get('more magenta')![1]).toBeGreaterThan(180);
 });
 
+test('castPlane(reading) keeps its words outside the square, each within its side', () => {
+  for (const { text, at, angleDeg } of castPlane(warmReading(), TOLERANCE, whiteLoci(), 360).words) {
+    const [across, along] = angleDeg === 0 ? [at[1], at[0]] : [at[0], at[1]];
+    expect(across < -7 || across > 367).toBe(true); // half the height of a letter and some air
+    expect(along - text.length * 4).toBeGreaterThanOrEqual(0);
+    expect(along + text.length * 4).toBeLessThanOrEqual(360);
+  }
+});
+
 test('castPlane(reading) draws the stored picture', () => {
   const plane = castPlane(warmReading(), TOLERANCE, whiteLoci(), 360);
   const svg = [
-    '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 360 360" fill="none" stroke="black">',
+    '<svg xmlns="http://www.w3.org/2000/svg" viewBox="-26 -26 412 412" fill="none" stroke="black">',
     '<title>The cast plane</title>',
     `<circle cx="${plane.white[0]}" cy="${plane.white[1]}" r="${plane.toleranceRadius.toFixed(1)}"/>`,
     `<path d="${plane.planckianPath}"/><path d="${plane.daylightPath}" stroke-dasharray="4 3"/>`,
     `<path d="${plane.cloudPath}" stroke-width="3" stroke-linecap="round" opacity="0.3"/>`,
     `<path d="M${plane.white}L${plane.cast.map((each) => each.toFixed(1))}" stroke-width="2"/>`,
     ...plane.words.map(
-      ({ text, at }) =>
-        `<text x="${at[0].toFixed(1)}" y="${at[1].toFixed(1)}" fill="black" stroke="none">${text}</text>`,
+      ({ text, at, angleDeg }) =>
+        `<text transform="translate(${at.map((each) => each.toFixed(1))}) rotate(${angleDeg})" text-anchor="middle" fill="black" stroke="none">${text}</text>`,
     ),
     '</svg>',
     '',

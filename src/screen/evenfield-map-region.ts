@@ -1,0 +1,203 @@
+import { css, html, LitElement, type PropertyValues, svg } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import { type FrameRectangle, WHOLE_FRAME } from '../engine/reading.ts';
+import { handlePlace, REGION_HANDLES, type RegionHandle, regionWithHandleAt } from '../plots/map-region.ts';
+import { type } from './paper.ts';
+import { handleName, handlePlaceWords } from './words/region-words.ts';
+
+const STEPS: Record<string, readonly [across: number, down: number]> = {
+  ArrowLeft: [-1, 0],
+  ArrowRight: [1, 0],
+  ArrowUp: [0, -1],
+  ArrowDown: [0, 1],
+};
+const STEP = 0.01;
+const LONG_STEP = 0.05;
+/** So long after the last key a new region is taken as meant. */
+const KEY_PAUSE_MS = 700;
+
+/** A part of the frame to be read; `refuse` is called where it could not be. */
+export interface RegionWish {
+  readonly region: FrameRectangle;
+  readonly refuse: () => void;
+}
+
+/**
+ * The outline of the part that is read, with a handle on every side and corner, to be laid over the whole frame.
+ * @event evenfield-region - {RegionWish} the part that is wanted, once the handle was let go
+ */
+@customElement('evenfield-map-region')
+export class EvenfieldMapRegion extends LitElement {
+  static override styles = [
+    type,
+    css`
+      :host {
+        pointer-events: none;
+      }
+      svg {
+        display: block;
+        overflow: visible;
+      }
+      .outline {
+        fill: none;
+        stroke: #191919;
+      }
+      g {
+        pointer-events: all;
+        touch-action: none;
+        outline: none;
+      }
+      .reach {
+        fill: transparent;
+        stroke: none;
+      }
+      .knob {
+        fill: #e2e2e2;
+        stroke: #191919;
+      }
+      g:hover .knob {
+        fill: #191919;
+      }
+      g:focus-visible .knob {
+        fill: #191919;
+        stroke: #e2e2e2;
+        stroke-width: 3;
+        paint-order: stroke;
+      }
+      .sideways {
+        cursor: ew-resize;
+      }
+      .upright {
+        cursor: ns-resize;
+      }
+      .falling {
+        cursor: nwse-resize;
+      }
+      .rising {
+        cursor: nesw-resize;
+      }
+    `,
+  ];
+
+  /** The part that was read. */
+  @property({ attribute: false }) region: FrameRectangle = WHOLE_FRAME;
+  /** Of the whole frame's drawing. */
+  @property({ type: Number }) width = 0;
+  @property({ type: Number }) height = 0;
+
+  @state() private wanted: FrameRectangle | null = null;
+  private held: { handle: RegionHandle; pointerId: number } | null = null;
+  private pause: ReturnType<typeof setTimeout> | undefined;
+
+  override willUpdate(changed: PropertyValues<this>): void {
+    if (changed.has('region')) this.wanted = null;
+  }
+
+  override disconnectedCallback(): void {
+    clearTimeout(this.pause);
+    super.disconnectedCallback();
+  }
+
+  override render() {
+    const { left, top, right, bottom } = this.wanted ?? this.region;
+    const { width, height } = this;
+    return html`<svg width=${width} height=${height} role="group" aria-label="Part of the frame that is read">
+      <rect class="outline" x=${left * width} y=${top * height} width=${(right - left) * width} height=${(bottom - top) * height} />
+      ${REGION_HANDLES.map((handle) => this.handle(handle))}
+    </svg>`;
+  }
+
+  private handle(handle: RegionHandle) {
+    const region = this.wanted ?? this.region;
+    const { x, y } = handlePlace(region, handle);
+    const { across, down } = handle;
+    const [wide, tall] = across === null ? [22, 8] : down === null ? [8, 22] : [12, 12];
+    return svg`<g
+      class=${cursorOf(handle)}
+      role="slider"
+      tabindex="0"
+      aria-label=${handleName(handle)}
+      aria-orientation=${across === null ? 'vertical' : 'horizontal'}
+      aria-valuemin="0"
+      aria-valuemax="100"
+      aria-valuenow=${Math.round((across === null ? y : x) * 100)}
+      aria-valuetext=${handlePlaceWords(handle, region)}
+      transform=${`translate(${x * this.width} ${y * this.height})`}
+      @pointerdown=${(event: PointerEvent) => this.take(event, handle)}
+      @pointermove=${this.move}
+      @pointerup=${this.release}
+      @pointercancel=${this.giveUp}
+      @keydown=${(event: KeyboardEvent) => this.step(event, handle)}
+    ><rect class="reach" x="-14" y="-14" width="28" height="28" /><rect class="knob" x=${-wide / 2} y=${-tall / 2} width=${wide} height=${tall} /></g>`;
+  }
+
+  private take(event: PointerEvent, handle: RegionHandle): void {
+    event.preventDefault(); // no text is to be selected on the way
+    (event.currentTarget as SVGGElement).setPointerCapture(event.pointerId);
+    (event.currentTarget as SVGGElement).focus({ preventScroll: true });
+    this.held = { handle, pointerId: event.pointerId };
+  }
+
+  private move(event: PointerEvent): void {
+    if (this.held?.pointerId !== event.pointerId) return;
+    const box = this.getBoundingClientRect();
+    const place = { x: (event.clientX - box.left) / box.width, y: (event.clientY - box.top) / box.height };
+    this.wanted = regionWithHandleAt(this.wanted ?? this.region, this.held.handle, place);
+  }
+
+  private release(event: PointerEvent): void {
+    if (this.held?.pointerId !== event.pointerId) return;
+    this.held = null;
+    this.ask();
+  }
+
+  private giveUp(): void {
+    clearTimeout(this.pause);
+    this.held = null;
+    this.wanted = null;
+  }
+
+  private step(event: KeyboardEvent, handle: RegionHandle): void {
+    if (event.key === 'Escape') this.giveUp();
+    if (event.key === 'Enter') this.ask();
+    const step = STEPS[event.key];
+    if (step === undefined) return;
+    event.preventDefault();
+    const region = this.wanted ?? this.region;
+    const { x, y } = handlePlace(region, handle);
+    const stride = event.shiftKey ? LONG_STEP : STEP;
+    this.wanted = regionWithHandleAt(region, handle, { x: x + step[0] * stride, y: y + step[1] * stride });
+    clearTimeout(this.pause);
+    this.pause = setTimeout(() => this.ask(), KEY_PAUSE_MS);
+  }
+
+  private ask(): void {
+    clearTimeout(this.pause);
+    const { wanted, region } = this;
+    if (wanted === null || sameRectangle(wanted, region)) return;
+    this.dispatchEvent(
+      new CustomEvent('evenfield-region', { detail: wanted, bubbles: true, composed: true }),
+    );
+  }
+
+  /** Back to the part that was read, when the wanted one could not be. */
+  forget(): void {
+    this.giveUp();
+  }
+}
+
+function sameRectangle(a: FrameRectangle, b: FrameRectangle): boolean {
+  return a.left === b.left && a.top === b.top && a.right === b.right && a.bottom === b.bottom;
+}
+
+function cursorOf({ across, down }: RegionHandle): string {
+  if (across === null) return 'upright';
+  if (down === null) return 'sideways';
+  return (across === 'left') === (down === 'top') ? 'falling' : 'rising';
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'evenfield-map-region': EvenfieldMapRegion;
+  }
+}
