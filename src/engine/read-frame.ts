@@ -124,7 +124,10 @@ function judged(
 ): Reading {
   const input = { measurement, grid, surfaces, setup, tolerance };
   const found = findings(input);
-  const passing = within(measurement.falloff.evMap, grid.columns, grid.rows, measurement.region, tolerance);
+  const passing = within(
+    { ...grid, region: measurement.region, evMap: measurement.falloff.evMap },
+    tolerance,
+  );
   const verdict = judge(measurement, tolerance, grid);
   return {
     ...measurement,

@@ -1,3 +1,4 @@
+import { CLIPPED_CELL_SHARE } from '../fits/measure-cells.ts';
 import type { FrameRectangle } from '../reading.ts';
 import type { Tolerance } from '../tolerance.ts';
 import { cropPasses } from './crop-passes.ts';
@@ -7,57 +8,70 @@ import { limitStops } from './limit-stops.ts';
 export interface Within {
   /** Share of all cells that lie within tolerance of the brightest, 0 to 1. */
   readonly share: number;
-  /** Largest crop of the region's own shape that passes; `null` where none of a quarter of its width does. */
+  /** Largest crop of the frame's own shape that passes, of at least 2 × 2 cells; `null` where none does. */
   readonly crop: FrameRectangle | null;
 }
 
-/** A crop smaller than this part of the region's width is no frame any more. */
-const LEAST_PART = 1 / 4;
+/** The cells of a region to look through. */
+export interface EvennessMap {
+  /** As in a Reading: stops below the brightest, row-major, `null` where nothing was measured. */
+  readonly evMap: readonly (number | null)[];
+  readonly columns: number;
+  readonly rows: number;
+  readonly region: FrameRectangle;
+  /** Share of each cell's pixels that are clipped, 0 to 1; nothing clips where left out. */
+  readonly highlightShare?: Float64Array;
+}
+
+/** Below two cells there is no evenness to speak of. */
+const FEWEST_CELLS = 2;
+
+/** Crops of equal size to within this share of the frame are one. */
+const SAME_SIZE = 1e-9;
 
 /**
- * Finds the part within tolerance and the largest crop of the region's shape that passes the tolerance's own
- * measure. `evMap` as in a Reading: stops below the brightest, `null` where nothing was measured; such a cell is
- * not within, and a crop that touches it fails.
+ * Finds the part within tolerance and the largest crop that passes the tolerance's own measure. The crop has the
+ * frame's aspect whatever the region's: as large a share of the frame's width as of its height. It may be small: a
+ * move to it is another matter. A cell without a measurement is not within; a crop that touches it, or one whose
+ * light is clipped and therefore unknown, fails.
  *
  * Exact over the cells: every width of whole columns and every height of whole rows is tried at every place, a
  * crop touching a cell counts it in whole. Windows grow by one column or row at a time, so their extremes cost one
  * comparison a cell and size. Of several places the one with the least spread is taken.
  */
-export function within(
-  evMap: readonly (number | null)[],
-  columns: number,
-  rows: number,
-  region: FrameRectangle,
-  tolerance: Tolerance,
-): Within {
+export function within(map: EvennessMap, tolerance: Tolerance): Within {
+  const { evMap, columns, rows, highlightShare } = map;
   if (evMap.length !== columns * rows)
     throw new RangeError(`${evMap.length} cells do not make ${columns} × ${rows}`);
   const ev = Float64Array.from(evMap, (value) => value ?? Number.NaN);
   const limit = limitStops(tolerance);
   let inside = 0;
   for (const value of ev) if (value >= -limit) inside++;
-  return { share: inside / ev.length, crop: largestCrop(ev, columns, rows, region, tolerance) };
+  const known = ev.map((value, cell) =>
+    (highlightShare?.[cell] ?? 0) > CLIPPED_CELL_SHARE ? Number.NaN : value,
+  );
+  return { share: inside / ev.length, crop: largestCrop(known, map, tolerance) };
 }
 
 function largestCrop(
   ev: Float64Array,
-  columns: number,
-  rows: number,
-  region: FrameRectangle,
+  { columns, rows, region }: EvennessMap,
   tolerance: Tolerance,
 ): FrameRectangle | null {
+  const width = region.right - region.left;
+  const height = region.bottom - region.top;
   const passes = cropPasses(ev, columns, rows, tolerance);
   const low = ev.map((value) => (Number.isNaN(value) ? Number.NEGATIVE_INFINITY : value));
   const high = ev.map((value) => (Number.isNaN(value) ? Number.POSITIVE_INFINITY : value));
   let wide = 1;
   let tall = 1;
-  let best: { scale: number; column: number; row: number; wide: number; tall: number } | null = null;
-  for (const scale of scales(columns, rows)) {
-    const nextWide = Math.ceil(scale * columns - 1e-9);
-    const nextTall = Math.ceil(scale * rows - 1e-9);
+  let best: { size: number; across: number; down: number } | null = null;
+  for (const size of sizes(width, height, columns, rows)) {
+    const nextWide = Math.ceil((size / width) * columns - 1e-9);
+    const nextTall = Math.ceil((size / height) * rows - 1e-9);
     for (; wide < nextWide; wide++) growAcross({ low, high, columns, rows, wide, tall });
     for (; tall < nextTall; tall++) growDown({ low, high, columns, rows, wide, tall });
-    if (scale < LEAST_PART) continue;
+    if (wide < FEWEST_CELLS || tall < FEWEST_CELLS) continue;
     let least = Number.POSITIVE_INFINITY;
     for (let row = 0; row <= rows - tall; row++) {
       for (let column = 0; column <= columns - wide; column++) {
@@ -65,32 +79,30 @@ function largestCrop(
         const spread = high[cell]! - low[cell]!;
         if (spread < least && passes(column, row, wide, tall, low[cell]!, high[cell]!)) {
           least = spread;
-          best = { scale, column, row, wide, tall };
+          best = { size, across: (column + wide / 2) / columns, down: (row + tall / 2) / rows };
         }
       }
     }
   }
   if (best === null) return null;
-  if (best.scale === 1) return region;
+  const { size, across, down } = best;
+  if (size > Math.max(width, height) - SAME_SIZE) return region;
   // The touched cells may be a little wider than the crop: it sits in their middle.
-  const left = (best.column + best.wide / 2) / columns - best.scale / 2;
-  const top = (best.row + best.tall / 2) / rows - best.scale / 2;
-  const width = region.right - region.left;
-  const height = region.bottom - region.top;
-  return {
-    left: region.left + left * width,
-    top: region.top + top * height,
-    right: region.left + (left + best.scale) * width,
-    bottom: region.top + (top + best.scale) * height,
-  };
+  const left = region.left + across * width - size / 2;
+  const top = region.top + down * height - size / 2;
+  return { left, top, right: left + size, bottom: top + size };
 }
 
-/** Every part of the region that is a whole number of columns wide or rows tall, smallest first. */
-function scales(columns: number, rows: number): number[] {
-  const parts = new Set<number>();
-  for (let wide = 1; wide <= columns; wide++) parts.add(wide / columns);
-  for (let tall = 1; tall <= rows; tall++) parts.add(tall / rows);
-  return [...parts].sort((a, b) => a - b);
+/** Every share of the frame that is a whole number of columns wide or rows tall and fits the region, smallest first. */
+function sizes(width: number, height: number, columns: number, rows: number): number[] {
+  const largest = Math.min(width, height);
+  const fitting: number[] = [];
+  for (let wide = 1; wide <= columns; wide++) fitting.push((wide / columns) * width);
+  for (let tall = 1; tall <= rows; tall++) fitting.push((tall / rows) * height);
+  return fitting
+    .filter((size) => size <= largest + SAME_SIZE)
+    .sort((a, b) => a - b)
+    .filter((size, at, sorted) => at === sorted.length - 1 || sorted[at + 1]! - size > SAME_SIZE);
 }
 
 /** The extremes of every window of one size, at the window's first cell. */

@@ -14,7 +14,7 @@ import type { Ramp } from './ramp.ts';
 import { tintGradient } from './tint-gradient.ts';
 
 /** A share of clipped pixels in any cell above this hides some of the falloff; below it is hot pixels and glints. */
-const CLIPPED_CELL_SHARE = 0.02;
+export const CLIPPED_CELL_SHARE = 0.02;
 
 const orNull = (value: number) => (Number.isFinite(value) ? value : null);
 

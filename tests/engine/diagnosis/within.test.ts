@@ -1,9 +1,21 @@
 import { describe, expect, test } from 'vitest';
-import { within } from '../../../src/engine/diagnosis/within.ts';
+import { type Within, within } from '../../../src/engine/diagnosis/within.ts';
 import { seededRandom } from '../../../src/engine/numeric/seeded-random.ts';
-import { WHOLE_FRAME } from '../../../src/engine/reading.ts';
+import { type FrameRectangle, WHOLE_FRAME } from '../../../src/engine/reading.ts';
 import type { Tolerance } from '../../../src/engine/tolerance.ts';
 import { expectWithin } from '../../expect-within.ts';
+
+type Map = readonly (number | null)[];
+
+function lookThrough(
+  evMap: Map,
+  columns: number,
+  rows: number,
+  region: FrameRectangle,
+  by: Tolerance,
+): Within {
+  return within({ evMap, columns, rows, region }, by);
+}
 
 const range = (limit: number): Tolerance => tolerance('range', limit);
 
@@ -78,9 +90,9 @@ function largestPlainly(
   for (let c = 1; c <= columns; c++) parts.add(c / columns);
   for (let r = 1; r <= rows; r++) parts.add(r / rows);
   for (const part of [...parts].sort((a, b) => b - a)) {
-    if (part < 0.25) return null;
     const wide = Math.ceil(part * columns - 1e-9);
     const tall = Math.ceil(part * rows - 1e-9);
+    if (wide < 2 || tall < 2) return null;
     for (let row = 0; row <= rows - tall; row++)
       for (let column = 0; column <= columns - wide; column++)
         if (passesPlainly(map, columns, by, [column, row, wide, tall])) return part;
@@ -88,10 +100,10 @@ function largestPlainly(
   return null;
 }
 
-describe('within(evMap, columns, rows, region, tolerance)', () => {
+describe('within(map, tolerance)', () => {
   test('gives the whole region where all of it passes', () => {
-    const region = { left: 0.1, top: 0.2, right: 0.9, bottom: 0.8 };
-    const result = within(
+    const region = { left: 0.1, top: 0.15, right: 0.9, bottom: 0.95 };
+    const result = lookThrough(
       mapOf(24, 16, (x) => 0.2 * x),
       24,
       16,
@@ -104,11 +116,11 @@ describe('within(evMap, columns, rows, region, tolerance)', () => {
   test('counts the cells within tolerance of the brightest', () => {
     // A ramp of 1 stop over 40 columns: the last 13 lie within 12/40 stop of the brightest.
     const map = mapOf(40, 20, (x) => x);
-    expectWithin(within(map, 40, 20, WHOLE_FRAME, range(0.31)).share, 13 / 40, 1e-12);
+    expectWithin(lookThrough(map, 40, 20, WHOLE_FRAME, range(0.31)).share, 13 / 40, 1e-12);
   });
 
   test('finds the crop of a ramp: as wide as the tolerance allows, as tall in proportion', () => {
-    const { crop } = within(
+    const { crop } = lookThrough(
       mapOf(40, 20, (x) => x),
       40,
       20,
@@ -122,31 +134,64 @@ describe('within(evMap, columns, rows, region, tolerance)', () => {
     expect(crop!.bottom).toBeLessThanOrEqual(1);
   });
 
-  test('centres the crop on a bright middle and keeps the region’s shape', () => {
+  test('centres the crop on a bright middle and keeps the frame’s shape', () => {
     const region = { left: 0.2, top: 0, right: 1, bottom: 0.5 };
     const map = mapOf(60, 40, (x, y) => -3 * ((x - 0.5) ** 2 + (y - 0.5) ** 2));
-    const { crop } = within(map, 60, 40, region, range(0.3));
+    const { crop } = lookThrough(map, 60, 40, region, range(0.3));
     expectWithin((crop!.left + crop!.right) / 2, 0.6, 0.02);
     expectWithin((crop!.top + crop!.bottom) / 2, 0.25, 0.02);
-    expectWithin((crop!.right - crop!.left) / 0.8, (crop!.bottom - crop!.top) / 0.5, 1e-12);
+    expectWithin(crop!.right - crop!.left, crop!.bottom - crop!.top, 1e-12);
   });
 
-  test('gives no crop where none of a quarter of the width passes', () => {
-    expect(
-      within(
-        mapOf(40, 20, (x) => 2 * x),
-        40,
-        20,
-        WHOLE_FRAME,
-        range(0.1),
-      ).crop,
-    ).toBeNull();
+  test('gives the frame’s aspect in pixels where the region is a strip of the frame', () => {
+    const strip = { left: 0, top: 0, right: 0.4, bottom: 1 };
+    const [widthPx, heightPx] = [1500, 1000];
+    for (const ev of [() => 0, (_: number, y: number) => y]) {
+      const { crop } = lookThrough(mapOf(40, 66, ev), 40, 66, strip, range(0.3));
+      const aspect = ((crop!.right - crop!.left) * widthPx) / ((crop!.bottom - crop!.top) * heightPx);
+      expectWithin(aspect, 1.5, 1e-9);
+      expect(crop!.left).toBeGreaterThanOrEqual(-1e-12);
+      expect(crop!.right).toBeLessThanOrEqual(0.4 + 1e-12);
+    }
+    // all of the strip passes: the crop is as wide as it
+    const { crop } = lookThrough(
+      mapOf(40, 66, () => 0),
+      40,
+      66,
+      strip,
+      range(0.3),
+    );
+    expectWithin(crop!.right - crop!.left, 0.4, 1e-9);
+  });
+
+  test('crops through no clipped cell, whose light only looks even', () => {
+    const [columns, rows] = [40, 20];
+    const highlightShare = new Float64Array(columns * rows);
+    for (let row = 8; row < 12; row++)
+      for (let column = 12; column < 24; column++) highlightShare[row * columns + column] = 1;
+    const evMap = mapOf(columns, rows, () => 0);
+    const { crop } = within({ evMap, columns, rows, region: WHOLE_FRAME, highlightShare }, range(0.3));
+    const clear =
+      crop!.right <= 12 / columns ||
+      crop!.left >= 24 / columns ||
+      crop!.bottom <= 8 / rows ||
+      crop!.top >= 12 / rows;
+    expect(clear, JSON.stringify(crop)).toBe(true);
+    expectWithin(crop!.right - crop!.left, 0.4, 1e-9);
+  });
+
+  test('gives no crop where not even two cells each way pass', () => {
+    const map = mapOf(40, 20, (x) => 2 * x);
+    expect(lookThrough(map, 40, 20, WHOLE_FRAME, range(0.09)).crop).toBeNull();
+    // the smallest crop, 3/40 of the frame, touches three columns and two rows: 2 × 2/40 stop
+    const { crop } = lookThrough(map, 40, 20, WHOLE_FRAME, range(0.1001));
+    expect(crop!.right - crop!.left).toBeLessThan(0.11);
   });
 
   test('keeps clear of cells that were not measured, and does not count them', () => {
     const map: (number | null)[] = mapOf(40, 20, () => 0);
     map[10 * 40 + 20] = null;
-    const { share, crop } = within(map, 40, 20, WHOLE_FRAME, range(0.3));
+    const { share, crop } = lookThrough(map, 40, 20, WHOLE_FRAME, range(0.3));
     expectWithin(share, 799 / 800, 1e-12);
     const touches =
       crop!.left < 21 / 40 && crop!.right > 20 / 40 && crop!.top < 11 / 20 && crop!.bottom > 10 / 20;
@@ -168,7 +213,7 @@ describe('within(evMap, columns, rows, region, tolerance)', () => {
       if (seed % 3 === 0) map[(seed * 7) % map.length] = null;
       for (const [measure, limit] of measures) {
         const by = tolerance(measure, limit);
-        const { crop } = within(map, columns, rows, WHOLE_FRAME, by);
+        const { crop } = lookThrough(map, columns, rows, WHOLE_FRAME, by);
         const expected = largestPlainly(map, columns, rows, by);
         if (expected === null) expect(crop, `${measure}, seed ${seed}`).toBeNull();
         else {
@@ -192,7 +237,7 @@ describe('within(evMap, columns, rows, region, tolerance)', () => {
     ]) {
       const times = Array.from({ length: 15 }, () => {
         const start = performance.now();
-        within(map, 96, 64, WHOLE_FRAME, by);
+        lookThrough(map, 96, 64, WHOLE_FRAME, by);
         return performance.now() - start;
       }).sort((a, b) => a - b);
       console.log(
@@ -203,6 +248,6 @@ describe('within(evMap, columns, rows, region, tolerance)', () => {
   });
 
   test('refuses a map of another size', () => {
-    expect(() => within([0, 0, 0], 2, 2, WHOLE_FRAME, range(0.3))).toThrow(RangeError);
+    expect(() => lookThrough([0, 0, 0], 2, 2, WHOLE_FRAME, range(0.3))).toThrow(RangeError);
   });
 });

@@ -13,11 +13,10 @@ type Field = Parameters<typeof diagnosisOf>[0];
 function movesFor(field: Field, setup: Partial<Setup> = {}): Move[] {
   const input = diagnosisOf(field, { setup: { ...UNKNOWN_SETUP, ...setup } });
   const { measurement, tolerance, grid } = input;
-  const { columns, rows } = measurement.grid;
   return plainMoves({
     ...input,
     findings: findings(input),
-    within: within(measurement.falloff.evMap, columns, rows, measurement.region, tolerance),
+    within: within({ ...grid, evMap: measurement.falloff.evMap }, tolerance),
     verdict: judge(measurement, tolerance, grid),
   });
 }
@@ -127,6 +126,17 @@ describe('plainMoves(input)', () => {
     // 18 of 48 columns, 0.8 stop over 48, differ by 17/48 × 0.8 = 0.283; all 48 by 47/48 × 0.8
     expectWithin(move.right - move.left, 18 / 48 + 1 / 96, 1 / 90);
     expectWithin(move.bringsEv!, (0.8 * (47 - 17)) / 48, 0.02);
+  });
+
+  test('frames tighter to no crop under a quarter, nor claims what clipping hides', () => {
+    const steep = movesFor({ ev: ramp(0, 5) }, { arrangement: 'panel' });
+    expect(kinds(steep)).toEqual([]);
+    const highlight = (x: number) => (x > 0.9 ? 1 : 0);
+    const field = { ev: ramp(0, 0.8), highlight, highlightShare: 0.1, falloff: { isLowerBound: true } };
+    const move = movesFor(field, { arrangement: 'panel' }).find(({ kind }) => kind === 'frame-tighter');
+    if (move?.kind !== 'frame-tighter') throw new Error('no tighter frame');
+    expect(move.right).toBeLessThanOrEqual(0.91);
+    expect(move.bringsEv).toBeNull();
   });
 
   test('shifts the white balance by minus the cast', () => {
