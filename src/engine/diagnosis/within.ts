@@ -1,7 +1,7 @@
 import { CLIPPED_CELL_SHARE } from '../fits/measure-cells.ts';
 import type { FrameRectangle } from '../reading.ts';
 import type { Tolerance } from '../tolerance.ts';
-import { cropPasses } from './crop-passes.ts';
+import { type CropTest, cropPasses } from './crop-passes.ts';
 import { limitStops } from './limit-stops.ts';
 
 /** The part of the region that is even enough. */
@@ -53,25 +53,53 @@ export function within(map: EvennessMap, tolerance: Tolerance): Within {
   return { share: inside / ev.length, crop: largestCrop(known, map, tolerance) };
 }
 
-function largestCrop(
-  ev: Float64Array,
-  { columns, rows, region }: EvennessMap,
-  tolerance: Tolerance,
-): FrameRectangle | null {
+/** Sizes from this share of the largest on are looked through first; smaller ones only where none of them passes. */
+const LARGE_SHARE = 1 / 4;
+
+function largestCrop(ev: Float64Array, map: EvennessMap, tolerance: Tolerance): FrameRectangle | null {
+  const { columns, rows, region } = map;
   const width = region.right - region.left;
   const height = region.bottom - region.top;
   const passes = cropPasses(ev, columns, rows, tolerance);
+  const all = sizes(width, height, columns, rows);
+  const large = LARGE_SHARE * Math.min(width, height);
+  const best =
+    largestPassing(ev, map, passes, all, large) ??
+    largestPassing(
+      ev,
+      map,
+      passes,
+      all.filter((size) => size < large),
+      0,
+    );
+  if (best === null) return null;
+  const { size, across, down } = best;
+  if (size > Math.max(width, height) - SAME_SIZE) return region;
+  // The touched cells may be a little wider than the crop: it sits in their middle.
+  const left = region.left + across * width - size / 2;
+  const top = region.top + down * height - size / 2;
+  return { left, top, right: left + size, bottom: top + size };
+}
+
+/** The largest crop that passes, of those of at least a size; its centre is given across the region, 0 to 1. */
+function largestPassing(
+  ev: Float64Array,
+  { columns, rows, region }: EvennessMap,
+  passes: CropTest,
+  ascending: readonly number[],
+  leastSize: number,
+): { size: number; across: number; down: number } | null {
   const low = ev.map((value) => (Number.isNaN(value) ? Number.NEGATIVE_INFINITY : value));
   const high = ev.map((value) => (Number.isNaN(value) ? Number.POSITIVE_INFINITY : value));
   let wide = 1;
   let tall = 1;
   let best: { size: number; across: number; down: number } | null = null;
-  for (const size of sizes(width, height, columns, rows)) {
-    const nextWide = Math.ceil((size / width) * columns - 1e-9);
-    const nextTall = Math.ceil((size / height) * rows - 1e-9);
+  for (const size of ascending) {
+    const nextWide = Math.ceil((size / (region.right - region.left)) * columns - 1e-9);
+    const nextTall = Math.ceil((size / (region.bottom - region.top)) * rows - 1e-9);
     for (; wide < nextWide; wide++) growAcross({ low, high, columns, rows, wide, tall });
     for (; tall < nextTall; tall++) growDown({ low, high, columns, rows, wide, tall });
-    if (wide < FEWEST_CELLS || tall < FEWEST_CELLS) continue;
+    if (size < leastSize || wide < FEWEST_CELLS || tall < FEWEST_CELLS) continue;
     let least = Number.POSITIVE_INFINITY;
     for (let row = 0; row <= rows - tall; row++) {
       for (let column = 0; column <= columns - wide; column++) {
@@ -84,13 +112,7 @@ function largestCrop(
       }
     }
   }
-  if (best === null) return null;
-  const { size, across, down } = best;
-  if (size > Math.max(width, height) - SAME_SIZE) return region;
-  // The touched cells may be a little wider than the crop: it sits in their middle.
-  const left = region.left + across * width - size / 2;
-  const top = region.top + down * height - size / 2;
-  return { left, top, right: left + size, bottom: top + size };
+  return best;
 }
 
 /** Every share of the frame that is a whole number of columns wide or rows tall and fits the region, smallest first. */
