@@ -1,27 +1,36 @@
+import { quantile } from '../numeric/quantile.ts';
 import type { CellMask } from './cell-mask.ts';
 
 /** Deepest edge that is peeled, in cells; a change over more is the light's own. */
 const DEEPEST_EDGE = 8;
+/** Cells beyond it that tell how the light itself bends. */
+const BEND_CELLS = 4;
 /** Cells inward from which the light is continued to the cell that is tried. */
 const RUN = 5;
 const FEWEST_FOR_A_SLOPE = 3;
+/** At the frame's border no edge is expected, only the wedge of one that leaves the frame there; more is asked. */
+const TIMES_AT_BORDER = 3;
 
 /**
  * Takes the cells off a lit area's edge that are darker, by more than `leastStops`, than the light further in leads to
- * expect: cells that the edge cuts, and those that it blurs into. Where the area meets the frame's border nothing
- * ends, and nothing is taken off. Levels in stops; NaN cells are neither tried nor followed.
+ * expect by its slope and bend: cells that the edge cuts, and those that it blurs into. Levels in stops; NaN cells are
+ * neither tried nor followed.
  */
 export function peelSoftEdge(mask: CellMask, levels: Float64Array, leastStops: number): CellMask {
   const { columns, rows } = mask;
   const cells = mask.cells.slice();
   /** Goes inward from the first cell of a run of marked ones. */
-  const peel = (start: number, inward: number, length: number) => {
-    const depth = Math.min(DEEPEST_EDGE, length - FEWEST_FOR_A_SLOPE);
+  const peel = (start: number, inward: number, length: number, limit: number) => {
+    const lacks = Float64Array.from(
+      { length: Math.max(0, Math.min(DEEPEST_EDGE + BEND_CELLS, length - FEWEST_FOR_A_SLOPE)) },
+      (_, k) => {
+        const run = Math.min(RUN, length - k - 1);
+        return continued(levels, start + (k + 1) * inward, inward, run) - levels[start + k * inward]!;
+      },
+    );
+    const bend = Math.max(0, quantile(lacks.subarray(DEEPEST_EDGE), 0.5) || 0);
     let soft = -1;
-    for (let k = 0; k < depth; k++) {
-      const expected = continued(levels, start + (k + 1) * inward, inward, Math.min(RUN, length - k - 1));
-      if (expected - levels[start + k * inward]! > leastStops) soft = k;
-    }
+    for (let k = 0; k < Math.min(DEEPEST_EDGE, lacks.length); k++) if (lacks[k]! - bend > limit) soft = k;
     for (let k = 0; k <= soft; k++) cells[start + k * inward] = 0;
   };
   const along = (start: number, stride: number, count: number) => {
@@ -29,8 +38,9 @@ export function peelSoftEdge(mask: CellMask, levels: Float64Array, leastStops: n
       if (!mask.cells[start + first * stride]) continue;
       let after = first;
       while (after < count && mask.cells[start + after * stride]) after++;
-      if (first > 0) peel(start + first * stride, stride, after - first);
-      if (after < count) peel(start + (after - 1) * stride, -stride, after - first);
+      const limit = (end: number) => leastStops * (end === 0 || end === count ? TIMES_AT_BORDER : 1);
+      peel(start + first * stride, stride, after - first, limit(first));
+      peel(start + (after - 1) * stride, -stride, after - first, limit(after));
       first = after;
     }
   };
