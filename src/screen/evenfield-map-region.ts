@@ -175,14 +175,8 @@ export class EvenfieldMapRegion extends LitElement {
     clearTimeout(this.pause);
     const { wanted, region } = this;
     if (wanted === null || sameRectangle(wanted, region)) return;
-    this.dispatchEvent(
-      new CustomEvent('evenfield-region', { detail: wanted, bubbles: true, composed: true }),
-    );
-  }
-
-  /** Back to the part that was read, when the wanted one could not be. */
-  forget(): void {
-    this.giveUp();
+    const detail: RegionWish = { region: wanted, refuse: () => this.giveUp() };
+    this.dispatchEvent(new CustomEvent('evenfield-region', { detail, bubbles: true, composed: true }));
   }
 }
 
