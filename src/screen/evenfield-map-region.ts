@@ -37,6 +37,7 @@ export class EvenfieldMapRegion extends LitElement {
       svg {
         display: block;
         overflow: visible;
+        touch-action: none; /* on a shape inside it does not count */
       }
       .outline {
         fill: none;
@@ -44,7 +45,6 @@ export class EvenfieldMapRegion extends LitElement {
       }
       g {
         pointer-events: all;
-        touch-action: none;
         outline: none;
       }
       .reach {

@@ -1,0 +1,103 @@
+import type { Page } from '@playwright/test';
+import type { EvenfieldBench } from '../../src/screen/evenfield-bench.ts';
+import { chooseSample, expect, openBench, takeIds, test } from './open-bench.ts';
+
+function region(page: Page) {
+  return page.evaluate(
+    () => (document.querySelector('evenfield-bench') as EvenfieldBench).takes.at(-1)!.reading.region,
+  );
+}
+
+const handle = (page: Page, name: string) => page.getByRole('slider', { name });
+
+test('a corner dragged by the pointer reads that part of the same frame, as the same take', async ({
+  page,
+}) => {
+  await openBench(page);
+  await chooseSample(page, 'Sheet lit off centre');
+  await handle(page, 'Bottom right corner').scrollIntoViewIfNeeded();
+  const corner = (await handle(page, 'Bottom right corner').boundingBox())!;
+  const map = (await page.getByRole('application').boundingBox())!;
+  await page.mouse.move(corner.x + corner.width / 2, corner.y + corner.height / 2);
+  await page.mouse.down();
+  await page.mouse.move(map.x + map.width * 0.9, map.y + map.height * 0.9, { steps: 4 });
+  await page.mouse.move(map.x + map.width * 0.6, map.y + map.height * 0.7, { steps: 4 });
+  await page.mouse.up();
+  await expect.poll(async () => (await region(page)).right).toBeLessThan(0.7);
+  const { left, top, right, bottom } = await region(page);
+  expect([left, top]).toEqual([0, 0]);
+  expect(Math.abs(right - 0.6)).toBeLessThan(0.01);
+  expect(Math.abs(bottom - 0.7)).toBeLessThan(0.01);
+  expect(await takeIds(page)).toEqual(['take-1']);
+  const part = (await page.getByRole('application').boundingBox())!;
+  expect(Math.abs(part.width / map.width - 0.6)).toBeLessThan(0.02);
+
+  await page.getByRole('button', { name: 'Read the whole frame again' }).click();
+  await expect.poll(() => region(page)).toEqual({ left: 0, top: 0, right: 1, bottom: 1 });
+  await expect(page.getByRole('button', { name: 'Read the whole frame again' })).toHaveCount(0);
+});
+
+test('the arrow keys move a side by one percent, with Shift by five, and say where it stands', async ({
+  page,
+}) => {
+  await openBench(page);
+  await chooseSample(page, 'Light too close');
+  const side = handle(page, 'Left side');
+  await side.focus();
+  await page.keyboard.press('ArrowRight');
+  await page.keyboard.press('Shift+ArrowRight');
+  await expect(side).toHaveAttribute('aria-valuetext', '6 % across');
+  await expect(side).toHaveAttribute('aria-valuenow', '6');
+  await expect.poll(() => region(page)).toEqual({ left: 0.06, top: 0, right: 1, bottom: 1 });
+  await expect(side).toBeFocused();
+});
+
+test('Escape gives a moved side back', async ({ page }) => {
+  await openBench(page);
+  await chooseSample(page, 'Light too close');
+  const side = handle(page, 'Top side');
+  await side.focus();
+  await page.keyboard.press('Shift+ArrowDown');
+  await expect(side).toHaveAttribute('aria-valuenow', '5');
+  await page.keyboard.press('Escape');
+  await expect(side).toHaveAttribute('aria-valuenow', '0');
+  await page.waitForTimeout(1000); // longer than the pause after which a part would be read
+  expect(await region(page)).toEqual({ left: 0, top: 0, right: 1, bottom: 1 });
+});
+
+test.describe('on a screen to be touched', () => {
+  test.use({ hasTouch: true, viewport: { width: 390, height: 844 }, deviceScaleFactor: 3 });
+
+  /** Drags a finger from the first place over the others. */
+  async function drag(page: Page, places: readonly { x: number; y: number }[]): Promise<void> {
+    const touch = await page.context().newCDPSession(page);
+    const [first, ...rest] = places;
+    await touch.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: [first!] });
+    for (const place of rest)
+      await touch.send('Input.dispatchTouchEvent', { type: 'touchMove', touchPoints: [place] });
+    await touch.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] });
+  }
+
+  test('a finger drags a side, and over the map itself it still scrolls the page', async ({ page }) => {
+    await openBench(page);
+    await chooseSample(page, 'Sheet lit off centre');
+    const side = handle(page, 'Right side');
+    await side.scrollIntoViewIfNeeded();
+    const from = (await side.boundingBox())!;
+    const map = (await page.getByRole('application').boundingBox())!;
+    const y = from.y + from.height / 2;
+    await drag(
+      page,
+      [map.x + map.width, map.x + map.width * 0.9, map.x + map.width * 0.75].map((x) => ({ x, y })),
+    );
+    await expect.poll(async () => (await region(page)).right).toBeLessThan(0.8);
+
+    const before = await page.evaluate(() => scrollY);
+    const x = map.x + map.width * 0.3;
+    await drag(
+      page,
+      [0, -20, -60, -120].map((by) => ({ x, y: y + by })),
+    );
+    await expect.poll(() => page.evaluate(() => scrollY)).toBeGreaterThan(before + 40);
+  });
+});
