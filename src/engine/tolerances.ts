@@ -4,7 +4,7 @@ import type { Tolerance } from './tolerance.ts';
  * Ten mired near daylight: the step in u′v′ taken for tint and cast where a source gives none. The project's own
  * choice, not a standard's. Computed from the Planckian locus (CIE 1931 observer): 10 mired at 5250 K = 0.0047.
  */
-const TEN_MIRED_DELTA_UV = 0.0047;
+export const TEN_MIRED_DELTA_UV = 0.0047;
 
 const OWN_COLOUR_LIMITS = ' Colour limits: 10 mired near daylight, this project’s own choice.';
 

@@ -2,17 +2,18 @@ import type { Finding } from '../reading.ts';
 import { confidenceOf } from './confidence.ts';
 import type { DiagnosisInput } from './diagnosis-input.ts';
 import { fallInSpread, falloffMap } from './falloff-plane.ts';
-import { LEAST_TOLD_EV, stopsInWords } from './figures-in-words.ts';
+import { stopsInWords } from './figures-in-words.ts';
 import { evaluateLegendreSurface, fitLegendreSurface } from './legendre-surface.ts';
+import { leastToldEv } from './worth-telling.ts';
 
 /** What a quadratic surface leaves over hangs together over about this many cells (blocks of 8 × 8). */
 const CELLS_TOGETHER = 64;
 
 /**
  * The middle is hotter than the rim all round: the spread's fall when the quadratic part, which opens downwards in
- * every direction, is taken out. A valley, a ridge, or a curve within its ± is none.
+ * every direction, is taken out. A valley, a ridge, a curve within its ± or too small against the tolerance is none.
  */
-export function brightMiddle({ measurement }: DiagnosisInput): Finding | null {
+export function brightMiddle({ measurement, tolerance }: DiagnosisInput): Finding | null {
   const { columns, rows } = measurement.grid;
   const values = falloffMap(measurement.falloff.evMap);
   const surface = fitLegendreSurface({ columns, rows, values }, 2);
@@ -49,7 +50,7 @@ export function brightMiddle({ measurement }: DiagnosisInput): Finding | null {
     Math.SQRT2 * oneWayPlusMinus,
     measurement.falloff.cellPlusMinusEv * Math.SQRT2,
   );
-  if (!(ev > Math.max(plusMinus, LEAST_TOLD_EV))) return null;
+  if (!(ev > Math.max(plusMinus, leastToldEv(measurement, tolerance)))) return null;
   const corners = -1.5 * (across + down); // mean over the four, against the middle
   return {
     kind: 'bright-middle',

@@ -2,6 +2,7 @@ import type { Cast, Finding } from '../reading.ts';
 import { confidenceOf } from './confidence.ts';
 import type { DiagnosisInput } from './diagnosis-input.ts';
 import { miredInWords } from './figures-in-words.ts';
+import { leastToldCast } from './worth-telling.ts';
 
 /** Beyond this Duv a tint is plainly seen. Own choice: the allowance of lamps sold as white, ±0.006, is from memory. */
 const PLAIN_DUV = 0.006;
@@ -9,10 +10,10 @@ const PLAIN_DUV = 0.006;
 /** One mired near daylight in CIE 1960 u, v: 0.0047 u′v′ for ten, the locus running nearly along v′ × 2/3. */
 const DUV_OF_A_MIRED = 0.0004;
 
-/** The whole frame is off the white it is compared with, beyond the figure's own ±. */
-export function cast({ measurement }: DiagnosisInput): Finding | null {
+/** The whole frame is off the white it is compared with, beyond the figure's own ± and enough to matter. */
+export function cast({ measurement, tolerance }: DiagnosisInput): Finding | null {
   const measured = measurement.cast;
-  if (!(measured.deltaUv > measured.plusMinusDeltaUv)) return null;
+  if (!(measured.deltaUv > Math.max(measured.plusMinusDeltaUv, leastToldCast(tolerance)))) return null;
   return {
     kind: 'cast',
     confidence: confidenceOf(measured.deltaUv, measured.plusMinusDeltaUv),

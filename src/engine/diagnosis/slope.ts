@@ -4,14 +4,20 @@ import type { DiagnosisInput } from './diagnosis-input.ts';
 import { fallInSpread, falloffPlane } from './falloff-plane.ts';
 import { LEAST_TOLD_EV, miredInWords, stopsInWords } from './figures-in-words.ts';
 import { sideInWords } from './side-in-words.ts';
+import { leastToldEv, slopeColourMatters } from './worth-telling.ts';
 
-/** One side is down: how much less the spread would be without the straight part of the falloff. */
+/**
+ * One side is down: how much less the spread would be without the straight part of the falloff. Where that is too
+ * little against the tolerance to be told, its change of colour may be enough.
+ */
 export function slope(input: DiagnosisInput): Finding | null {
-  const { gradient, region } = input.measurement;
+  const { measurement, tolerance } = input;
+  const { gradient, region } = measurement;
   const laid = falloffPlane(input);
   if (laid === null || gradient.angleDeg === null) return null;
   const ev = fallInSpread(laid.ev, laid.plane);
-  if (!(ev > Math.max(gradient.plusMinusEv, LEAST_TOLD_EV))) return null;
+  const least = slopeColourMatters(gradient, tolerance) ? LEAST_TOLD_EV : leastToldEv(measurement, tolerance);
+  if (!(ev > Math.max(gradient.plusMinusEv, least))) return null;
   const dark = sideInWords(gradient.angleDeg + 180);
   const bright = sideInWords(gradient.angleDeg);
   const mired = sureMired(gradient);

@@ -20,7 +20,8 @@ export function judge(measurement: Measurement, tolerance: Tolerance, grid: Cell
   };
 }
 
-function judgeEven(falloff: Falloff, tolerance: Tolerance): Judgement {
+/** Whether the light is even enough; what clipping hides can only make it worse. */
+export function judgeEven(falloff: Falloff, tolerance: Tolerance): Judgement {
   const judged = judgeMeasure(falloff, tolerance);
   // Clipping hides part of the falloff: what passes so far may still fail.
   return falloff.isLowerBound && judged === 'yes' ? 'too-close-to-say' : judged;

@@ -1,3 +1,4 @@
+import { blockStray } from './block-stray.ts';
 import { calmBrightMiddle } from './calm-bright-middle.ts';
 import { expose } from './expose.ts';
 import { frameTighter } from './frame-tighter.ts';
@@ -8,11 +9,13 @@ import { whiteBalance } from './white-balance.ts';
 
 /**
  * The moves that can be named without a model of the lamps, in the order of doing: exposure first, since it decides
- * what the next take can show; then lamps and diffusion; white balance once the light stands; and, for whoever
+ * what the next take can show; then a stray light out, which is no part of the set; then lamps and diffusion; white balance once the light stands; and, for whoever
  * cannot move anything, the part of the frame that is even enough as it is.
  */
 export function plainMoves(input: MovesInput): Move[] {
   // A light that is even enough is left alone.
   const lamps = input.verdict.even === 'yes' ? [] : [...slideLamps(input), ...calmBrightMiddle(input)];
-  return [expose(input), ...lamps, whiteBalance(input), frameTighter(input)].filter((move) => move !== null);
+  return [expose(input), blockStray(input), ...lamps, whiteBalance(input), frameTighter(input)].filter(
+    (move) => move !== null,
+  );
 }

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { findings } from '../../../src/engine/diagnosis/findings.ts';
+import { DEFAULT_TOLERANCE } from '../../../src/engine/tolerances.ts';
 import { expectWithin } from '../../expect-within.ts';
 import { diagnosisOf } from './measurement-of.ts';
 
@@ -101,7 +102,28 @@ describe('findings(input)', () => {
       [],
     );
     expect(kinds({ ev: bowl(0.009), ...sure })).toEqual([]);
-    expect(kinds({ ev: bowl(0.012), ...sure })).toEqual(['bright-middle']);
+    const strict = { ...DEFAULT_TOLERANCE, limit: 0.01 };
+    expect(findings(diagnosisOf({ ev: bowl(0.012), ...sure }, { tolerance: strict }))).toHaveLength(1);
+  });
+
+  test('tells causes that matter: half of the tolerance in an even frame, a third in an uneven one', () => {
+    // limit 0.3: in an even frame from 0.15 on
+    expect(kinds({ ev: bowl(0.14) })).toEqual([]);
+    expect(kinds({ ev: bowl(0.17) })).toEqual(['bright-middle']);
+    expect(kinds({ ev: (x) => 0.14 * x })).toEqual([]);
+    expect(kinds({ ev: (x) => 0.17 * x })).toEqual(['slope']);
+    // in one that fails for whatever else, from 0.1 on
+    expect(kinds({ ev: (x) => 0.12 * x, falloff: { spreadEv: 0.45 } })).toEqual(['slope']);
+    expect(kinds({ ev: (x) => 0.09 * x, falloff: { spreadEv: 0.45 } })).toEqual([]);
+    expect(kinds({ ev: () => 0, cast: { deltaUv: 0.0015, mired: 3, duv: 0 } })).toEqual([]);
+    expect(kinds({ ev: () => 0, cast: { deltaUv: 0.0017, mired: 3, duv: 0 } })).toEqual(['cast']);
+  });
+
+  test('tells a slope that is hardly one in brightness where its colour matters', () => {
+    const slope = (mired: number) =>
+      kinds({ ev: (x) => 0.05 * x, gradient: { angleDeg: 0, mired, plusMinusMired: 0.1 } });
+    expect(slope(-20)).toEqual(['slope']);
+    expect(slope(-5)).toEqual([]);
   });
 
   test('finds a cast too far from white for a colour temperature', () => {

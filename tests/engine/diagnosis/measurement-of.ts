@@ -7,6 +7,7 @@ import type {
   Gradient,
   Measurement,
   Tint,
+  TintGradient,
 } from '../../../src/engine/reading.ts';
 import { UNKNOWN_SETUP } from '../../../src/engine/setup.ts';
 import { DEFAULT_TOLERANCE } from '../../../src/engine/tolerances.ts';
@@ -21,6 +22,7 @@ export interface MeasuredField {
   readonly gradient?: Partial<Gradient>;
   readonly cast?: Partial<Cast>;
   readonly tint?: Partial<Tint>;
+  readonly tintGradient?: TintGradient;
   readonly highlightShare?: number;
   readonly shadowShare?: number;
 }
@@ -97,7 +99,7 @@ export function measurementOf(field: MeasuredField): Measurement {
     },
     cast: { ...NO_CAST, ...field.cast },
     gradient: { ...gradientOf(places, evMap, region), ...field.gradient },
-    tintGradient: { angleDeg: null, deltaUv: 0, mired: null, duv: null },
+    tintGradient: field.tintGradient ?? { angleDeg: null, deltaUv: 0, mired: null, duv: null },
     clipping: { highlightShare: field.highlightShare ?? 0, shadowShare: field.shadowShare ?? 0 },
     noise: { perPixelEv: 0.01, perCellEv: 0.001 },
   };

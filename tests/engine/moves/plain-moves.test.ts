@@ -106,6 +106,74 @@ describe('plainMoves(input)', () => {
     ]);
   });
 
+  test('takes only the brighter side’s lamp away where two lamps make a slope across as well', () => {
+    for (const [angleDeg, brighter] of [
+      [0, 1],
+      [180, 0],
+    ] as const) {
+      const ev = (x: number, y: number) => bowl(0.9)(x, y) + ramp(angleDeg, 0.4)(x, y);
+      const moved = movesFor({ ev }, { arrangement: 'two-lamps' }).flatMap((move) =>
+        'lamp' in move ? [[move.kind, move.lamp]] : [],
+      );
+      expect(moved).toContainEqual(['lamp-distance', brighter]);
+      expect(moved.some(([, lamp]) => lamp !== brighter)).toBe(false);
+    }
+  });
+
+  describe('where the colour changes along the slope', () => {
+    /** 0.24 stop and 19 mired brighter and warmer toward the top, as a light of some 3000 K there makes it. */
+    const spill: Field = {
+      ev: (x, y) => bowl(0.3)(x, y) + ramp(270, 0.24)(x, y),
+      gradient: { mired: 19, plusMinusMired: 0.1, explains: 0.5 },
+      tintGradient: { angleDeg: 268, deltaUv: 0.008, mired: 19, duv: 0 },
+      tint: { spreadDeltaUv: 0.0057, plusMinusDeltaUv: 0.0001 },
+      cast: { deltaUv: 0.009, mired: 19, duv: -0.002 },
+    };
+    const lampsTouched = (moves: readonly Move[]) => moves.filter((move) => 'lamp' in move);
+
+    test('puts out the light that comes from the brighter, tinted side, and moves no lamp for it', () => {
+      const moves = movesFor(spill);
+      expect(kinds(moves)).toEqual(['block-stray', 'frame-tighter']);
+      expect(moves[0]).toMatchObject({ fromDeg: 270, bringsEv: null, toward: null });
+    });
+
+    test('sets no white balance where the cast is not the same all over, beyond its ±', () => {
+      const tint = { spreadDeltaUv: 0.0057, plusMinusDeltaUv: 0.0001 };
+      const cast = { deltaUv: 0.009, mired: 19, duv: -0.002 };
+      expect(kinds(movesFor({ ev: () => 0, cast, tint }))).toEqual([]);
+      expect(kinds(movesFor({ ev: () => 0, cast, tint: { ...tint, plusMinusDeltaUv: 0.002 } }))).toEqual([
+        'white-balance',
+      ]);
+      expect(kinds(movesFor({ ev: () => 0, cast, tint: { ...tint, spreadDeltaUv: 0.004 } }))).toEqual([
+        'white-balance',
+      ]);
+    });
+
+    test('names no light to put out where anything else may be behind it', () => {
+      const doubts: Record<string, [Partial<Field>, Partial<Setup>?]> = {
+        'two lamps of different colour': [{}, { arrangement: 'two-lamps' }],
+        'a panel’s own parts': [{}, { arrangement: 'panel' }],
+        'a tint within tolerance': [{ tint: { spreadDeltaUv: 0.0045 } }],
+        'colour along another line': [{ tintGradient: { ...spill.tintGradient!, angleDeg: 290 } }],
+        'a yellowed sheet, dark where it is warm': [{ gradient: { ...spill.gradient, mired: -19 } }],
+        'a white balance set on the mixture': [{ cast: { ...spill.cast, mired: -2 } }],
+        'a colour no room’s light has': [{ gradient: { ...spill.gradient, mired: 120 } }],
+        'no sure direction': [{ gradient: { ...spill.gradient, plusMinusDeg: 40 } }],
+      };
+      for (const [doubt, [field, setup]] of Object.entries(doubts))
+        expect(kinds(movesFor({ ...spill, ...field }, setup)), doubt).not.toContain('block-stray');
+    });
+
+    test('moves the lamp where the slope is its own: too much light for so little colour', () => {
+      const own = { ...spill, ev: ramp(270, 1.4), gradient: { mired: 11, plusMinusMired: 0.1 } };
+      const moves = movesFor({ ...own, tintGradient: { ...spill.tintGradient!, mired: 11 } });
+      expect(slides(moves)).toEqual([{ lamp: 0, toward: 90 }]);
+      expect(kinds(moves)).not.toContain('block-stray');
+      // without colour, however small the slope
+      expect(lampsTouched(movesFor({ ev: spill.ev })).length).toBeGreaterThan(0);
+    });
+  });
+
   test('adds diffusion where the lamp cannot go back, and for a panel', () => {
     const room = { ...UNKNOWN_SETUP.room, reachMm: 1500 };
     expect(kinds(movesFor({ ev: bowl(0.8) }, { lampDistanceMm: [1500], room }))[0]).toBe('add-diffusion');

@@ -1,0 +1,203 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import type { Move } from '../../src/engine/moves/move.ts';
+import { readFrame } from '../../src/engine/read-frame.ts';
+import type { FindingKind, Reading, Verdict } from '../../src/engine/reading.ts';
+import type { Setup } from '../../src/engine/setup.ts';
+import { DEFAULT_TOLERANCE } from '../../src/engine/tolerances.ts';
+import { nodePlatform } from '../node-platform.ts';
+
+/** A move of a kind, of one lamp or any, in a direction to within 20° or in any. */
+interface Expected {
+  readonly kind: Move['kind'];
+  readonly lamp?: 0 | 1;
+  readonly toward?: number;
+}
+
+/** What a sample's story says is to be found, and what would be wrong advice; from "Should find" of its README. */
+interface Row {
+  readonly file: string;
+  readonly finds: readonly FindingKind[];
+  readonly findsNot: readonly FindingKind[];
+  readonly moves: readonly Expected[];
+  readonly movesNot: readonly Expected[];
+  readonly verdict?: Verdict;
+}
+
+const SLIDE: Expected = { kind: 'slide-lamp' };
+const DISTANCE: Expected = { kind: 'lamp-distance' };
+const BALANCE: Expected = { kind: 'white-balance' };
+const SPILL: Expected = { kind: 'block-stray' };
+const EXPOSE: Expected = { kind: 'expose' };
+const TIGHTER: Expected = { kind: 'frame-tighter' };
+
+/** Nothing stands in any sample, and none is too dark. */
+const NEVER: readonly FindingKind[] = ['not-blank', 'too-dark'];
+
+const ROWS: readonly Row[] = [
+  {
+    file: 'sheet-off-centre.jpg',
+    finds: ['slope'],
+    findsNot: ['cast', 'clipped'],
+    // the light is 110 mm left of the middle and 25 mm below it: right, and a little up
+    moves: [{ ...SLIDE, lamp: 0, toward: 347 }],
+    movesNot: [BALANCE, SPILL, EXPOSE],
+  },
+  {
+    file: 'light-too-close.jpg',
+    finds: ['bright-middle'],
+    findsNot: ['slope', 'cast', 'clipped'],
+    moves: [{ ...DISTANCE, lamp: 0 }],
+    movesNot: [SLIDE, BALANCE, SPILL, EXPOSE],
+  },
+  {
+    file: 'one-side-dark-and-cool.png',
+    finds: ['slope'],
+    findsNot: ['clipped'],
+    moves: [{ ...SLIDE, lamp: 0, toward: 0 }],
+    movesNot: [BALANCE, SPILL, EXPOSE],
+  },
+  {
+    file: 'two-unequal-lights.jpg',
+    finds: ['slope'],
+    findsNot: ['clipped'],
+    // the left light taken down, which is the right one brought up; never the weaker one sent away
+    moves: [{ ...SLIDE, lamp: 0, toward: 180 }],
+    movesNot: [{ ...SLIDE, lamp: 1 }, { ...DISTANCE, lamp: 1 }, BALANCE, SPILL, EXPOSE],
+  },
+  {
+    file: 'room-spill.png',
+    finds: ['cast', 'slope'],
+    findsNot: ['clipped'],
+    // the planted spill grows toward 250°: above, and a little to the left
+    moves: [{ ...SPILL, toward: 250 }],
+    movesNot: [SLIDE, DISTANCE, BALANCE, EXPOSE],
+  },
+  {
+    file: 'tinted-sheet.jpg',
+    finds: ['cast'],
+    findsNot: ['slope', 'clipped'],
+    moves: [BALANCE],
+    movesNot: [SLIDE, DISTANCE, SPILL, EXPOSE, TIGHTER],
+  },
+  {
+    file: 'sheet-yellowed-on-one-side.jpg',
+    finds: ['cast', 'slope'], // the slope for its colour: hardly one in brightness
+    findsNot: ['clipped'],
+    moves: [],
+    movesNot: [SLIDE, DISTANCE, BALANCE, SPILL, EXPOSE],
+  },
+  {
+    file: 'light-panel.jpg',
+    finds: ['cast'],
+    findsNot: ['slope', 'bright-middle', 'clipped'],
+    moves: [],
+    movesNot: [SLIDE, DISTANCE, SPILL, EXPOSE],
+  },
+  {
+    file: 'nearly-perfect.png',
+    finds: [],
+    findsNot: ['slope', 'bright-middle', 'cast', 'clipped'],
+    moves: [],
+    movesNot: [SLIDE, DISTANCE, BALANCE, SPILL, EXPOSE, TIGHTER],
+    verdict: { even: 'yes', neutral: 'yes', exposed: 'yes' },
+  },
+  {
+    file: 'clipped.jpg',
+    finds: ['clipped'],
+    findsNot: ['cast'],
+    moves: [EXPOSE],
+    movesNot: [SLIDE, BALANCE, SPILL],
+  },
+];
+
+/** Half of what "rough" means of a direction. */
+const ROUGHLY_DEG = 20;
+
+const samples: readonly { file: string; setup: Setup }[] = existsSync('samples/samples.json')
+  ? JSON.parse(readFileSync('samples/samples.json', 'utf8'))
+  : [];
+
+const readings = new Map<string, Promise<{ reading: Reading; clipped: Float64Array }>>();
+
+function readSample(file: string): Promise<{ reading: Reading; clipped: Float64Array }> {
+  const setup = samples.find((sample) => sample.file === file)!.setup;
+  const bytes = readFileSync(`samples/${file}`);
+  const read =
+    readings.get(file) ??
+    readFrame([{ name: file, bytes }], { setup, tolerance: DEFAULT_TOLERANCE }, nodePlatform).then(
+      ({ reading, grid }) => ({ reading, clipped: grid.highlightShare }),
+    );
+  readings.set(file, read);
+  return read;
+}
+
+const kindOfMove = (move: Move, { kind, lamp }: Expected) =>
+  move.kind === kind && (lamp === undefined || ('lamp' in move && move.lamp === lamp));
+
+function isAsExpected(move: Move, expected: Expected): boolean {
+  if (!kindOfMove(move, expected)) return false;
+  const angle = move.kind === 'block-stray' ? move.fromDeg : move.toward;
+  if (expected.toward === undefined) return true;
+  if (angle === null) return false;
+  const turn = (((angle - expected.toward) % 360) + 360) % 360;
+  return Math.min(turn, 360 - turn) <= ROUGHLY_DEG;
+}
+
+test('every sample on disk has its row', () => {
+  expect(ROWS.map(({ file }) => file).sort()).toEqual(samples.map(({ file }) => file).sort());
+});
+
+describe('readFrame(sample)', () => {
+  test.each(ROWS)('finds in $file what its story says, and nothing beside', async (row) => {
+    const { reading } = await readSample(row.file);
+    const found = reading.findings.map(({ kind }) => kind);
+    for (const kind of row.finds) expect(found).toContain(kind);
+    for (const kind of [...row.findsNot, ...NEVER]) expect(found).not.toContain(kind);
+    if (row.verdict) expect(reading.verdict).toEqual(row.verdict);
+    console.log(`measured: ${row.file}: ${found.join(', ') || 'nothing'}`);
+  });
+
+  test.each(ROWS)('advises for $file what would help, and nothing that would not', async (row) => {
+    const { moves } = (await readSample(row.file)).reading;
+    const shown = moves.map(({ caution: _c, ...move }) => JSON.stringify(move)).join('\n');
+    for (const expected of row.moves)
+      expect(
+        moves.some((move) => isAsExpected(move, expected)),
+        `${JSON.stringify(expected)} in\n${shown}`,
+      ).toBe(true);
+    for (const wrong of row.movesNot)
+      expect(
+        moves.some((move) => kindOfMove(move, wrong)),
+        `${JSON.stringify(wrong)} not in\n${shown}`,
+      ).toBe(false);
+  });
+
+  test('frames a clipped sample through nothing clipped, and claims no stops for it', async () => {
+    const { reading, clipped } = await readSample('clipped.jpg');
+    const { columns, rows } = reading.grid;
+    const areas = [
+      reading.within.crop,
+      ...reading.moves.filter((move) => move.kind === 'frame-tighter'),
+    ].filter((area) => area !== null);
+    expect(clipped.some((share) => share > 0.5)).toBe(true);
+    for (const { left, top, right, bottom } of areas) {
+      const inside = clipped.filter((_, cell) => {
+        const x = ((cell % columns) + 0.5) / columns;
+        const y = (Math.floor(cell / columns) + 0.5) / rows;
+        return x > left && x < right && y > top && y < bottom;
+      });
+      expect(Math.max(...inside)).toBeLessThanOrEqual(0.02);
+    }
+    for (const move of reading.moves) expect(move.bringsEv, move.kind).toBeNull();
+  });
+
+  test('exposes the clipped sample down by a stop and what the peak lies over', async () => {
+    const { moves } = (await readSample('clipped.jpg')).reading;
+    const [move] = moves;
+    if (move?.kind !== 'expose') throw new Error(`${move?.kind} came first`);
+    // the hottest spot would need 1.35 times full scale: 0.43 stop over; aimed a stop below
+    console.log(`measured: ${move.stops.toFixed(2)} stops, ${(-1 - Math.log2(1.35)).toFixed(2)} were right`);
+    expect(Math.abs(move.stops + 1 + Math.log2(1.35))).toBeLessThan(0.35);
+  });
+});
