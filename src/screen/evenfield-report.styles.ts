@@ -15,9 +15,15 @@ export const reportStyles = css`
     .columns {
       grid-template-columns: minmax(0, 3fr) minmax(0, 2fr);
       grid-template-areas:
+        'map plan'
         'map moves'
-        'found cast'
-        'takes save';
+        'found moves'
+        'takes cast'
+        'save cast';
+      grid-template-rows: auto auto 1fr auto 1fr;
+    }
+    evenfield-plan {
+      grid-area: plan;
     }
     .map {
       grid-area: map;

@@ -11,6 +11,7 @@ import './evenfield-findings.ts';
 import './evenfield-gradient.ts';
 import './evenfield-map.ts';
 import './evenfield-moves.ts';
+import './evenfield-plan.ts';
 import './evenfield-save.ts';
 import './evenfield-takes.ts';
 import './evenfield-verdict.ts';
@@ -42,8 +43,9 @@ export class EvenfieldReport extends LitElement {
         <evenfield-moves .reading=${reading} .setup=${stands} .unit=${this.unit} .answers=${this.isNewest ? this.answers : null}></evenfield-moves>
         <section class="map" aria-label="The frame">
           <h2>The frame</h2>
-          <evenfield-map .reading=${reading} .tolerance=${this.tolerance} .marked=${this.place} .clippedShare=${report.grid.highlightShare} .file=${this.isNewest ? (this.take.frames[0]?.blob ?? null) : null}></evenfield-map>
+          <evenfield-map .reading=${reading} .tolerance=${this.tolerance} .marked=${this.place} .clippedShare=${report.grid.highlightShare} .file=${this.isNewest ? (this.take.frames[0]?.blob ?? null) : null} .regionSays=${report.regionSays || null}></evenfield-map>
         </section>
+        <evenfield-plan .reading=${reading} .setup=${stands} .unit=${this.unit}></evenfield-plan>
         <evenfield-cast .reading=${reading} .tolerance=${this.tolerance}></evenfield-cast>
         <div class="found">
           <evenfield-findings .findings=${reading.findings}></evenfield-findings>
