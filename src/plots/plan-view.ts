@@ -1,5 +1,5 @@
 import type { Move } from '../engine/moves/move.ts';
-import type { FramePoint } from '../engine/reading.ts';
+import type { FramePoint, Reading } from '../engine/reading.ts';
 import type { Setup } from '../engine/setup.ts';
 import { linePath } from './line-path.ts';
 import { type PlanLengths, planLengths } from './plan-lengths.ts';
@@ -25,6 +25,20 @@ export interface PlanInput {
   readonly brighterDeg: number | null;
   readonly hottestAt: FramePoint;
   readonly moves: readonly Move[];
+}
+
+/** A slope that makes up less than this share of the falloff's variance is no side to speak of. Own allowance. */
+const LEAST_EXPLAINED = 0.2;
+
+/** What a reading knows of the set it was taken on. */
+export function planInput({ frame, gradient, falloff, moves }: Reading, setup: Setup): PlanInput {
+  return {
+    setup,
+    aspect: frame.heightPx / frame.widthPx,
+    brighterDeg: gradient.explains >= LEAST_EXPLAINED ? gradient.angleDeg : null,
+    hottestAt: falloff.brightestAt,
+    moves,
+  };
 }
 
 /** A set seen from above or from the side, in drawing units from the top left of what is drawn. */

@@ -47,7 +47,7 @@ export class EvenfieldMoveAnswer extends LitElement {
         flex-wrap: wrap;
       }
       .length {
-        width: 9ch;
+        width: 7.5ch;
         height: 2rem;
         padding: 0 0.25rem;
         border: 0;

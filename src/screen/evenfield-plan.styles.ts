@@ -67,4 +67,9 @@ export const planStyles = css`
     margin: 0;
     accent-color: var(--ink);
   }
+  @media (forced-colors: active) {
+    .lamp {
+      fill: Canvas;
+    }
+  }
 `;

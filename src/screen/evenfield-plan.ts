@@ -5,7 +5,7 @@ import type { Setup } from '../engine/setup.ts';
 import { NOTE_LINE_HEIGHT, type PlacedNote } from '../plots/plan-notes.ts';
 import { type PlanPage, planPage } from '../plots/plan-page.ts';
 import type { PlanSide } from '../plots/plan-projection.ts';
-import { hasHeights, type PlanInput } from '../plots/plan-view.ts';
+import { hasHeights, planInput } from '../plots/plan-view.ts';
 import { planStyles } from './evenfield-plan.styles.ts';
 import { type } from './paper.ts';
 import type { LengthUnit } from './words/length-words.ts';
@@ -24,14 +24,7 @@ export class EvenfieldPlan extends LitElement {
   @property() unit: LengthUnit = 'cm';
 
   override render() {
-    const { frame, gradient, falloff, moves } = this.reading;
-    const input: PlanInput = {
-      setup: this.setup,
-      aspect: frame.heightPx / frame.widthPx,
-      brighterDeg: gradient.angleDeg,
-      hottestAt: falloff.brightestAt,
-      moves,
-    };
+    const input = planInput(this.reading, this.setup);
     const isTwofold = hasHeights(input);
     const page = planPage(input, isTwofold ? this.seenFrom : 'above', (view) =>
       planNotes(view, input, this.unit),

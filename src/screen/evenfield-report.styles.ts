@@ -18,9 +18,9 @@ export const reportStyles = css`
         'map plan'
         'map moves'
         'found moves'
-        'takes cast'
+        'takes moves'
         'save cast';
-      grid-template-rows: auto auto 1fr auto 1fr;
+      grid-template-rows: auto auto auto 1fr auto;
     }
     evenfield-plan {
       grid-area: plan;

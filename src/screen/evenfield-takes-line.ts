@@ -71,6 +71,14 @@ export class EvenfieldTakesLine extends LitElement {
       .shown {
         font-weight: 700;
       }
+      @media (forced-colors: active) {
+        .hollow {
+          fill: Canvas;
+        }
+        .halo {
+          stroke: Canvas;
+        }
+      }
     `,
   ];
 

@@ -6,6 +6,12 @@ export const takesStyles = css`
     border-collapse: collapse;
     table-layout: fixed;
   }
+  th:nth-child(2) {
+    width: 36%;
+  }
+  th:nth-child(3) {
+    width: 30%;
+  }
   thead th {
     font-size: var(--small-size);
     font-weight: 400;

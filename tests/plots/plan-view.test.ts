@@ -4,9 +4,10 @@ import { type Setup, UNKNOWN_SETUP } from '../../src/engine/setup.ts';
 import type { PlanMove } from '../../src/plots/plan-moves.ts';
 import { type PlanPage, planPage } from '../../src/plots/plan-page.ts';
 import type { PlanSide } from '../../src/plots/plan-projection.ts';
-import { hasHeights, type PlanInput, planView } from '../../src/plots/plan-view.ts';
+import { hasHeights, type PlanInput, planInput, planView } from '../../src/plots/plan-view.ts';
 import { planNotes } from '../../src/screen/words/plan-words.ts';
 import { expectWithin } from '../expect-within.ts';
+import { readingFixture } from './reading-fixture.ts';
 import { expectStoredPicture } from './stored-picture.ts';
 
 /** Paths are written to a tenth; a ratio of up to 900 : 267 of two lengths enlarges that. */
@@ -100,6 +101,13 @@ test('the brighter side is drawn in the view that shows it, and in neither where
   expect([has(90, 'above'), has(90, 'side')]).toEqual([false, true]);
   expect([has(45, 'above'), has(45, 'side')]).toEqual([true, true]);
   expect([has(null, 'above'), has(null, 'side')]).toEqual([false, false]);
+});
+
+test('planInput(reading) speaks of a brighter side only where a slope explains a fifth of the falloff', () => {
+  const reading = readingFixture({ columns: 2, rows: 2 });
+  const side = (explains: number) =>
+    planInput({ ...reading, gradient: { ...reading.gradient, explains } }, KNOWN).brighterDeg;
+  expect([side(0.19), side(0.2), side(1)]).toEqual([null, 0, 0]);
 });
 
 const arrowOf = (moves: readonly Move[], side: PlanSide = 'above', setup = KNOWN): PlanMove | undefined =>

@@ -2,7 +2,7 @@ import type { Falloff } from '../../engine/reading.ts';
 import type { Tolerance } from '../../engine/tolerance.ts';
 import { type JudgedFigure, judgedFigure, judgedLimit } from '../../plots/judged-figure.ts';
 import type { Take } from '../../takes/take.ts';
-import { decimals, percent, plusMinusStops, stops } from './figures.ts';
+import { decimals, percent, plusMinus, stops } from './figures.ts';
 
 /** The name of a take's file, and of how many more it is the mean. */
 export function takeName({ reading: { frame } }: Take): string {
@@ -17,7 +17,7 @@ export function sinceWords({ done }: Take, isFirst: boolean): string {
   return done.length === 1 ? 'after one move' : `after ${done.length} moves`;
 }
 
-/** "1.3 stops ± 0.02 stop": a take's figure as its tolerance judges it. */
+/** "1.3 stops ± 0.02": a take's figure as its tolerance judges it. */
 export function takeFigure(falloff: Falloff, tolerance: Tolerance): string {
   const least = falloff.isLowerBound ? 'at least ' : '';
   return `${least}${figureWords(judgedFigure(falloff, tolerance), tolerance)}`;
@@ -30,7 +30,7 @@ export function foretoldWords(takes: readonly Take[], i: number, { measure }: To
   if (!before?.predicted || !done || measure !== 'range') return null;
   const { spreadEv, plusMinusEv } = before.predicted;
   const part = done.length < before.moves.length ? ', had all moves been made' : '';
-  return `foretold ${stops(spreadEv)} ${plusMinusStops(plusMinusEv)}${part}`;
+  return `foretold ${stops(spreadEv)}${plusMinus(plusMinusEv, 2)}${part}`;
 }
 
 /** A figure without its ±, as it stands beside its mark. */
@@ -83,7 +83,8 @@ export function takesSummary(takes: readonly Take[], tolerance: Tolerance): stri
   return `From take to take, ${AXIS_WORDS[tolerance.measure]}: ${values.join(', ')}; ${limitWords(tolerance)}.`;
 }
 
-function figureWords({ value, plusMinus }: JudgedFigure, { measure }: Tolerance): string {
-  if (measure === 'range') return `${stops(value)} ${plusMinusStops(plusMinus)}`;
-  return `${percent(value)} ±\u00a0${percent(plusMinus)}`;
+function figureWords(figure: JudgedFigure, { measure }: Tolerance): string {
+  const { value } = figure;
+  if (measure === 'range') return `${stops(value)}${plusMinus(figure.plusMinus, 2)}`;
+  return `${percent(value)} ±\u00a0${percent(figure.plusMinus)}`;
 }

@@ -36,19 +36,19 @@ const BEST: readonly [string, readonly Take[], Tolerance, string | null][] = [
     'the lowest wins',
     [take(1.2, 0.02), take(0.4, 0.02), take(0.6, 0.02)],
     DEFAULT_TOLERANCE,
-    'Take 2 is the best: 0.4 stop ± 0.02 stop.',
+    'Take 2 is the best: 0.4 stop ± 0.02.',
   ],
   [
     'within their ± they tie',
     [take(0.42, 0.02), take(0.4, 0.02), take(0.9, 0.02)],
     DEFAULT_TOLERANCE,
-    'Takes 1 and 2 are the best, too close to tell apart: 0.4 stop ± 0.02 stop.',
+    'Takes 1 and 2 are the best, too close to tell apart: 0.4 stop ± 0.02.',
   ],
   [
     'what is clipped is not called the best',
     [take(0.1, 0.02, { isLowerBound: true }), take(0.8, 0.02), take(0.9, 0.02)],
     DEFAULT_TOLERANCE,
-    'Take 2 is the best: 0.8 stop ± 0.02 stop.',
+    'Take 2 is the best: 0.8 stop ± 0.02.',
   ],
   [
     'all clipped',
@@ -76,18 +76,16 @@ test('sinceWords(take) says what went before it', () => {
 
 test('takeFigure(falloff) says at least where clipping hides some', () => {
   const { reading } = take(1.25, 0.03, { isLowerBound: true });
-  expect(spaced(takeFigure(reading.falloff, DEFAULT_TOLERANCE))).toBe('at least 1.3 stops ± 0.03 stop');
+  expect(spaced(takeFigure(reading.falloff, DEFAULT_TOLERANCE))).toBe('at least 1.3 stops ± 0.03');
 });
 
 test('foretoldWords holds the prediction beside what came, and says where it does not quite apply', () => {
   const predicted = { spreadEv: 0.4, plusMinusEv: 0.1, tintDeltaUv: 0 };
   const before = take(1.2, 0.02, {}, { predicted, moves: [MOVE, MOVE] }, null);
   const after = (done: Take['done']) => [before, take(0.5, 0.02, {}, {}, done)];
-  expect(spaced(foretoldWords(after([MOVE, MOVE]), 1, DEFAULT_TOLERANCE))).toBe(
-    'foretold 0.4 stop ± 0.10 stop',
-  );
+  expect(spaced(foretoldWords(after([MOVE, MOVE]), 1, DEFAULT_TOLERANCE))).toBe('foretold 0.4 stop ± 0.10');
   expect(spaced(foretoldWords(after([MOVE]), 1, DEFAULT_TOLERANCE))).toBe(
-    'foretold 0.4 stop ± 0.10 stop, had all moves been made',
+    'foretold 0.4 stop ± 0.10, had all moves been made',
   );
   expect(foretoldWords(after(null), 1, DEFAULT_TOLERANCE)).toBeNull();
   expect(foretoldWords(after([MOVE]), 0, DEFAULT_TOLERANCE)).toBeNull();
