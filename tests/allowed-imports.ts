@@ -9,6 +9,7 @@ export interface AllowedImports {
 /** The engine's plain data and its error, on which every stage stands; so does `numeric`, a leaf. */
 const GROUND = [
   'src/engine/engine-error.ts',
+  'src/engine/kelvin-aside.ts',
   'src/engine/reading.ts',
   'src/engine/setup.ts',
   'src/engine/tolerance.ts',

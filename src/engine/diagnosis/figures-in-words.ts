@@ -1,5 +1,4 @@
-/** Daylight-balanced flash, where a shift in mired is also put in kelvin. */
-const DAYLIGHT_KELVIN = 5500;
+import { kelvinAside, TOLD_AT_KELVIN } from '../kelvin-aside.ts';
 
 /** The finest that a sentence tells, in stops; less is nobody's business, however sure it is. */
 export const LEAST_TOLD_EV = 0.01;
@@ -18,11 +17,8 @@ export function stopsInWords(ev: number): string {
 export function miredInWords(mired: number): string {
   const size = Math.abs(mired);
   const figure = `${size < 0.95 ? size.toFixed(1) : size.toFixed(0)} mired`;
-  const reciprocal = 1e6 / DAYLIGHT_KELVIN + mired;
-  if (reciprocal < 1e6 / 25000) return figure;
-  const kelvin = Math.abs(1e6 / reciprocal - DAYLIGHT_KELVIN);
-  const rounded = kelvin < 95 ? Math.max(1, Math.round(kelvin)) : Math.round(kelvin / 10) * 10;
-  return `${figure} (about ${rounded} K at ${DAYLIGHT_KELVIN} K)`;
+  const kelvin = kelvinAside(mired);
+  return kelvin === null ? figure : `${figure} (about ${kelvin} K at ${TOLD_AT_KELVIN} K)`;
 }
 
 /** "3 %", "0.4 %", and "under 0.1 %". */

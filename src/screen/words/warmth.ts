@@ -1,7 +1,5 @@
+import { kelvinAside as kelvinOf, TOLD_AT_KELVIN } from '../../engine/kelvin-aside.ts';
 import { decimals } from './figures.ts';
-
-/** Where a change of warmth is told in kelvin: most flash heads and daylight lie near it. */
-const TOLD_AT_KELVIN = 5500;
 
 /** "9 mired cooler (about 290 K at 5500 K)"; positive is warmer. `null` below half a mired. */
 export function warmthDifference(mired: number): string | null {
@@ -9,10 +7,10 @@ export function warmthDifference(mired: number): string | null {
   return `${decimals(Math.abs(mired), 0)} mired ${mired > 0 ? 'warmer' : 'cooler'} (${kelvinAside(mired)})`;
 }
 
-/** "about 290 K at 5500 K": what a change in mired comes to in kelvin there, to the nearest ten. */
+/** "about 290 K at 5500 K": what a change in mired comes to in kelvin there; words where it lies beyond any. */
 export function kelvinAside(mired: number): string {
-  const changed = 1e6 / (1e6 / TOLD_AT_KELVIN + mired);
-  const kelvin = Math.round(Math.abs(changed - TOLD_AT_KELVIN) / 10) * 10;
+  const kelvin = kelvinOf(mired);
+  if (kelvin === null) return 'beyond any colour temperature';
   return `about ${kelvin}\u00a0K at ${TOLD_AT_KELVIN}\u00a0K`;
 }
 

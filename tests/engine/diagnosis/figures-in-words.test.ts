@@ -14,7 +14,7 @@ test('miredInWords(mired) puts kelvin beside it, more of them toward the cool si
   // 1e6 / (1e6 / 5500 − 9) − 5500 = 286 K; 5500 − 1e6 / (1e6 / 5500 + 9) = 259 K
   expect(miredInWords(-9)).toBe('9 mired (about 290 K at 5500 K)');
   expect(miredInWords(9)).toBe('9 mired (about 260 K at 5500 K)');
-  expect(miredInWords(0.5)).toBe('0.5 mired (about 15 K at 5500 K)');
+  expect(miredInWords(0.5)).toBe('0.5 mired (about 20 K at 5500 K)');
 });
 
 test('miredInWords(mired) leaves kelvin out where no colour temperature lies that far off', () => {

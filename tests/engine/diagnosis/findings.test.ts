@@ -92,7 +92,7 @@ describe('findings(input)', () => {
   test('leads with green or magenta where that is the larger part of the cast', () => {
     const cast = { deltaUv: 0.0046, mired: -1.6, duv: 0.0041 };
     expect(findings(diagnosisOf({ ev: () => 0, cast }))[0]!.says).toBe(
-      'The whole frame is slightly greener and cooler by 2 mired (about 49 K at 5500 K), against white.',
+      'The whole frame is slightly greener and cooler by 2 mired (about 50 K at 5500 K), against white.',
     );
   });
 
