@@ -1,4 +1,5 @@
 import type { CellGrid } from '../grid/cell-grid.ts';
+import { cellCentre } from '../numeric/cell-centre.ts';
 import type { FramePoint } from '../reading.ts';
 import { largestNoise } from './camera-noise.ts';
 import { cellLuminance } from './cell-luminance.ts';
@@ -37,7 +38,7 @@ const CORRELATED_NOISE = 2;
  * Clipped cells and cells without light can't be judged and count on neither side.
  */
 export function unsmoothCells(grid: CellGrid): Blankness {
-  const { columns, rows, region } = grid;
+  const { columns, rows } = grid;
   const { light, scatter, codeStep } = cellLuminance(grid);
   const logLight = new Float64Array(light.length);
   for (let cell = 0; cell < light.length; cell++) {
@@ -71,8 +72,9 @@ export function unsmoothCells(grid: CellGrid): Blankness {
     judged++;
     if (cells[cell] === 0) continue;
     unsmooth++;
-    x += region.left + (((cell % columns) + 0.5) / columns) * (region.right - region.left);
-    y += region.top + ((Math.floor(cell / columns) + 0.5) / rows) * (region.bottom - region.top);
+    const centre = cellCentre(grid, cell);
+    x += centre.x;
+    y += centre.y;
   }
   return {
     share: judged === 0 ? 0 : unsmooth / judged,

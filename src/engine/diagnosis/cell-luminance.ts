@@ -1,4 +1,5 @@
 import type { CellGrid } from '../grid/cell-grid.ts';
+import { codesOf } from '../grid/coding-planes.ts';
 
 /** Luminance of each cell and how its single pixels scatter; light 1 is the white code. */
 export interface CellLuminance {
@@ -20,30 +21,14 @@ export function cellLuminance(grid: CellGrid): CellLuminance {
   const channels = ['red', 'green', 'blue'] as const;
   channels.forEach((channel, k) => {
     const weight = weights[k]!;
-    const steps = codeSteps(grid.lightAtCode[channel]);
+    const { step } = codesOf(grid.light[channel], grid.lightAtCode[channel]);
     for (let cell = 0; cell < count; cell++) {
       const value = grid.light[channel][cell]!;
       light[cell] = light[cell]! + weight * value;
       scatter[cell] = scatter[cell]! + Math.abs(weight) * grid.scatter[channel][cell]!;
-      codeStep[cell] = codeStep[cell]! + Math.abs(weight) * steps(value);
+      codeStep[cell] = codeStep[cell]! + Math.abs(weight) * step[cell]!;
     }
   });
   for (let cell = 0; cell < count; cell++) if (!(light[cell]! > 0)) light[cell] = Number.NaN;
   return { light, scatter, codeStep };
-}
-
-/** The distance between the two codes round a level of light. */
-export function codeSteps(lightAtCode: Float64Array): (light: number) => number {
-  const last = lightAtCode.length - 1;
-  return (light) => {
-    if (Number.isNaN(light) || last < 1) return Number.NaN;
-    let low = 0;
-    let high = last;
-    while (high - low > 1) {
-      const middle = (low + high) >> 1;
-      if (lightAtCode[middle]! <= light) low = middle;
-      else high = middle;
-    }
-    return lightAtCode[high]! - lightAtCode[low]!;
-  };
 }

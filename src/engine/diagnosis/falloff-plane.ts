@@ -1,3 +1,4 @@
+import { cellCentre } from '../numeric/cell-centre.ts';
 import type { DiagnosisInput } from './diagnosis-input.ts';
 
 /** The falloff map with NaN for its gaps, and the gradient's plane at the same cells (zero in the centre). */
@@ -5,6 +6,9 @@ export interface FalloffPlane {
   readonly ev: Float64Array;
   readonly plane: Float64Array;
 }
+
+/** A region counted from its own centre. */
+const AROUND_ITS_CENTRE = { left: -0.5, top: -0.5, right: 0.5, bottom: 0.5 };
 
 /**
  * Lays the gradient's plane over the cells of the falloff map; `null` where the gradient has no direction.
@@ -20,9 +24,8 @@ export function falloffPlane({ measurement }: Pick<DiagnosisInput, 'measurement'
   const evPerPx = gradient.ev / (Math.abs(right) * widthPx + Math.abs(down) * heightPx);
   const plane = new Float64Array(grid.columns * grid.rows);
   for (let cell = 0; cell < plane.length; cell++) {
-    const x = (((cell % grid.columns) + 0.5) / grid.columns - 0.5) * widthPx;
-    const y = ((Math.floor(cell / grid.columns) + 0.5) / grid.rows - 0.5) * heightPx;
-    plane[cell] = evPerPx * (right * x + down * y);
+    const { x, y } = cellCentre({ ...grid, region: AROUND_ITS_CENTRE }, cell);
+    plane[cell] = evPerPx * (right * x * widthPx + down * y * heightPx);
   }
   return { ev: falloffMap(falloff.evMap), plane };
 }

@@ -1,33 +1,24 @@
 import type { CellChannels, CellGrid } from '../grid/cell-grid.ts';
+import { cellCentre } from '../numeric/cell-centre.ts';
 import { polynomialBasis } from './polynomial-basis.ts';
 import { radialBasis } from './radial-basis.ts';
 import { splineBasis } from './spline-basis.ts';
 import type { Surface } from './surface.ts';
 import type { SurfaceBasis } from './surface-basis.ts';
 
-/** Log2 light of each channel at a point of the frame. A spline stays at its edge's value outside the region. */
-export function evaluateSurface(
-  surface: Surface,
-  x: number,
-  y: number,
-): { red: number; green: number; blue: number } {
-  const result = surfaceAtPoints(surface, [x], [y]);
-  return { red: result.red[0]!, green: result.green[0]!, blue: result.blue[0]! };
-}
-
 /** Log2 light of the surface at the centre of every cell of the grid, measured or not. */
 export function surfaceAtCells(surface: Surface, grid: CellGrid): CellChannels {
-  const { columns, rows, region } = grid;
-  const x = new Float64Array(columns * rows);
-  const y = new Float64Array(columns * rows);
+  const x = new Float64Array(grid.columns * grid.rows);
+  const y = new Float64Array(x.length);
   for (let at = 0; at < x.length; at++) {
-    x[at] = region.left + (((at % columns) + 0.5) / columns) * (region.right - region.left);
-    y[at] = region.top + ((Math.floor(at / columns) + 0.5) / rows) * (region.bottom - region.top);
+    const centre = cellCentre(grid, at);
+    x[at] = centre.x;
+    y[at] = centre.y;
   }
   return surfaceAtPoints(surface, x, y);
 }
 
-/** Log2 light of the surface at any number of points of the frame. */
+/** Log2 light of the surface at any number of points of the frame. A spline stays at its edge's value outside the region. */
 export function surfaceAtPoints(surface: Surface, x: ArrayLike<number>, y: ArrayLike<number>): CellChannels {
   const basis = basisOf(surface);
   const { runs, runLength, runStride } = basis;

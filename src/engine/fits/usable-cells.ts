@@ -1,5 +1,6 @@
 import { EngineError } from '../engine-error.ts';
 import type { CellChannels, CellGrid } from '../grid/cell-grid.ts';
+import { cellCentre } from '../numeric/cell-centre.ts';
 import type { Vector3 } from '../numeric/matrix3.ts';
 
 /** The cells that a surface may be fitted to, in the grid's order. One element a usable cell. */
@@ -31,8 +32,8 @@ const FEWEST_CELLS = 3;
  * lost so.
  */
 export function usableCells(grid: CellGrid): UsableCells {
-  const { columns, rows, region, light, scatter, pixels, toXyz } = grid;
-  const total = columns * rows;
+  const { light, scatter, pixels, toXyz } = grid;
+  const total = grid.columns * grid.rows;
   const luminanceOf: Vector3 = [toXyz[3], toXyz[4], toXyz[5]];
   const [ofRed, ofGreen, ofBlue] = luminanceOf;
   const cell = new Int32Array(total);
@@ -69,8 +70,9 @@ export function usableCells(grid: CellGrid): UsableCells {
     );
     const noiseEv = pixelScatter / (luminance * Math.LN2 * Math.sqrt(pixels[at]!));
     cell[count] = at;
-    x[count] = region.left + (((at % columns) + 0.5) / columns) * (region.right - region.left);
-    y[count] = region.top + ((Math.floor(at / columns) + 0.5) / rows) * (region.bottom - region.top);
+    const centre = cellCentre(grid, at);
+    x[count] = centre.x;
+    y[count] = centre.y;
     log2Light.red[count] = Math.log2(red);
     log2Light.green[count] = Math.log2(green);
     log2Light.blue[count] = Math.log2(blue);
@@ -81,8 +83,7 @@ export function usableCells(grid: CellGrid): UsableCells {
   if (count < FEWEST_CELLS) {
     throw new EngineError(
       clipped > total / 2 ? 'all-clipped' : blocked > total / 2 ? 'no-light' : 'too-small',
-      `${count} of ${total} cells hold light that is neither clipped nor blocked; a surface needs ${FEWEST_CELLS}. ` +
-        'Use a larger frame or region, or expose it anew.',
+      tooLittleLeft({ clipped, blocked, total }),
       { usableCells: count, cells: total, needed: FEWEST_CELLS },
     );
   }
@@ -100,4 +101,22 @@ export function usableCells(grid: CellGrid): UsableCells {
     sigmaEv: sigmaEv.slice(0, count),
     luminanceOf,
   };
+}
+
+/** What is in the way, and what to do about it; the largest cause is named. */
+function tooLittleLeft({
+  clipped,
+  blocked,
+  total,
+}: {
+  clipped: number;
+  blocked: number;
+  total: number;
+}): string {
+  const percent = (cells: number) => `${Math.round((100 * cells) / total)} %`;
+  if (clipped > total / 2)
+    return `${percent(clipped)} of the background is clipped, which leaves too little light to measure. Expose so that the hottest part stays a stop below clipping and shoot again.`;
+  if (blocked > total / 2)
+    return `${percent(blocked)} of the background is black, which leaves too little light to measure. Give it more light or exposure and shoot again.`;
+  return 'Too little of the picture shows a lit background to measure how it falls off. Choose a larger part of the frame, or shoot the lit background so that it fills the frame.';
 }

@@ -43,7 +43,11 @@ export interface CellCodes {
   readonly step: CellChannels;
 }
 
-function codesOf(light: Float64Array, lightAtCode: Float64Array): { code: Float64Array; step: Float64Array } {
+/** Continuous codes of one channel's light and the light of one code step there; NaN where there is no light. */
+export function codesOf(
+  light: Float64Array,
+  lightAtCode: Float64Array,
+): { code: Float64Array; step: Float64Array } {
   const code = new Float64Array(light.length);
   const step = new Float64Array(light.length);
   for (let i = 0; i < light.length; i++) {

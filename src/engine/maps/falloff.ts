@@ -1,3 +1,4 @@
+import { cellCentre } from '../numeric/cell-centre.ts';
 import type { Falloff, FramePoint, FrameRectangle } from '../reading.ts';
 
 export interface FalloffInput {
@@ -91,10 +92,7 @@ export function falloff(input: FalloffInput): Falloff {
   ).filter((value) => !Number.isNaN(value));
   const darkest = luminance[darkestCell]!;
   if (nine.length === 0) nine.push(darkest, brightest); // nothing measured at any of the nine: the bound they have
-  const at = (cell: number): FramePoint => ({
-    x: region.left + (((cell % columns) + 0.5) / columns) * (region.right - region.left),
-    y: region.top + ((Math.floor(cell / columns) + 0.5) / rows) * (region.bottom - region.top),
-  });
+  const at = (cell: number): FramePoint => cellCentre({ columns, rows, region }, cell);
   return {
     spreadEv: Math.log2(brightest / darkest),
     plusMinusEv: input.plusMinusEv,

@@ -1,3 +1,4 @@
+import { cellCentre } from '../numeric/cell-centre.ts';
 import type { FrameRectangle, Measurement } from '../reading.ts';
 import type { Move } from './move.ts';
 import type { MovesInput } from './moves-input.ts';
@@ -42,9 +43,7 @@ function spreadInside({ falloff, grid, region }: Measurement, crop: FrameRectang
   let low = Number.POSITIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
   falloff.evMap.forEach((ev, cell) => {
-    const x = region.left + (((cell % grid.columns) + 0.5) / grid.columns) * (region.right - region.left);
-    const y =
-      region.top + ((Math.floor(cell / grid.columns) + 0.5) / grid.rows) * (region.bottom - region.top);
+    const { x, y } = cellCentre({ ...grid, region }, cell);
     if (ev === null || x < crop.left || x > crop.right || y < crop.top || y > crop.bottom) return;
     low = Math.min(low, ev);
     high = Math.max(high, ev);

@@ -1,5 +1,6 @@
 import type { CellGrid } from '../grid/cell-grid.ts';
 import { cellSmoother } from '../maps/smooth-cells.ts';
+import { cellCentre } from '../numeric/cell-centre.ts';
 import { gainsAt } from './gain-lattice.ts';
 import type { GainLattice } from './profile.ts';
 import { luminanceOf } from './target-light.ts';
@@ -9,10 +10,9 @@ import { luminanceOf } from './target-light.ts';
  * measurement do not count. 0 where there is none at all.
  */
 export function residualSpreadEv(grid: CellGrid, lattice: GainLattice): number {
-  const { columns, rows, region, light } = grid;
+  const { columns, rows, light } = grid;
   const luminance = light.green.map((_, at) => {
-    const x = region.left + (((at % columns) + 0.5) / columns) * (region.right - region.left);
-    const y = region.top + ((Math.floor(at / columns) + 0.5) / rows) * (region.bottom - region.top);
+    const { x, y } = cellCentre(grid, at);
     const [red, green, blue] = gainsAt(lattice, x, y);
     return luminanceOf(
       [light.red[at]! * 2 ** red, light.green[at]! * 2 ** green, light.blue[at]! * 2 ** blue],
