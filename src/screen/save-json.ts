@@ -1,4 +1,4 @@
-/** Hands the data to the browser as a JSON file to be saved. */
+/** Hands the data to the browser as a JSON file to be saved: its own text and nothing else, as `parseProfile` reads it. */
 export function saveJson(fileName: string, data: unknown): void {
   const address = URL.createObjectURL(new Blob([JSON.stringify(data)], { type: 'application/json' }));
   const link = document.createElement('a');

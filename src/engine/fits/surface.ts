@@ -1,6 +1,9 @@
 import type { FramePoint, FrameRectangle } from '../reading.ts';
 
-export type SurfaceName = 'plane' | 'quadratic' | 'radial' | 'spline';
+/** Every family of surface, simplest first. */
+export const SURFACE_NAMES = ['plane', 'quadratic', 'radial', 'spline'] as const;
+
+export type SurfaceName = (typeof SURFACE_NAMES)[number];
 
 /** One coefficient a basis function and channel. */
 export interface ChannelCoefficients {

@@ -1,10 +1,10 @@
 import { EngineError } from '../engine-error.ts';
-import type { Surface, SurfaceName } from '../fits/surface.ts';
+import { SURFACE_NAMES, type Surface, type SurfaceName } from '../fits/surface.ts';
 import type { LinearRgbSpace } from '../frame/linear-frame.ts';
 import type { CellGrid } from '../grid/cell-grid.ts';
 import type { Reading } from '../reading.ts';
 import { gainLattice } from './gain-lattice.ts';
-import type { Profile, ProfileReference } from './profile.ts';
+import { PROFILE_REFERENCES, type Profile, type ProfileReference } from './profile.ts';
 import { residualSpreadEv } from './residual-spread.ts';
 import { roundedTo6 } from './rounded-to-6.ts';
 import { luminanceOf, targetLight } from './target-light.ts';
@@ -31,11 +31,14 @@ export interface ProfileOptions {
  * The gains that take a blank frame's unevenness and cast out of it and of the frames shot after it.
  *
  * @throws {@link EngineError} `too-small` where the model asked for was not fitted for want of cells.
+ * @throws {@link RangeError} where there is no such model or reference.
  */
 export function makeProfile(
   report: ProfileSource,
   { model, reference = 'mean', neutral = true }: ProfileOptions = {},
 ): Profile {
+  refuseUnknown('model', model, SURFACE_NAMES);
+  refuseUnknown('reference', reference, PROFILE_REFERENCES);
   const { reading, grid, space } = report;
   const surface = model === undefined ? report.chosen : fittedSurface(report, model);
   const target = targetLight(surface, grid, reference);
@@ -72,7 +75,13 @@ function fittedSurface({ surfaces, grid }: ProfileSource, model: SurfaceName): S
   const fitted = surfaces.map(({ name }) => name).join(', ');
   throw new EngineError(
     'too-small',
-    `a ${model} needs more cells than the ${grid.columns} × ${grid.rows} of this frame; take one of: ${fitted}`,
+    `A ${model} needs more cells than the ${grid.columns} × ${grid.rows} of this frame. Take one of: ${fitted}.`,
     { columns: grid.columns, rows: grid.rows, fitted },
   );
+}
+
+/** Callers from plain JavaScript, and over a wire, can hand in anything. */
+function refuseUnknown(option: string, value: unknown, allowed: readonly string[]): void {
+  if (value === undefined || allowed.some((name) => name === value)) return;
+  throw new RangeError(`${option} is ${JSON.stringify(value)}; expected one of: ${allowed.join(', ')}`);
 }

@@ -9,13 +9,12 @@ import {
   type Fields,
   refuseProfile,
 } from './checked-fields.ts';
-import type { Profile } from './profile.ts';
+import { PROFILE_REFERENCES, type Profile } from './profile.ts';
 
 /** Characters of JSON; a profile has hardly any that take more than a byte. */
 const MOST_CHARACTERS = 1_000_000;
 const SCHEMA = 'evenfield.profile/1';
 const LIGHTS = ['scene-linear', 'response-recovered', 'display-decoded'];
-const REFERENCES = ['brightest', 'mean', 'darkest'];
 
 /**
  * Reads a profile from its JSON text, or from the value that such text stands for, and checks every field that the
@@ -29,7 +28,7 @@ export function parseProfile(source: unknown): Profile {
   checkMadeFrom(checkedObject(fields.madeFrom, 'madeFrom'));
   checkColourSpace(checkedObject(fields.colourSpace, 'colourSpace'));
   checkOneOf(fields.light, 'light', LIGHTS);
-  checkOneOf(fields.reference, 'reference', REFERENCES);
+  checkOneOf(fields.reference, 'reference', PROFILE_REFERENCES);
   const neutral = checkedObject(fields.neutral, 'neutral');
   for (const channel of ['red', 'green', 'blue']) {
     checkNumber(neutral[channel], `neutral.${channel}`);

@@ -1,6 +1,9 @@
 import type { Exposure, FrameRectangle, Gradient, LightBasis, TintGradient } from '../reading.ts';
 
-export type ProfileReference = 'brightest' | 'mean' | 'darkest';
+/** The luminance levels that a region can be brought to. */
+export const PROFILE_REFERENCES = ['brightest', 'mean', 'darkest'] as const;
+
+export type ProfileReference = (typeof PROFILE_REFERENCES)[number];
 
 /** A grid of log2 gains over the whole upright frame: node 0 on its left or top edge, the last on the other. */
 export interface GainLattice {

@@ -3,7 +3,6 @@ import { EngineError } from '../../../src/engine/engine-error.ts';
 import { gainsAt } from '../../../src/engine/profile/gain-lattice.ts';
 import { makeProfile } from '../../../src/engine/profile/make-profile.ts';
 import type { Profile } from '../../../src/engine/profile/profile.ts';
-import { serialiseProfile } from '../../../src/engine/profile/serialise-profile.ts';
 import { expectWithin } from '../../expect-within.ts';
 import { reportOfLight } from './report-of-light.ts';
 
@@ -149,7 +148,7 @@ test('between nodes the gains err by less than 0.002 EV for 3 EV of light, and t
         worst = Math.max(worst, Math.abs(gainsAt(lattice, x, y)[1] + light(x, y)[1] - mean));
       }
     }
-    const length = serialiseProfile(profile).length;
+    const length = JSON.stringify(profile).length;
     console.log(
       `measured: a 3 EV hot spot of ${width} frame widths: ${worst.toFixed(5)} EV between the nodes of ${lattice.columns} × ${lattice.rows}, ${length} characters`,
     );
@@ -166,7 +165,7 @@ test('the largest lattice with the longest numbers stays under a megabyte', () =
     region: { left: 0.0021, top: 0.0021, right: 0.99, bottom: 0.99 },
     facts: { widthPx: 3000, heightPx: 3000 },
   });
-  const length = serialiseProfile(makeProfile(report, { reference: 'darkest' })).length;
+  const length = JSON.stringify(makeProfile(report, { reference: 'darkest' })).length;
   console.log(`measured: a square profile of steep light has ${length} characters`);
   expect(length).toBeLessThanOrEqual(1_000_000);
 });
@@ -194,6 +193,21 @@ test('makeProfile says which models there are where the one asked for was not fi
   } catch (error) {
     expect(error).toBeInstanceOf(EngineError);
     expect((error as EngineError).code).toBe('too-small');
-    expect((error as EngineError).message).toMatch(/3 × 2 of this frame; take one of: plane/);
+    expect((error as EngineError).message).toMatch(/3 × 2 of this frame\. Take one of: plane/);
   }
+});
+
+test('makeProfile refuses a model or reference that does not exist, naming it and what there is', () => {
+  const report = reportOfLight(slope);
+  // as it may come from plain JavaScript
+  const asked = (options: object) => () => makeProfile(report, options);
+  expect(asked({ model: 'cubic' })).toThrow(RangeError);
+  expect(asked({ model: 'cubic' })).toThrow(
+    /model is "cubic"; expected one of: plane, quadratic, radial, spline/,
+  );
+  expect(asked({ reference: 'nonsense' })).toThrow(RangeError);
+  expect(asked({ reference: 'nonsense' })).toThrow(
+    /reference is "nonsense"; expected one of: brightest, mean, darkest/,
+  );
+  expect(asked({ reference: null })).toThrow(/reference is null/);
 });
