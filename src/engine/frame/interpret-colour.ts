@@ -1,8 +1,8 @@
 import { bradfordMatrix } from '../colour/bradford.ts';
 import type { LinearRgbSpace } from '../colour/linear-rgb-space.ts';
-import { SRGB } from '../colour/rgb-spaces.ts';
 import { rgbToXyzMatrix } from '../colour/rgb-to-xyz-matrix.ts';
 import { srgbDecode } from '../colour/srgb-curve.ts';
+import { SRGB } from '../colour/srgb-space.ts';
 import { D65 } from '../colour/white-points.ts';
 import { readIccProfile } from '../intake/read-icc-profile.ts';
 import type { StatedChromaticities, StoredImage } from '../intake/stored-image.ts';

@@ -1,9 +1,10 @@
 import { test } from 'vitest';
 import { bradfordMatrix } from '../../../src/engine/colour/bradford.ts';
 import { xyToXyz } from '../../../src/engine/colour/chromaticity.ts';
-import { D50, D65, ILLUMINANT_A } from '../../../src/engine/colour/white-points.ts';
+import { D50, D65 } from '../../../src/engine/colour/white-points.ts';
 import { multiplyMatrix3, transformVector3 } from '../../../src/engine/numeric/matrix3.ts';
 import { expectWithin } from '../../expect-within.ts';
+import { ILLUMINANT_A } from './illuminants.ts';
 
 const UNIT = [1, 0, 0, 0, 1, 0, 0, 0, 1];
 

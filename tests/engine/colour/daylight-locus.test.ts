@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest';
 import { daylightXy } from '../../../src/engine/colour/daylight-locus.ts';
-import { D50, D55, D65, D75 } from '../../../src/engine/colour/white-points.ts';
+import { D50, D65 } from '../../../src/engine/colour/white-points.ts';
 import { expectWithin } from '../../expect-within.ts';
+import { D55, D75 } from './illuminants.ts';
 
 // Sources: 4000, 7000 and 25 000 K from the tests of github.com/colour-science/colour; 5000 and 6500 K recomputed
 // from the equations of CIE 15. Half a unit in the last printed digit.

@@ -6,12 +6,13 @@ import { xyToXyz, xyzToUvPrime } from '../../../src/engine/colour/chromaticity.t
 import { ciede2000 } from '../../../src/engine/colour/ciede2000.ts';
 import { type Lab, xyzToLab } from '../../../src/engine/colour/lab.ts';
 import type { LinearRgbSpace } from '../../../src/engine/colour/linear-rgb-space.ts';
-import { DISPLAY_P3, OP_RGB, REC_2020, ROMM_RGB, SRGB } from '../../../src/engine/colour/rgb-spaces.ts';
 import { rgbToXyzMatrix } from '../../../src/engine/colour/rgb-to-xyz-matrix.ts';
 import { srgbDecode, srgbEncode } from '../../../src/engine/colour/srgb-curve.ts';
+import { SRGB } from '../../../src/engine/colour/srgb-space.ts';
 import { D50, D65 } from '../../../src/engine/colour/white-points.ts';
 import { transformVector3, type Vector3 } from '../../../src/engine/numeric/matrix3.ts';
 import { seededRandom } from '../../../src/engine/numeric/seeded-random.ts';
+import { DISPLAY_P3, OP_RGB, REC_2020, ROMM_RGB } from './rgb-spaces.ts';
 
 // The referee is a general-purpose colour library. It holds the same whites, as quotients of the same x, y.
 

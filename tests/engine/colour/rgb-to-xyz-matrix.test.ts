@@ -2,9 +2,9 @@ import { expect, test } from 'vitest';
 import { bradfordMatrix } from '../../../src/engine/colour/bradford.ts';
 import { xyToXyz, xyzToUvPrime } from '../../../src/engine/colour/chromaticity.ts';
 import { type Lab, xyzToLab } from '../../../src/engine/colour/lab.ts';
-import { RGB_SPACES, SRGB } from '../../../src/engine/colour/rgb-spaces.ts';
 import { rgbToXyzMatrix } from '../../../src/engine/colour/rgb-to-xyz-matrix.ts';
 import { srgbDecode } from '../../../src/engine/colour/srgb-curve.ts';
+import { SRGB } from '../../../src/engine/colour/srgb-space.ts';
 import { D65 } from '../../../src/engine/colour/white-points.ts';
 import {
   invertMatrix3,
@@ -13,6 +13,7 @@ import {
   type Vector3,
 } from '../../../src/engine/numeric/matrix3.ts';
 import { expectWithin } from '../../expect-within.ts';
+import { RGB_SPACES } from './rgb-spaces.ts';
 
 // Source: IEC 61966-2-1:1999, the four digits that it prints.
 const PRINTED_SRGB: Matrix3 = [0.4124, 0.3576, 0.1805, 0.2126, 0.7152, 0.0722, 0.0193, 0.1192, 0.9505];

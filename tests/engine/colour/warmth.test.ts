@@ -2,8 +2,9 @@ import { expect, test } from 'vitest';
 import { uv1960ToUvPrime, uvPrimeToUv1960, xyToUvPrime } from '../../../src/engine/colour/chromaticity.ts';
 import { daylightXy } from '../../../src/engine/colour/daylight-locus.ts';
 import { warmthFromD65 } from '../../../src/engine/colour/warmth.ts';
-import { D65, ILLUMINANT_A } from '../../../src/engine/colour/white-points.ts';
+import { D65 } from '../../../src/engine/colour/white-points.ts';
 import { expectWithin } from '../../expect-within.ts';
+import { ILLUMINANT_A } from './illuminants.ts';
 
 const neutral = xyToUvPrime(D65);
 

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { SRGB } from '../../../src/engine/colour/rgb-spaces.ts';
+import { SRGB } from '../../../src/engine/colour/srgb-space.ts';
 import { linearise } from '../../../src/engine/frame/linearise.ts';
 import { transformVector3 } from '../../../src/engine/numeric/matrix3.ts';
 import { expectWithin } from '../../expect-within.ts';

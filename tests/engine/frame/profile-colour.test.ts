@@ -1,14 +1,15 @@
 import { expect, test } from 'vitest';
 import { bradfordMatrix } from '../../../src/engine/colour/bradford.ts';
 import type { LinearRgbSpace } from '../../../src/engine/colour/linear-rgb-space.ts';
-import { DISPLAY_P3, OP_RGB, REC_2020, ROMM_RGB, SRGB } from '../../../src/engine/colour/rgb-spaces.ts';
 import { rgbToXyzMatrix } from '../../../src/engine/colour/rgb-to-xyz-matrix.ts';
+import { SRGB } from '../../../src/engine/colour/srgb-space.ts';
 import { D65 } from '../../../src/engine/colour/white-points.ts';
 import { profileColour } from '../../../src/engine/frame/profile-colour.ts';
 import { readIccProfile } from '../../../src/engine/intake/read-icc-profile.ts';
 import { multiplyMatrix3 } from '../../../src/engine/numeric/matrix3.ts';
 import { expectWithin } from '../../expect-within.ts';
 import { sharedPhoto, sharedPhotosPresent } from '../../shared-photos.ts';
+import { DISPLAY_P3, OP_RGB, REC_2020, ROMM_RGB } from '../colour/rgb-spaces.ts';
 
 const KNOWN: readonly (readonly [file: string, space: LinearRgbSpace])[] = [
   ['sRGB-v4', SRGB],

@@ -1,15 +1,8 @@
-import type { LinearRgbSpace } from './linear-rgb-space.ts';
-import { D50, D65 } from './white-points.ts';
+import type { LinearRgbSpace } from '../../../src/engine/colour/linear-rgb-space.ts';
+import { SRGB } from '../../../src/engine/colour/srgb-space.ts';
+import { D50, D65 } from '../../../src/engine/colour/white-points.ts';
 
-// The standards other than IEC 61966-2-1 are quoted as remembered; a test holds the matrix of each space against that
-// of a general-purpose library.
-
-/** Source: IEC 61966-2-1:1999; the primaries of Rec. ITU-R BT.709. */
-export const SRGB: LinearRgbSpace = {
-  name: 'sRGB',
-  primaries: { red: [0.64, 0.33], green: [0.3, 0.6], blue: [0.15, 0.06] },
-  white: D65,
-};
+// Quoted as remembered; a test holds the matrix of each space against that of a general-purpose library.
 
 /** Source: the primaries of SMPTE RP 431-2 with the white D65 (SMPTE EG 432-1). */
 export const DISPLAY_P3: LinearRgbSpace = {
