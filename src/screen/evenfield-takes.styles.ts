@@ -66,4 +66,25 @@ export const takesStyles = css`
     color: var(--quiet-ink);
     opacity: 1;
   }
+  /* Large type on a narrow screen: one take under another. The roles in the markup keep it a table. */
+  .fold {
+    container-type: inline-size;
+  }
+  @container (max-width: 18rem) {
+    table,
+    tbody,
+    tr,
+    th,
+    td {
+      display: block;
+      width: auto;
+    }
+    thead {
+      display: none;
+    }
+    th,
+    td {
+      padding-right: 0;
+    }
+  }
 `;

@@ -35,34 +35,34 @@ export class EvenfieldTakes extends LitElement {
         .tolerance=${this.tolerance}
         .shown=${this.shown}
       ></evenfield-takes-line>
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">Take</th>
-            <th scope="col">Judged</th>
-            <th scope="col">Note</th>
+      <div class="fold"><table role="table">
+        <thead role="rowgroup">
+          <tr role="row">
+            <th scope="col" role="columnheader">Take</th>
+            <th scope="col" role="columnheader">Judged</th>
+            <th scope="col" role="columnheader">Note</th>
           </tr>
         </thead>
-        <tbody>
+        <tbody role="rowgroup">
           ${this.takes.map((take, i) => this.row(take, i))}
         </tbody>
-      </table>`;
+      </table></div>`;
   }
 
   private row(take: Take, i: number) {
     const foretold = foretoldWords(this.takes, i, this.tolerance);
-    return html`<tr>
-      <th scope="row">
+    return html`<tr role="row">
+      <th scope="row" role="rowheader">
         <button aria-current=${take.id === this.shown ? 'true' : 'false'} @click=${() => this.show(take.id)}>
           Take ${i + 1}<span class="small name">${takeName(take)}</span>
         </button>
       </th>
-      <td>
+      <td role="cell">
         ${takeFigure(take.reading.falloff, this.tolerance)}
         ${foretold === null ? nothing : html`<span class="small quiet">${foretold}</span>`}
         <span class="small quiet">${sinceWords(take, i === 0)}</span>
       </td>
-      <td>
+      <td role="cell">
         <textarea
           rows="2"
           aria-label=${`Note on take ${i + 1}`}
