@@ -44,7 +44,7 @@ async function readBytes({ name, blob }: NamedBlob): Promise<FrameSource> {
   const buffer = await blob.arrayBuffer().catch((cause: unknown) => {
     throw new EngineError(
       'unreadable-file',
-      `${name} could not be read from where it lies; it may have been moved, changed or taken off: choose it again`,
+      `The file ${name} could not be read from where it lies; it may have been moved, changed or taken off. Choose it again.`,
       { fileName: name },
       { cause },
     );

@@ -62,7 +62,7 @@ export class EngineClient {
   /** Ends the worker; whatever is outstanding is rejected with `worker-lost`. A later call starts afresh. */
   dispose(): void {
     this.stop();
-    this.queue.rejectAll(lost('the engine was closed while it was at work'));
+    this.queue.rejectAll(lost('The engine was closed while it was at work'));
   }
 
   private engine(): Remote<EngineApi> {
@@ -82,7 +82,7 @@ export class EngineClient {
     event.preventDefault?.();
     this.stop();
     const reason = (event as ErrorEvent).message || 'it ended without saying why, perhaps for want of memory';
-    this.queue.rejectAll(lost(`the engine stopped: ${reason}`));
+    this.queue.rejectAll(lost(`The engine stopped: ${reason.replace(/\.+$/, '')}`));
   }
 
   private stop(): void {
@@ -96,5 +96,5 @@ function startEngineWorker(): EngineWorker {
 }
 
 function lost(found: string): EngineError {
-  return new EngineError('worker-lost', `${found}; the earlier takes are kept: read the frame again`);
+  return new EngineError('worker-lost', `${found}. The earlier takes are kept. Read the frame again.`);
 }

@@ -25,7 +25,7 @@ export class JobQueue {
       const abort = () => {
         const hadBegun = this.current === job;
         job.reject(
-          new EngineError('cancelled', 'the reading was stopped before it was done; nothing was changed'),
+          new EngineError('cancelled', 'The reading was stopped before it was done. Nothing was changed.'),
         );
         if (hadBegun) whenAborted?.();
         this.settle(job);

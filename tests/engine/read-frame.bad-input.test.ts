@@ -142,7 +142,11 @@ describe('readFrame refuses, saying what was found, what was needed and what to 
   test.each(cases)('%s: %s', async (_what, code, file, says) => {
     const error = await refusal(await file());
     expect(error.code, error.message).toBe(code);
-    for (const words of says) expect(error.message).toMatch(words);
+    for (const words of says) expect(error.message).toMatch(new RegExp(words, 'i'));
+    expect(error.message, 'whole sentences').toMatch(/^[A-Z0-9].*\.$/s);
+    expect(error.message, 'a part that is to be done begins anew').not.toMatch(
+      /[:;] (copy|export|choose|use) /,
+    );
     expect(error.message).not.toMatch(/NaN|undefined|\[object/);
   });
 });

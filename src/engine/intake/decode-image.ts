@@ -33,17 +33,21 @@ export const decodeImage: FileDecoder = async (bytes, platform, onProgress) => {
   if (decode) return decode(bytes, platform, onProgress);
   const known = NOT_READ_YET[format];
   if (known)
-    throw new EngineError('unsupported-file', `this is ${known}, which is not read yet: ${EXPORT_ADVICE}`, {
-      format,
-    });
+    throw new EngineError(
+      'unsupported-file',
+      `This is ${known}, which is not read yet. Export it ${AS_WHAT}.`,
+      {
+        format,
+      },
+    );
   throw new EngineError('not-an-image', notAnImage(format, bytes.length), { format, bytes: bytes.length });
 };
 
-const EXPORT_ADVICE = 'export it as a 16-bit PNG, or as a JPEG at the best quality';
+const AS_WHAT = 'as a 16-bit PNG, or as a JPEG at the best quality';
 
 function notAnImage(format: FileFormat, length: number): string {
   if (format === 'empty')
-    return 'the file is empty (0 bytes); a JPEG or PNG was needed: copy it from the card again';
-  if (format === 'text') return 'the file holds text; a JPEG or PNG was needed: choose the picture itself';
-  return `the file's ${length} bytes are no picture that is known here; a JPEG or PNG was needed: choose another file, or ${EXPORT_ADVICE}`;
+    return 'The file is empty (0 bytes); a JPEG or PNG was needed. Copy it from the card again.';
+  if (format === 'text') return 'The file holds text; a JPEG or PNG was needed. Choose the picture itself.';
+  return `The file's ${length} bytes are no picture that is known here; a JPEG or PNG was needed. Choose another file, or export it ${AS_WHAT}.`;
 }

@@ -21,8 +21,8 @@ export const decodeJpegFile: FileDecoder = async (bytes, platform, onProgress) =
   if (picture.widthPx !== widthPx || picture.heightPx !== heightPx)
     throw new EngineError(
       'unreadable-file',
-      `the JPEG's header says ${widthPx} × ${heightPx} pixels and its picture ${picture.widthPx} × ${picture.heightPx}: ` +
-        'it is damaged; copy it from the card again',
+      `The JPEG's header says ${widthPx} × ${heightPx} pixels and its picture ${picture.widthPx} × ${picture.heightPx}: ` +
+        'it is damaged. Copy it from the card again.',
     );
   onProgress?.(1);
   const exif = segments.exif ? readExif(segments.exif) : NO_EXIF;
@@ -42,27 +42,27 @@ export const decodeJpegFile: FileDecoder = async (bytes, platform, onProgress) =
   };
 };
 
-const DAMAGED = "the JPEG's picture data is damaged and does not decode; copy it from the card again";
+const DAMAGED = "The JPEG's picture data is damaged and does not decode. Copy it from the card again.";
 
 /** Refuses what a platform would refuse without a reason, or convert to RGB by a rule of its own. */
 function refuseRareKinds({ components, bitsPerSample, frameMarker }: JpegSegments): void {
   if (components === 4)
     throw new EngineError(
       'unsupported-file',
-      'the JPEG holds four inks (CMYK), made for a press; light is read from RGB: export it as sRGB',
+      'The JPEG holds four inks (CMYK), made for a press; light is read from RGB. Export it as sRGB.',
       { components },
     );
   if (components !== 1 && components !== 3)
     throw new EngineError(
       'unsupported-file',
-      `the JPEG has ${components} components; 1 (grey) or 3 (colour) were needed: export it as sRGB`,
+      `The JPEG has ${components} components; 1 (grey) or 3 (colour) were needed. Export it as sRGB.`,
       { components },
     );
   if (bitsPerSample !== 8 || frameMarker > 0xc2)
     throw new EngineError(
       'unsupported-file',
-      `the JPEG is of a rare kind (${bitsPerSample} bits, coding process ${frameMarker - 0xc0}); 8 bits, baseline or ` +
-        'progressive, were needed: export it again as an ordinary JPEG or a 16-bit PNG',
+      `The JPEG is of a rare kind (${bitsPerSample} bits, coding process ${frameMarker - 0xc0}); 8 bits, baseline or ` +
+        'progressive, were needed. Export it again as an ordinary JPEG or a 16-bit PNG.',
       { bitsPerSample },
     );
 }

@@ -19,8 +19,8 @@ export const decodePngFile: FileDecoder = async (bytes, platform, onProgress) =>
   if (codePoints && !chunks.iccp && !(codePoints[0] === 1 && codePoints[1] === 13))
     throw new EngineError(
       'unsupported-file',
-      `the PNG states its colour as code points ${[...codePoints].join(', ')}, which are not read yet: ` +
-        'export it as sRGB, or with an ICC profile embedded',
+      `The PNG states its colour as code points ${[...codePoints].join(', ')}, which are not read yet. ` +
+        'Export it as sRGB, or with an ICC profile embedded.',
     );
   const iccProfile = chunks.iccp && (await inflateIccp(chunks.iccp, platform));
   const { samples, channels, bitsPerSample } = await readPngPixels(chunks, platform, onProgress);

@@ -111,10 +111,10 @@ function startsWith(data: Uint8Array, lead: string): boolean {
 function cutShort(length: number): EngineError {
   return new EngineError(
     'unreadable-file',
-    `the JPEG ends after ${length} bytes, before its end mark: it was cut short; copy it from the card again`,
+    `The JPEG ends after ${length} bytes, before its end mark: it was cut short. Copy it from the card again.`,
   );
 }
 
 function damaged(found: string): EngineError {
-  return new EngineError('unreadable-file', `the JPEG is damaged: ${found}; copy it from the card again`);
+  return new EngineError('unreadable-file', `The JPEG is damaged: ${found}. Copy it from the card again.`);
 }

@@ -15,21 +15,21 @@ export function checkPictureSize(widthPx: number, heightPx: number): void {
   if (!(widthPx > 0 && heightPx > 0))
     throw new EngineError(
       'unreadable-file',
-      `the file claims a picture of ${widthPx} × ${heightPx} pixels; its header is damaged: copy it from the card again`,
+      `The file claims a picture of ${widthPx} × ${heightPx} pixels: its header is damaged. Copy it from the card again.`,
       detail,
     );
   if (widthPx * heightPx > LARGEST_PICTURE_PIXELS)
     throw new EngineError(
       'too-large',
-      `the file claims ${widthPx} × ${heightPx} pixels (${Math.round((widthPx * heightPx) / 1e6)} megapixels); ` +
-        `at most ${LARGEST_PICTURE_PIXELS / 1e6} are read: export it smaller`,
+      `The file claims ${widthPx} × ${heightPx} pixels (${Math.round((widthPx * heightPx) / 1e6)} megapixels); ` +
+        `at most ${LARGEST_PICTURE_PIXELS / 1e6} are read. Export it smaller.`,
       detail,
     );
   if (Math.min(widthPx, heightPx) < SMALLEST_SIDE_PX)
     throw new EngineError(
       'too-small',
-      `the picture has ${widthPx} × ${heightPx} pixels; at least ${SMALLEST_SIDE_PX} a side are needed to see a falloff: ` +
-        'use the frame as the camera wrote it',
+      `The picture has ${widthPx} × ${heightPx} pixels; at least ${SMALLEST_SIDE_PX} a side are needed to see a falloff. ` +
+        'Use the frame as the camera wrote it.',
       detail,
     );
 }

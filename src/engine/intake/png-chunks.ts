@@ -70,10 +70,10 @@ export function readPngChunks(bytes: Uint8Array): PngChunks {
 function cutShort(length: number): EngineError {
   return new EngineError(
     'unreadable-file',
-    `the PNG ends after ${length} bytes, before its end mark: it was cut short; copy or export it again`,
+    `The PNG ends after ${length} bytes, before its end mark: it was cut short. Copy or export it again.`,
   );
 }
 
 function damaged(found: string): EngineError {
-  return new EngineError('unreadable-file', `the PNG is damaged: ${found}; copy or export it again`);
+  return new EngineError('unreadable-file', `The PNG is damaged: ${found}. Copy or export it again.`);
 }

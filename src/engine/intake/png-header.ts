@@ -58,5 +58,5 @@ export function readPngHeader(data: Uint8Array): PngHeader {
 }
 
 function damaged(found: string): EngineError {
-  return new EngineError('unreadable-file', `the PNG is damaged: ${found}; copy or export it again`);
+  return new EngineError('unreadable-file', `The PNG is damaged: ${found}. Copy or export it again.`);
 }

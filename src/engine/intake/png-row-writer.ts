@@ -81,7 +81,7 @@ function paletteWriter({ header, palette, transparency }: PngChunks): PngRowWrit
   if (!palette || palette.length === 0 || palette.length % 3 !== 0 || palette.length > 768)
     throw new EngineError(
       'unreadable-file',
-      `the PNG is damaged: its palette has ${palette?.length ?? 0} bytes, 3 to 768 in threes were needed; export it again`,
+      `The PNG is damaged: its palette has ${palette?.length ?? 0} bytes, 3 to 768 in threes were needed. Export it again.`,
     );
   const channels = transparency ? 4 : 3;
   const { widthPx, heightPx, depth } = header;

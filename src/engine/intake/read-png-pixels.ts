@@ -82,7 +82,7 @@ function tooLittle(found: number, needed: number): EngineError {
 function damaged(found: string, cause?: unknown): EngineError {
   return new EngineError(
     'unreadable-file',
-    `the PNG is damaged: ${found}; copy or export it again`,
+    `The PNG is damaged: ${found}. Copy or export it again.`,
     {},
     { cause },
   );

@@ -35,7 +35,7 @@ test('decodeImage(bytes) answers what it can not read with the code of the kind 
     const error = await rejectionOf(latin(start));
     const none = ['empty', 'text', 'unknown'].includes(format);
     expect(error.code).toBe(none ? 'not-an-image' : 'unsupported-file');
-    expect(error.message).toMatch(none ? /was needed: / : /not read yet: export it/);
+    expect(error.message).toMatch(none ? /was needed\. [A-Z].*\.$/ : /not read yet\. Export it .*\.$/);
   }
 });
 
