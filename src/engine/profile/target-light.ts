@@ -1,6 +1,7 @@
 import { surfaceAtCells, surfaceAtPoints } from '../fits/evaluate-surface.ts';
 import type { Surface } from '../fits/surface.ts';
 import type { CellGrid } from '../grid/cell-grid.ts';
+import { placeInCells } from '../numeric/cell-centre.ts';
 import type { Vector3 } from '../numeric/matrix3.ts';
 import type { ProfileReference } from './profile.ts';
 
@@ -30,13 +31,14 @@ function meanLight(log2Light: Float64Array): number {
 }
 
 /** Linear light at the corners of the cells, for extremes mostly lie on the region's edge. */
-function edgeToEdge(surface: Surface, { columns, rows, region }: CellGrid): Vector3[] {
+function edgeToEdge(surface: Surface, grid: CellGrid): Vector3[] {
   const x: number[] = [];
   const y: number[] = [];
-  for (let row = 0; row <= rows; row++) {
-    for (let column = 0; column <= columns; column++) {
-      x.push(region.left + (column / columns) * (region.right - region.left));
-      y.push(region.top + (row / rows) * (region.bottom - region.top));
+  for (let row = 0; row <= grid.rows; row++) {
+    for (let column = 0; column <= grid.columns; column++) {
+      const corner = placeInCells(grid, column, row);
+      x.push(corner.x);
+      y.push(corner.y);
     }
   }
   const { red, green, blue } = surfaceAtPoints(surface, x, y);
