@@ -47,8 +47,7 @@ export class EvenfieldTakesLine extends LitElement {
         fill: currentColor;
       }
       .foretold {
-        stroke-width: 1.5;
-        stroke-dasharray: 3 2;
+        stroke-width: 1.25;
       }
       .hollow {
         stroke-width: 1.5;
@@ -119,7 +118,8 @@ export class EvenfieldTakesLine extends LitElement {
       <path class="line" d=${line.path} />
       ${line.predictions.map((mark, i) => (mark === null ? nothing : this.foretold(mark, i, line)))}
       ${line.marks.map((mark, i) => this.mark(mark, i, line))}
-    </svg>`;
+    </svg>
+      ${line.predictions.some((mark) => mark !== null) ? html`<p class="small quiet">Hollow: what was foretold, with its ±.</p>` : nothing}`;
   }
 
   private ground({ left, right, foot, limitAt, ticks, tickDigits }: TakesLine) {
