@@ -1,3 +1,4 @@
+import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { readFrame } from '../../src/engine/read-frame.ts';
 import { UNKNOWN_SETUP } from '../../src/engine/setup.ts';
@@ -5,6 +6,7 @@ import { DEFAULT_TOLERANCE } from '../../src/engine/tolerances.ts';
 import { expectWithin } from '../expect-within.ts';
 import { nodePlatform } from '../node-platform.ts';
 import { sharedPhoto, sharedPhotosPresent } from '../shared-photos.ts';
+import { FIELD_FAMILIES } from '../synthetic/field-families.ts';
 import { quickened } from '../synthetic/field-lattice.ts';
 import { fieldTruth } from '../synthetic/field-truth.ts';
 import { type KnownField, randomField } from '../synthetic/known-field.ts';
@@ -14,6 +16,31 @@ import { halfFrame, lightOfScene, type Outline, roundSheet, tiltedSheet } from '
 
 const [widthPx, heightPx] = [1200, 800];
 const OPTIONS = { setup: UNKNOWN_SETUP, tolerance: DEFAULT_TOLERANCE };
+
+const WHOLE = { left: 0, top: 0, right: 1, bottom: 1 };
+
+describe('readFrame reads exactly the whole frame where the light fills it', () => {
+  const samples = new URL('../../samples/', import.meta.url);
+  const names = readdirSync(samples).filter((name) => /\.(jpg|png)$/.test(name));
+  test.each(names)('in the sample %s', async (name) => {
+    const { reading, regionSays } = await readBytes(
+      new Uint8Array(readFileSync(new URL(name, samples))),
+      name,
+    );
+    expect(reading.region).toEqual(WHOLE);
+    expect(regionSays).toBe('');
+  });
+
+  test('in JPEGs of 3 EV of falloff of all families', async () => {
+    for (const [k, family] of FIELD_FAMILIES.entries()) {
+      const { field } = randomField(40 + k, { family, spreadEv: 3 });
+      const coding = k % 2 ? 'JPEG 4:2:0' : 'JPEG 4:4:4';
+      const { reading, regionSays } = await readBytes(await fileOf(field, coding, 768, 512, k));
+      expect(reading.region, family).toEqual(WHOLE);
+      expect(regionSays).toBe('');
+    }
+  });
+});
 
 describe('readFrame reads inside a sheet that covers part of the frame', () => {
   const cases: [string, Outline, KnownField, number | undefined][] = [
@@ -29,7 +56,7 @@ describe('readFrame reads inside a sheet that covers part of the frame', () => {
       const light = lightOfScene({ outline, sheet, surroundings, ...(softness ? { softness } : {}) });
       const { reading, regionSays } = await readBytes(await fileOf(light, coding, widthPx, heightPx, k));
       const { region, grid, falloff } = reading;
-      expect(region).not.toEqual({ left: 0, top: 0, right: 1, bottom: 1 });
+      expect(region).not.toEqual(WHOLE);
       expect(regionSays).toBe('The lit sheet covers part of the frame; read inside it.');
       const truth = fieldTruth(sheet, { ...grid, region, widthPx, heightPx });
       console.log(
@@ -46,8 +73,7 @@ const half = (edgeX: number) =>
 test('readFrame reads the region that it is given, and says nothing of it', async () => {
   const bytes = await fileOf(half(0.8), '8 bit', 768, 512, 1);
   const region = { left: 0.125, top: 0.25, right: 0.375, bottom: 0.75 };
-  const whole = { left: 0, top: 0, right: 1, bottom: 1 };
-  for (const given of [region, whole]) {
+  for (const given of [region, WHOLE]) {
     const read = await readFrame([{ name: 'a.png', bytes }], { ...OPTIONS, region: given }, nodePlatform);
     expect(read.reading.region).toEqual(given);
     expect(read.regionSays).toBe('');

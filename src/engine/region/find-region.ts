@@ -19,7 +19,7 @@ export interface FoundRegion {
 
 /** Fewer cells than this along the longer side show no edge: one cell would be a large part of the sheet. */
 const FEWEST_CELLS_ALONG = 24;
-/** Falloff of light alone left at most 0.46 unexplained over a few cells, in 800 fields of 3 stops, some clipped. */
+/** Falloff of light alone left at most 0.47 unexplained over a few cells, in 800 fields of 3 stops, some clipped. */
 const LEAST_STEP_STOPS = 0.5;
 const LEAST_STEP_NOISE = 8;
 /** A part must hold about a sixth of the frame, or it is something in the frame rather than what is photographed. */
