@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import type { FileChooser, Page } from '@playwright/test';
 import type { EvenfieldBench } from '../../src/screen/evenfield-bench.ts';
+import { violations } from './axe-violations.ts';
 import { tabTo } from './keyboard-way.ts';
 import { chooseSample, dropFiles, expect, openBench, test } from './open-bench.ts';
 
@@ -128,3 +129,24 @@ test('inches are asked where inches are chosen', async ({ page }) => {
   if (slide.kind !== 'slide-lamp') throw new Error('a slide was expected');
   expect(Math.abs(Math.hypot(slide.rightMm!, slide.downMm!) - 101.6)).toBeLessThan(1e-9);
 });
+
+for (const [look, media] of [
+  ['light', { colorScheme: 'light' }],
+  ['dark', { colorScheme: 'dark' }],
+  ['forced colours', { forcedColors: 'active' }],
+] as const)
+  test(`answered moves, two takes with a note and the set from the side pass axe in ${look}`, async ({
+    page,
+  }) => {
+    await page.emulateMedia(media);
+    await openBench(page);
+    await chooseSample(page, 'Sheet lit off centre');
+    await page.getByRole('radio', { name: 'Done', exact: true }).first().check();
+    await page.getByRole('textbox', { name: 'Note on take 1' }).fill('head a hand to the left');
+    expect(await violations(page)).toEqual([]);
+    const spill = readFileSync(new URL('../../samples/room-spill.png', import.meta.url));
+    await dropFiles(page, [{ name: 'spill.png', type: 'image/png', bytes: spill }]);
+    await expect(page.getByRole('button', { name: /^Take 2/ })).toBeVisible();
+    await page.getByRole('radio', { name: 'From the side' }).check();
+    expect(await violations(page)).toEqual([]);
+  });
