@@ -5,6 +5,8 @@
 export interface JpegDcSteps {
   readonly lumaCodes: number;
   readonly chromaCodes: number;
+  /** Side of a chroma block in pixels of the picture: 8, or 16 where chroma is coded at half the resolution. */
+  readonly chromaBlockPx: number;
 }
 
 /** Reads the first (DC) entry of every table in a DQT segment's data into `steps`, by table number. */
@@ -18,8 +20,19 @@ export function readDcQuantisers(data: Uint8Array, steps: number[]): void {
   }
 }
 
-/** Steps of a picture whose components use the quantisers `tables`; a table that is missing counts as the finest. */
-export function dcSteps(quantisers: readonly number[], tables: readonly number[]): JpegDcSteps {
+/**
+ * Steps of a picture whose components use the quantisers `tables`; a table that is missing counts as the finest.
+ * `lumaSampling` is how often luma is sampled for one chroma sample, along the axis where it is more.
+ */
+export function dcSteps(
+  quantisers: readonly number[],
+  tables: readonly number[],
+  lumaSampling: number,
+): JpegDcSteps {
   const step = (component: number) => (quantisers[tables[component] ?? 0] ?? 1) / 8;
-  return { lumaCodes: step(0), chromaCodes: step(tables.length > 1 ? 1 : 0) };
+  return {
+    lumaCodes: step(0),
+    chromaCodes: step(tables.length > 1 ? 1 : 0),
+    chromaBlockPx: 8 * lumaSampling,
+  };
 }

@@ -35,6 +35,7 @@ export function readJpegSegments(bytes: Uint8Array): JpegSegments {
     'widthPx' | 'heightPx' | 'components' | 'bitsPerSample' | 'frameMarker'
   > | null = null;
   let tables: number[] = [];
+  let lumaSampling = 1;
   let exif: Uint8Array | null = null;
   let colourTransform: number | null = null;
   let scans = 0;
@@ -56,6 +57,7 @@ export function readJpegSegments(bytes: Uint8Array): JpegSegments {
       if (frame) throw damaged('it holds two frame headers, one was needed');
       frame = frameOf(data, marker);
       tables = Array.from({ length: frame.components }, (_, i) => data[6 + 3 * i + 2]!);
+      lumaSampling = frame.components > 1 ? Math.max(1, data[7]! >> 4, data[7]! & 15) : 1;
     } else if (marker === 0xda) {
       if (!frame) throw damaged('its first scan comes before any frame header');
       scans++;
@@ -70,7 +72,7 @@ export function readJpegSegments(bytes: Uint8Array): JpegSegments {
     exif,
     iccProfile: joinIccSegments(iccSegments),
     colourTransform,
-    dcSteps: dcSteps(quantisers, tables),
+    dcSteps: dcSteps(quantisers, tables, lumaSampling),
   };
 }
 

@@ -50,7 +50,7 @@ export async function gridOfScene(scene: Scene): Promise<CellGrid> {
     widthPx,
     heightPx,
     bits,
-    scene.jpegQuality === undefined ? null : { lumaCodes: 0.375, chromaCodes: 0.375 },
+    scene.jpegQuality === undefined ? null : { lumaCodes: 0.375, chromaCodes: 0.375, chromaBlockPx: 8 },
   );
 }
 

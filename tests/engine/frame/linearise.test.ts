@@ -117,13 +117,16 @@ test('linearise(stored) reads a grey picture by one curve, whatever profile it c
 });
 
 test('linearise(stored) hands the samples on without a copy and sets the limits of each format', () => {
-  const stored = storedPicture({ format: 'jpeg', jpegDcSteps: { lumaCodes: 0.25, chromaCodes: 0.375 } });
+  const stored = storedPicture({
+    format: 'jpeg',
+    jpegDcSteps: { lumaCodes: 0.25, chromaCodes: 0.375, chromaBlockPx: 8 },
+  });
   const { frame } = linearise(stored);
   expect(frame.samples).toBe(stored.samples);
   expect([frame.clipCode, frame.floorCode, frame.jpegDcSteps]).toEqual([
     254,
     1,
-    { lumaCodes: 0.25, chromaCodes: 0.375 },
+    { lumaCodes: 0.25, chromaCodes: 0.375, chromaBlockPx: 8 },
   ]);
   const png = linearise(storedPicture()).frame;
   expect([png.clipCode, png.floorCode, png.jpegDcSteps]).toEqual([255, 0, null]);

@@ -54,7 +54,7 @@ test('averageGrids refuses frames of another size or colour space, and says what
     gridOfLight(() => [-1, -1, -1], { cellPx: 21 }),
     { ...grid, toXyz: grid.toXyz.map((value) => value * 1.001) as unknown as typeof grid.toXyz },
   ];
-  others.push({ ...grid, jpegDcSteps: { lumaCodes: 0.25, chromaCodes: 0.25 } });
+  others.push({ ...grid, jpegDcSteps: { lumaCodes: 0.25, chromaCodes: 0.25, chromaBlockPx: 8 } });
   for (const other of others) {
     expect(() => averageGrids([grid, other])).toThrow(
       /differ in size, depth, format or colour space.*one camera.*again/,

@@ -11,7 +11,7 @@ const all = (value: number): CellChannels => ({
   blue: Float64Array.of(value),
 });
 
-const JPEG = { jpegDcSteps: { lumaCodes: 0.4, chromaCodes: 0.4 } };
+const JPEG = { jpegDcSteps: { lumaCodes: 0.4, chromaCodes: 0.4, chromaBlockPx: 8 } };
 
 test('codingPlanes of a JPEG turn grey into luma alone, and back into what they came from', () => {
   const { toPlanes, toRgb } = codingPlanes(JPEG);

@@ -12,7 +12,7 @@ function noisyFrame(sigmaCodes: number, speckShare: number): LinearFrame {
     const isSpeck = random.uniform() < speckShare;
     samples[i] = isSpeck ? 20 : Math.round(120 + ((i / 4) % widthPx) * 0.1 + sigmaCodes * random.normal());
   }
-  const steps = { lumaCodes: 0.25, chromaCodes: 0.25 };
+  const steps = { lumaCodes: 0.25, chromaCodes: 0.25, chromaBlockPx: 8 };
   return { widthPx, heightPx, channels: 4, samples, jpegDcSteps: steps } as unknown as LinearFrame;
 }
 
