@@ -25,7 +25,7 @@ export class EvenfieldFramePicker extends LitElement {
         class="unseen"
         type="file"
         multiple
-        accept="image/*,.tif,.tiff,.dng"
+        accept="image/jpeg,image/png"
         @change=${this.pick}
         @keydown=${this.openByEnter}
     /></label>`;

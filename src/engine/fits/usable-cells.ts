@@ -24,6 +24,8 @@ const MOST_LOST_SHARE = 0.03;
 /** No smooth family follows real light better than this; keeps cells without noise from ruling the fit. */
 const MISFIT_EV = 0.003;
 const FEWEST_CELLS = 3;
+/** Blocked pixels bend the light of a cell whose brightest channel lies below this share of the codes. */
+const DARK_SHARE_OF_CODES = 1 / 32;
 
 /**
  * Takes out the cells without a measurement or light and those with clipped or blocked pixels.
@@ -46,6 +48,7 @@ export function usableCells(grid: CellGrid): UsableCells {
   };
   const log2Luminance = new Float64Array(total);
   const sigmaEv = new Float64Array(total);
+  const darkBelow = grid.lightAtCode.green[Math.floor(grid.lightAtCode.green.length * DARK_SHARE_OF_CODES)]!;
   let count = 0;
   let clipped = 0;
   let blocked = 0;
@@ -59,7 +62,9 @@ export function usableCells(grid: CellGrid): UsableCells {
       clipped++;
       continue;
     }
-    if (grid.shadowShare[at]! > MOST_LOST_SHARE) {
+    // A deep colour may be black in one channel and well lit in another; that one still tells the light.
+    const isDark = Math.max(red, green, blue) < darkBelow;
+    if (isDark && grid.shadowShare[at]! > MOST_LOST_SHARE) {
       blocked++;
       continue;
     }

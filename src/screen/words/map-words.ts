@@ -25,9 +25,17 @@ export function mapLegend(mode: MapMode, plot: MapPlot, reading: Reading, tolera
   return `${lines}; ${bold}; ${share}.${crop}${ramp} ${drawn}`;
 }
 
-/** What is clipped only looks even: a crop through it promises nothing. */
-function cropWords({ verdict }: Reading): string {
-  if (verdict.exposed === 'yes') return 'Frame inside the dashed line and you are done.';
+/** What is clipped only looks even, and what is even may still have a cast: such a crop promises no more than it holds. */
+function cropWords({ verdict, within, region }: Reading): string {
+  const { crop } = within;
+  const isWhole =
+    crop !== null &&
+    (['left', 'top', 'right', 'bottom'] as const).every((edge) => crop[edge] === region[edge]);
+  if (verdict.exposed === 'yes' && verdict.neutral === 'yes') {
+    return isWhole ? 'The whole of it passes.' : 'Frame inside the dashed line and you are done.';
+  }
+  if (verdict.exposed === 'yes')
+    return isWhole ? 'The whole of it is even enough.' : 'Inside the dashed line it is even enough.';
   return 'The part inside the dashed line may only look even: expose for it and read it again.';
 }
 

@@ -152,7 +152,7 @@ test('cells without a measurement, clipped or blocked have no part', () => {
   const clean = gridOfLight(quadratic);
   const spoilt: CellGrid = {
     ...clean,
-    light: { ...clean.light, green: clean.light.green.slice() },
+    light: { red: clean.light.red.slice(), green: clean.light.green.slice(), blue: clean.light.blue.slice() },
     highlightShare: clean.highlightShare.slice(),
     shadowShare: clean.shadowShare.slice(),
   };
@@ -161,7 +161,9 @@ test('cells without a measurement, clipped or blocked have no part', () => {
     if (column < 70) continue;
     spoilt.light.green[at] = column < 80 ? 0.9 : column < 88 ? Number.NaN : 1e-4;
     if (column < 80) spoilt.highlightShare[at] = 0.3;
-    if (column >= 88) spoilt.shadowShare[at] = 0.3;
+    if (column < 88) continue;
+    spoilt.shadowShare[at] = 0.3;
+    spoilt.light.red[at] = spoilt.light.blue[at] = 1e-4;
   }
   expectWithin(largestErrorEv(surfaceOf(spoilt, 'quadratic'), quadratic), 0, 1e-8);
 });

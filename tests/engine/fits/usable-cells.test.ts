@@ -4,7 +4,8 @@ import { usableCells } from '../../../src/engine/fits/usable-cells.ts';
 import { gridOfLight } from './grid-of-light.ts';
 
 function refusal(lost: { highlight?: number; shadow?: number; light?: number }): EngineError {
-  const grid = gridOfLight(() => [-1, -1, -1], { columns: 18, rows: 12 });
+  const level = lost.shadow ? -11 : -1;
+  const grid = gridOfLight(() => [level, level, level], { columns: 18, rows: 12 });
   if (lost.highlight) grid.highlightShare.fill(lost.highlight);
   if (lost.shadow) grid.shadowShare.fill(lost.shadow);
   if (lost.light !== undefined) grid.light.green.fill(lost.light);
