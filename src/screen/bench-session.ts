@@ -20,6 +20,9 @@ export interface BenchReadOptions {
   readonly region?: FrameRectangle;
 }
 
+/** A wish that is not understood is refused: a frame read otherwise than asked would be taken for what it is not. */
+const KNOWN_OPTIONS: readonly string[] = ['done', 'region'] satisfies (keyof BenchReadOptions)[];
+
 export interface Progress {
   readonly phase: ReadPhase;
   readonly fraction: number;
@@ -64,6 +67,9 @@ export class BenchSession {
    */
   read(sources: readonly OneSource[], options: BenchReadOptions = {}, again?: string): Promise<Reading> {
     if (sources.length === 0) return Promise.reject(new RangeError('there is no frame to read'));
+    const unknown = Object.keys(options).find((name) => !KNOWN_OPTIONS.includes(name));
+    if (unknown)
+      return Promise.reject(new RangeError(`frames can't be read with the option "${unknown}" yet`));
     const stop = new AbortController();
     this.underWay.add(stop);
     const result = this.lastRead.then(() => this.readNow(sources, options, stop.signal, again));

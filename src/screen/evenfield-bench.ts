@@ -1,6 +1,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { EngineClient } from '../../workers/engine-client.ts';
+import { checkTolerance } from '../engine/check-tolerance.ts';
 import type { ProfileOptions } from '../engine/profile/make-profile.ts';
 import type { Profile } from '../engine/profile/profile.ts';
 import type { Reading } from '../engine/reading.ts';
@@ -63,6 +64,7 @@ export class EvenfieldBench extends LitElement {
     return this.session.tolerance;
   }
   set tolerance(tolerance: Tolerance) {
+    checkTolerance(tolerance);
     void this.session.judgeBy({ tolerance });
   }
 

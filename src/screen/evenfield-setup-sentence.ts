@@ -104,8 +104,9 @@ export class EvenfieldSetupSentence extends LitElement {
     const read = (event: Event) => {
       const input = event.target as HTMLInputElement;
       const typed = parseLength(input.value, this.unit);
-      input.value = typed === null ? '' : lengthWords(typed, this.unit);
-      change(typed);
+      const isSlip = typed === null && input.value.trim() !== '';
+      input.value = isSlip ? words : typed === null ? '' : lengthWords(typed, this.unit); // a slip changes nothing
+      if (!isSlip) change(typed);
     };
     return html`<input aria-label=${name} inputmode="decimal" autocomplete="off" placeholder=${unknown} .value=${words} @change=${read} />`;
   }

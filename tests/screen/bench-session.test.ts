@@ -107,6 +107,12 @@ test('a defect is not passed off as the photographer’s', async () => {
   );
 });
 
+test('an option that is not understood is refused, and nothing is read', async () => {
+  const bench = session();
+  await expect(bench.read([file('a.png')], { role: 'lamp-off' } as object)).rejects.toThrow(/"role"/);
+  expect([calls, bench.takes]).toEqual([[], []]);
+});
+
 test('assigning an equal set-up or tolerance changes nothing', async () => {
   const bench = session();
   await bench.read([file('a.png')]);

@@ -43,7 +43,9 @@ test('parseLength(text) reads centimetres, inches and a typed unit; nothing else
   expectWithin(parseLength('16.5 in', 'cm')!, 419.1, 1e-9);
   expectWithin(parseLength('10"', 'cm')!, 254, 1e-9);
   expect(parseLength('10 cm', 'in')).toBe(100);
-  for (const text of ['', 'far', '0', '-3', '1e3', '5 mm', '5 feet'])
+  expect(parseLength('1.5 m', 'cm')).toBe(1500);
+  expect(parseLength('60 mm', 'in')).toBe(60);
+  for (const text of ['', 'far', '0', '-3', '1e3', '5 yards', '5 feet'])
     expect(parseLength(text, 'cm')).toBeNull();
 });
 
