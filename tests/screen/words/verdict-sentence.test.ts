@@ -43,7 +43,7 @@ function reading(change: {
 }
 
 const EVENNESS: readonly [string, Reading, Tolerance, string][] = [
-  ['a miss', reading({}), THIRD, 'Not even enough: within 0.6 stop across the frame; you asked for 0.3.'],
+  ['a miss', reading({}), THIRD, 'Within 0.6 stop across the frame; you asked for 0.3.'],
   [
     'a pass',
     reading({ falloff: { spreadEv: 0.2 }, verdict: { even: 'yes' } }),
@@ -60,13 +60,25 @@ const EVENNESS: readonly [string, Reading, Tolerance, string][] = [
     'more than a stop, and only a lower bound',
     reading({ falloff: { spreadEv: 1.84, isLowerBound: true } }),
     THIRD,
-    'Not even enough: at least 1.8 stops across the frame; you asked for 0.3.',
+    'At least 1.8 stops across the frame; you asked for 0.3.',
   ],
   [
     'a ratio from the centre',
     reading({ falloff: { fromCentreMax: 0.174 } }),
     { ...THIRD, measure: 'from-centre', limit: 0.1 },
-    'Not even enough: up to 17 % from the centre; you asked for 10 %.',
+    'Up to 17 % from the centre; you asked for 10 %.',
+  ],
+  [
+    'a limit of one’s own that is no tenth',
+    reading({ falloff: { spreadEv: 0.2 }, verdict: { even: 'yes' } }),
+    { ...THIRD, limit: 0.25 },
+    'Even enough: within 0.2 stop across the frame; you asked for 0.25.',
+  ],
+  [
+    'the darkest against the mean',
+    reading({ falloff: { minOverMean: 0.52 } }),
+    { ...THIRD, measure: 'min-over-mean', limit: 0.6 },
+    'The darkest has 52 % of the mean; you asked for 60 %.',
   ],
   [
     'nine points',
@@ -120,7 +132,7 @@ for (const [name, read, sentence] of PLACES)
   });
 
 const COLOURS: readonly [string, Reading, string][] = [
-  ['neutral', reading({}), 'Neutral enough: 0.0000 Δu′v′ from the white of the file.'],
+  ['neutral', reading({}), 'Neutral enough: no cast that this frame can tell.'],
   [
     'a cast',
     reading({ cast: { mired: 12.3, duv: -0.0021, deltaUv: 0.0064 }, verdict: { neutral: 'no' } }),
@@ -133,7 +145,7 @@ const COLOURS: readonly [string, Reading, string][] = [
       tint: { spreadDeltaUv: 0.0047 },
       verdict: { neutral: 'no' },
     }),
-    'Not neutral all over: the colour differs by up to 0.0047 Δu′v′ from the mean; you asked for 0.0040. On the whole it is 7 mired cooler (about 220 K at 5500 K) than the white of the file.',
+    'Not neutral all over: the colour differs by up to 0.0047 Δu′v′ from the mean; you asked for 0.0040. On the whole: 7 mired cooler (about 220 K at 5500 K) than the white of the file.',
   ],
   [
     'neither on the whole nor all over',
@@ -160,7 +172,7 @@ test('verdictSentence(reading) speaks of the exposure only where it hides someth
   expect(verdictSentence(reading({}), THIRD).exposed).toBeNull();
   const clipped = reading({ verdict: { exposed: 'no' }, clipping: { highlightShare: 0.034 } });
   expect(spaced(verdictSentence(clipped, THIRD).exposed!)).toBe(
-    'The exposure hides some of it: 3 % of it is clipped.',
+    'The exposure hides some of the light: 3 % of it is clipped.',
   );
 });
 
