@@ -17,9 +17,7 @@ test('a sample gives a verdict with its ±', async ({ page }) => {
   await openBench(page);
   await chooseSample(page, 'Sheet lit off centre');
   const verdict = page.locator('.verdict');
-  await expect(verdict).toContainText(
-    /Within \d\.\d\sstops? across the frame; you asked for 0\.3\./,
-  );
+  await expect(verdict).toContainText(/Within \d\.\d\sstops? across the frame; you asked for 0\.3\./);
   await expect(verdict).toContainText('±');
   await expect(page.getByRole('heading', { name: 'What to move' })).toBeVisible();
 });
