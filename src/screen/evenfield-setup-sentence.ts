@@ -1,80 +1,89 @@
-import { css, html, LitElement } from 'lit';
+import { html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { type Setup, UNKNOWN_SETUP } from '../engine/setup.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
 import { DEFAULT_TOLERANCE, TOLERANCES } from '../engine/tolerances.ts';
+import './evenfield-own-tolerance.ts';
 import { type } from './paper.ts';
+import { sentenceStyles } from './sentence.styles.ts';
 import { type LengthUnit, lengthWords, parseLength } from './words/length-words.ts';
-import { ARRANGEMENT_WORDS, LIGHT_WORDS, lampDistances, standsWords } from './words/setup-words.ts';
+import {
+  ARRANGEMENT_WORDS,
+  LIGHT_WORDS,
+  lightNames,
+  ROOM_WORDS,
+  reachWords,
+  withArrangement,
+  withLightDistance,
+} from './words/setup-words.ts';
+import { isOwnTolerance, ownTolerance } from './words/tolerance-words.ts';
+
+const OWN_LIMIT = 'a limit of my own';
 
 /**
- * The set-up as one sentence whose words are the controls.
+ * The set-up as one sentence whose words are the controls; nothing in it has to be known.
  * @event evenfield-setup - {Setup} when a word of the set-up was changed
  * @event evenfield-tolerance - {Tolerance} when another yardstick was chosen
  * @event evenfield-unit - {LengthUnit} when centimetres or inches were chosen
  */
 @customElement('evenfield-setup-sentence')
 export class EvenfieldSetupSentence extends LitElement {
-  static override styles = [
-    type,
-    css`
-      p {
-        margin: 0;
-        line-height: 2;
-      }
-      .source {
-        max-width: 80ch;
-        line-height: 1.5;
-      }
-      select,
-      input {
-        height: 1.75rem;
-        vertical-align: middle;
-        line-height: 1.5;
-        padding: 0;
-        border: 0;
-        border-bottom: 2px solid var(--rule);
-        border-radius: 0;
-        background: var(--ground);
-        color: inherit;
-        font: inherit;
-        font-weight: 600;
-        field-sizing: content;
-        max-width: 100%;
-      }
-      input {
-        min-width: 3ch;
-      }
-      input::placeholder {
-        color: var(--quiet-ink);
-        font-weight: 400;
-        opacity: 1;
-      }
-    `,
-  ];
+  static override styles = [type, sentenceStyles];
 
   @property({ attribute: false }) setup: Setup = UNKNOWN_SETUP;
   @property({ attribute: false }) tolerance: Tolerance = DEFAULT_TOLERANCE;
   @property() unit: LengthUnit = 'cm';
 
   override render() {
-    const { arrangement, frameWidthMm, lampDistanceMm, room, light } = this.setup;
+    const { arrangement, frameWidthMm, room, light } = this.setup;
     return html`<p>
-      ${this.choice('Arrangement of the light', arrangement, ARRANGEMENT_WORDS, (chosen) => this.change({ arrangement: chosen }))},
-      ${this.choice('Kind of light', light ?? 'unknown', LIGHT_WORDS, (chosen) =>
-        this.change({ light: chosen === 'unknown' ? null : chosen }),
-      )};
-      the frame shows ${this.length('Width of background that the frame shows', frameWidthMm, 'an unknown width', (mm) => this.change({ frameWidthMm: mm }))};
-      ${standsWords(arrangement)}
-      ${this.length('Distance of the light', lampDistanceMm[0] ?? null, 'an unknown distance', (mm) =>
-        this.change({ lampDistanceMm: lampDistances(arrangement, mm) }),
+        ${this.choice('Arrangement of the light', arrangement, ARRANGEMENT_WORDS, (chosen) =>
+          this.tell('evenfield-setup', withArrangement(this.setup, chosen)),
+        )},
+        ${this.choice('Kind of light', light ?? 'unknown', LIGHT_WORDS, (chosen) =>
+          this.change({ light: chosen === 'unknown' ? null : chosen }),
+        )};
+        the frame shows
+        ${this.length('Width of background that the frame shows', frameWidthMm, 'an unknown width', (mm) => this.change({ frameWidthMm: mm }))};
+        ${this.distances()} ${reachWords(arrangement)}
+        ${this.length('Farthest the light can go', room.reachMm, 'an unknown distance', (mm) => this.change({ room: { ...room, reachMm: mm } }))}.
+        Judged by ${this.yardstick()}, in
+        ${this.choice('Unit of length', this.unit, { cm: 'centimetres', in: 'inches' }, (chosen) => this.tell('evenfield-unit', chosen))}.
+      </p>
+      <p class="small quiet source" id="source">${this.tolerance.source}</p>
+      ${this.more()}`;
+  }
+
+  private distances() {
+    const names = lightNames(this.setup.arrangement);
+    return names.map((name, lamp) => {
+      const label = names.length === 1 ? 'Distance of the light' : `Distance of ${name}`;
+      const mm = this.setup.lampDistanceMm[lamp] ?? null;
+      return html`${name} stands
+      ${this.length(label, mm, 'an unknown distance', (typed) =>
+        this.tell('evenfield-setup', withLightDistance(this.setup, lamp, typed)),
       )}
-      back and can go to
-      ${this.length('Farthest the light can go', room.reachMm, 'an unknown distance', (mm) => this.change({ room: { ...room, reachMm: mm } }))}.
-      Judged by ${this.yardstick()}, in
-      ${this.choice('Unit of length', this.unit, { cm: 'centimetres', in: 'inches' }, (chosen) => this.tell('evenfield-unit', chosen))}.
-    </p>
-      <p class="small quiet source" id="source">${this.tolerance.source}</p>`;
+      back${lamp < names.length - 1 ? ', ' : nothing}`;
+    });
+  }
+
+  /** What sharpens the figures in centimetres, for whoever has measured it. */
+  private more() {
+    const { room, lampWidthMm, cameraDistanceMm } = this.setup;
+    return html`<details>
+      <summary class="small">Size of the light, camera and room to move</summary>
+      <p>
+        The light is
+        ${this.length('Width of the light', lampWidthMm, 'an unknown width', (mm) => this.change({ lampWidthMm: mm }))}
+        wide; the lens stands
+        ${this.length('Distance of the lens from the background', cameraDistanceMm, 'an unknown distance', (mm) => this.change({ cameraDistanceMm: mm }))}
+        from the background. From the frame’s centre the light can go
+        ${ROOM_WORDS.map(
+          ([field, word, name], i) =>
+            html`${i === 0 ? nothing : i === ROOM_WORDS.length - 1 ? ' and ' : ', '}${this.length(name, room[field], 'any distance', (mm) => this.change({ room: { ...room, [field]: mm } }))} ${word}`,
+        )}.
+      </p>
+    </details>`;
   }
 
   private choice<T extends string>(
@@ -89,14 +98,18 @@ export class EvenfieldSetupSentence extends LitElement {
   }
 
   private yardstick() {
-    const isBuiltIn = TOLERANCES.some(({ name }) => name === this.tolerance.name);
-    const offered = isBuiltIn ? TOLERANCES : [this.tolerance, ...TOLERANCES];
-    const choose = (event: Event) => {
-      const tolerance = offered[(event.target as HTMLSelectElement).selectedIndex];
-      this.tell('evenfield-tolerance', tolerance);
-    };
+    const isOwn = isOwnTolerance(this.tolerance);
+    const isOffered = isOwn || TOLERANCES.some(({ name }) => name === this.tolerance.name);
+    const offered = isOffered ? TOLERANCES : [this.tolerance, ...TOLERANCES];
+    const choose = (event: Event) =>
+      this.tell(
+        'evenfield-tolerance',
+        offered[(event.target as HTMLSelectElement).selectedIndex] ?? ownTolerance(this.tolerance),
+      );
     return html`<select aria-label="Yardstick" aria-describedby="source" @change=${choose}>
-        ${offered.map(({ name }) => html`<option ?selected=${name === this.tolerance.name}>${name}</option>`)}</select>`;
+        ${offered.map(({ name }) => html`<option ?selected=${!isOwn && name === this.tolerance.name}>${name}</option>`)}
+        <option ?selected=${isOwn}>${OWN_LIMIT}</option></select
+      >${isOwn ? html`: <evenfield-own-tolerance .tolerance=${this.tolerance}></evenfield-own-tolerance>` : nothing}`;
   }
 
   private length(name: string, mm: number | null, unknown: string, change: (mm: number | null) => void) {

@@ -14,13 +14,36 @@ export const LIGHT_WORDS: Record<'flash' | 'continuous' | 'unknown', string> = {
   continuous: 'continuous',
 };
 
-export function standsWords(arrangement: Setup['arrangement']): string {
-  if (arrangement === 'two-lamps') return 'the lights stand';
-  return arrangement === 'panel' ? 'the panel stands' : 'the light stands';
+/** How each light of the arrangement is spoken of, camera left first. */
+export function lightNames(arrangement: Setup['arrangement']): readonly string[] {
+  if (arrangement === 'two-lamps') return ['the left light', 'the right light'];
+  return arrangement === 'panel' ? ['the panel'] : ['the light'];
 }
 
-/** One typed distance for every light of the arrangement; none where it is unknown. */
-export function lampDistances(arrangement: Setup['arrangement'], mm: number | null): (number | null)[] {
-  if (mm === null) return [];
-  return arrangement === 'two-lamps' ? [mm, mm] : [mm];
+/** What stands between a light's distance and how far it can go at most. */
+export function reachWords(arrangement: Setup['arrangement']): string {
+  return arrangement === 'two-lamps' ? 'and they can go to' : 'and can go to';
 }
+
+/** The set-up with one light's distance changed; a list of nothing but unknown ones is empty. */
+export function withLightDistance(setup: Setup, lamp: number, mm: number | null): Setup {
+  const { length } = lightNames(setup.arrangement);
+  const distances = Array.from({ length }, (_, i) => (i === lamp ? mm : (setup.lampDistanceMm[i] ?? null)));
+  return { ...setup, lampDistanceMm: distances.every((each) => each === null) ? [] : distances };
+}
+
+/** The set-up in another arrangement, with the distances of as many lights as it has. */
+export function withArrangement(setup: Setup, arrangement: Setup['arrangement']): Setup {
+  const { length } = lightNames(arrangement);
+  return { ...setup, arrangement, lampDistanceMm: setup.lampDistanceMm.slice(0, length) };
+}
+
+type Room = keyof Setup['room'];
+
+/** The room round the frame's centre that a light can be moved in; how far back it can go is in the sentence itself. */
+export const ROOM_WORDS: readonly (readonly [Room, word: string, name: string])[] = [
+  ['leftMm', 'left', 'Room to the left of the frame’s centre'],
+  ['rightMm', 'right', 'Room to the right of the frame’s centre'],
+  ['upMm', 'up', 'Room above the frame’s centre'],
+  ['downMm', 'down', 'Room below the frame’s centre'],
+];
