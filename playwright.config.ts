@@ -1,7 +1,7 @@
 import { defineConfig } from '@playwright/test';
 import { findChromium } from './tests/browser/find-chromium.ts';
 
-const PORT = 41_739;
+const PORT = Number(process.env.EVENFIELD_TEST_PORT ?? 41_739);
 
 /** Debian's Chromium as root needs no sandbox of its own; none of them may call home from a test. */
 const FLAGS = [
