@@ -62,7 +62,7 @@ export function castPlane(reading: Reading, tolerance: Tolerance, loci: WhiteLoc
     toleranceRadius: tolerance.castDeltaUv * scale,
     planckianPath: linePath([loci.planckian.filter(near).map(place)]),
     daylightPath: linePath([loci.daylight.filter(near).map(place)]),
-    cloudPath: cells.map((cell) => dotAt(place(cell))).join(''),
+    cloudPath: [...new Set(cells.map((cell) => dotAt(place(cell))))].join(''),
     words: planeWords(loci.planckian, size),
     unitPerThousandth: scale / 1000,
   };
@@ -72,9 +72,12 @@ function fromWhite({ uPrime, vPrime }: UvPrime): number {
   return Math.hypot(uPrime - WHITE.uPrime, vPrime - WHITE.vPrime);
 }
 
-/** A stroke too short to see, which round caps make a dot; written directly, for there are thousands. */
+/**
+ * A stroke too short to see, which round caps make a dot. On whole units: cells whose dots would cover one another are
+ * drawn once, since a browser takes a sixth of a second to fill thousands of overlapping ones, at every redrawing.
+ */
 function dotAt([x, y]: PlotPoint): string {
-  return `M${Math.round(x * 10) / 10},${Math.round(y * 10) / 10}h0.1`;
+  return `M${Math.round(x)},${Math.round(y)}h0.1`;
 }
 
 /** Words where the locus through the white runs (warmer, cooler) and across it (greener, more magenta). */

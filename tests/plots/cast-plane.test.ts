@@ -1,10 +1,14 @@
 import { expect, test } from 'vitest';
+import { xyToUvPrime } from '../../src/engine/colour/chromaticity.ts';
+import { D65 } from '../../src/engine/colour/white-points.ts';
 import type { Tolerance } from '../../src/engine/tolerance.ts';
 import { castPlane } from '../../src/plots/cast-plane.ts';
 import { whiteLoci } from '../../src/plots/white-loci.ts';
 import { expectWithin } from '../expect-within.ts';
 import { readingFixture } from './reading-fixture.ts';
 import { expectStoredPicture } from './stored-picture.ts';
+
+const D65_UV = xyToUvPrime(D65);
 
 const TOLERANCE: Tolerance = {
   name: '0.3 stop',
@@ -62,6 +66,23 @@ test('castPlane(reading) keeps its words outside the square, each within its sid
     expect(across < -7 || across > 367).toBe(true); // half the height of a letter and some air
     expect(along - text.length * 4).toBeGreaterThanOrEqual(0);
     expect(along + text.length * 4).toBeLessThanOrEqual(360);
+  }
+});
+
+test('castPlane(reading) draws cells that lie on one another once, and every cell within half a unit', () => {
+  const columns = 96;
+  const rows = 64;
+  const reading = readingFixture({ columns, rows, tint: (x, y) => [0.001 * x, 0.001 * y] });
+  const { cloudPath, unitPerThousandth, white } = castPlane(reading, TOLERANCE, whiteLoci(), 340);
+  const dots = [...cloudPath.matchAll(/M(-?[\d.]+),(-?[\d.]+)h0\.1/g)].map((dot) => `${dot[1]},${dot[2]}`);
+  expect(new Set(dots).size).toBe(dots.length);
+  expect(dots.length).toBeLessThan((unitPerThousandth + 2) ** 2);
+  expect(dots.length).toBeGreaterThan(unitPerThousandth);
+  const [u, v] = [reading.tint.uPrimeMap, reading.tint.vPrimeMap];
+  for (let i = 0; i < columns * rows; i++) {
+    const x = white[0] + (u[i]! - D65_UV.uPrime) * 1000 * unitPerThousandth;
+    const y = white[1] - (v[i]! - D65_UV.vPrime) * 1000 * unitPerThousandth;
+    expect(dots).toContain(`${Math.round(x)},${Math.round(y)}`);
   }
 });
 
