@@ -34,6 +34,9 @@ async function noted(page: Page): Promise<Times> {
   return page.evaluate(() => (window as unknown as { times: Times }).times);
 }
 
+// another program at work can only lengthen a time: a machine that is busy just then is given two more tries
+test.describe.configure({ retries: 2 });
+
 test('no task of the page’s thread takes over 100 ms while a 24-megapixel JPEG is read', async ({
   page,
 }, testInfo) => {
