@@ -5,6 +5,7 @@ export const benchStyles = css`
     background: var(--ground);
   }
   .page {
+    container-type: inline-size; /* the parts are laid out by its width in lines of text, whatever the text's size */
     max-width: 90rem;
     min-height: 100vh;
     margin: 0 auto;

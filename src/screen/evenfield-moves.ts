@@ -19,7 +19,7 @@ export class EvenfieldMoves extends LitElement {
     type,
     css`
       ol {
-        padding-left: 2.25rem;
+        padding-left: 1.4em; /* room for the figures, so that they stand under the heading's rule */
         font-size: var(--verdict-size);
       }
       li {

@@ -11,16 +11,17 @@ export const reportStyles = css`
   evenfield-findings {
     margin-bottom: 1.5rem;
   }
-  @media (min-width: 60rem) {
+  @container (min-width: 55rem) {
     .columns {
       grid-template-columns: minmax(0, 3fr) minmax(0, 2fr);
       grid-template-areas:
         'map plan'
         'map moves'
+        'cast moves'
         'found moves'
         'takes moves'
-        'save cast';
-      grid-template-rows: auto auto auto 1fr auto;
+        'save moves';
+      grid-template-rows: auto auto auto auto auto 1fr;
     }
     evenfield-plan {
       grid-area: plan;
@@ -42,6 +43,19 @@ export const reportStyles = css`
     }
     evenfield-save {
       grid-area: save;
+    }
+  }
+  /* The cast, and beside it what was found. */
+  @container (min-width: 75rem) {
+    .columns {
+      grid-template-columns: minmax(0, 3fr) minmax(0, 3fr) minmax(0, 4fr);
+      grid-template-areas:
+        'map map plan'
+        'map map moves'
+        'cast found moves'
+        'takes takes takes'
+        'save save save';
+      grid-template-rows: auto auto 1fr;
     }
   }
 `;

@@ -19,6 +19,11 @@ export class EvenfieldSamples extends LitElement {
         padding: 0;
         list-style: none;
       }
+      @container (min-width: 75rem) {
+        ul {
+          grid-template-columns: repeat(5, 1fr); /* two whole rows */
+        }
+      }
       button {
         width: 100%;
         height: 100%;

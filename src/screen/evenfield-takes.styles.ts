@@ -66,6 +66,19 @@ export const takesStyles = css`
     color: var(--quiet-ink);
     opacity: 1;
   }
+  /* The line, and beside it what was judged. */
+  @container (min-width: 75rem) {
+    :host {
+      display: grid;
+      grid-template-columns: minmax(0, 3fr) minmax(0, 2fr);
+      gap: 0 2.5rem;
+      align-items: start;
+    }
+    h2,
+    p {
+      grid-column: 1 / -1;
+    }
+  }
   /* Large type on a narrow screen: one take under another. The roles in the markup keep it a table. */
   .fold {
     container-type: inline-size;

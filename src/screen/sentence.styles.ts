@@ -26,6 +26,37 @@ export const sentenceStyles = css`
     font-weight: 400;
     opacity: 1;
   }
+  /* On a narrow page a chosen word may be wider than the line: it then wraps like any other. */
+  @media (max-width: 30rem) {
+    @supports (appearance: base-select) {
+      select,
+      ::picker(select) {
+        appearance: base-select;
+      }
+      ::picker(select) {
+        max-width: 92vw;
+        border: 1px solid var(--ink);
+        background: var(--ground);
+        color: var(--ink);
+      }
+      select {
+        height: auto;
+        min-height: 1.75rem;
+        line-height: 1.35;
+        white-space: normal;
+        text-align: start;
+      }
+      option {
+        min-height: 2.75rem;
+        line-height: 1.35;
+        font-weight: 400;
+        white-space: normal;
+      }
+      option:checked {
+        font-weight: 600;
+      }
+    }
+  }
   summary {
     width: fit-content;
     padding: 0.25rem 0;
@@ -36,7 +67,7 @@ export const sentenceStyles = css`
     line-height: 2;
   }
   .source {
-    max-width: 80ch;
+    max-width: 110ch;
     line-height: 1.5;
   }
 `;

@@ -1,41 +1,41 @@
-import { expect, test } from '@playwright/test';
+import { test } from '@playwright/test';
+import { STATES } from './states.ts';
 
-/** Pictures of the running tool: the README's own, and every state at both sizes for whoever changes the screen. */
-const SIZES = { wide: { width: 1440, height: 900 }, narrow: { width: 390, height: 844 } } as const;
-const STATES = {
-  start: async () => {},
-  report: async (page) => {
-    await page.getByRole('button', { name: /Sheet lit off centre/ }).click();
-    await expect(page.getByRole('heading', { level: 2 }).first()).toBeVisible();
-    await page.waitForTimeout(3000);
-  },
-  failure: async (page) => {
-    await page
-      .getByLabel('Choose a frame…')
-      .setInputFiles({ name: 'notes.txt', mimeType: 'text/plain', buffer: Buffer.from('not a picture') });
-    await expect(page.getByRole('alert')).not.toBeEmpty();
-  },
-} satisfies Record<string, (page: import('@playwright/test').Page) => Promise<void>>;
+/** Pictures of the running tool: the README's own, and every state in every look for whoever changes the screen. */
+const WIDE = { width: 1440, height: 900 };
+const NARROW = { width: 390, height: 844 };
 
-for (const [size, viewport] of Object.entries(SIZES)) {
-  for (const colorScheme of ['light', 'dark'] as const) {
-    for (const [state, reach] of Object.entries(STATES)) {
-      test(`${state}, ${size}, ${colorScheme}`, async ({ page }) => {
-        await page.setViewportSize(viewport);
-        await page.emulateMedia({ colorScheme });
-        await page.goto('./');
-        await reach(page);
-        await page.screenshot({
-          path: `reports/pictures/${state}-${size}-${colorScheme}.png`,
-          fullPage: true,
-        });
-        if (state !== 'report' || size !== 'wide' || colorScheme !== 'light') return;
-        await page.screenshot({
-          path: 'tests/pictures/report.png', // the README's
-          fullPage: true,
-          clip: { x: 0, y: 0, width: 1440, height: 1240 },
-        });
+const LOOKS = [
+  { name: 'wide-light', viewport: WIDE, colorScheme: 'light' },
+  { name: 'wide-dark', viewport: WIDE, colorScheme: 'dark' },
+  { name: 'narrow-light', viewport: NARROW, colorScheme: 'light' },
+  { name: 'narrow-dark', viewport: NARROW, colorScheme: 'dark' },
+  { name: 'wide-forced', viewport: WIDE, colorScheme: 'dark', forcedColors: 'active' },
+  { name: 'wide-large-text', viewport: WIDE, colorScheme: 'light', isLarge: true },
+  { name: 'narrow-large-text', viewport: NARROW, colorScheme: 'light', isLarge: true },
+] as const;
+
+for (const look of LOOKS)
+  for (const [state, reach] of Object.entries(STATES))
+    test(`${state}, ${look.name}`, async ({ page }) => {
+      await page.setViewportSize(look.viewport);
+      await page.emulateMedia({
+        colorScheme: look.colorScheme,
+        forcedColors: 'forcedColors' in look ? look.forcedColors : 'none',
       });
-    }
-  }
-}
+      await reach(page);
+      if ('isLarge' in look)
+        await page.evaluate(() => {
+          document.documentElement.style.fontSize = '200%';
+        });
+      await page.getByRole('heading', { name: 'Samples to try' }).scrollIntoViewIfNeeded(); // its pictures load late
+      await page.waitForTimeout(300);
+      await page.evaluate(() => scrollTo(0, 0));
+      await page.screenshot({ path: `reports/pictures/${state}-${look.name}.png`, fullPage: true });
+      if (state !== 'report' || look.name !== 'wide-light') return;
+      await page.screenshot({
+        path: 'tests/pictures/report.png', // the README's
+        fullPage: true,
+        clip: { x: 0, y: 0, width: 1440, height: 1240 },
+      });
+    });

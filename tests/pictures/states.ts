@@ -1,0 +1,87 @@
+import { readFileSync } from 'node:fs';
+import { expect, type Page } from '@playwright/test';
+import { chooseSample, openBench } from '../browser/open-bench.ts';
+
+const sample = (name: string) => readFileSync(new URL(`../../samples/${name}`, import.meta.url));
+const NOTES = { name: 'notes.txt', mimeType: 'text/plain', buffer: Buffer.from('not a picture') };
+
+/** The report has been drawn to its last part: the parts below the map each take a task of their own. */
+async function drawn(page: Page): Promise<void> {
+  await expect(page.getByRole('heading', { name: 'Take away' })).toBeVisible();
+  await page.waitForTimeout(500);
+}
+
+async function report(page: Page, title: string): Promise<void> {
+  await openBench(page);
+  await chooseSample(page, title);
+  await drawn(page);
+}
+
+/** Moves answered, and a second frame shot after them under a long name. */
+async function secondTake(page: Page): Promise<void> {
+  await report(page, 'Sheet lit off centre');
+  const done = page.getByRole('radio', { name: 'Done', exact: true });
+  await done.first().check();
+  await page.getByRole('textbox', { name: 'Distance now' }).fill('120');
+  await page.keyboard.press('Tab');
+  await done.last().check();
+  const chooser = page.waitForEvent('filechooser');
+  await page.getByRole('button', { name: 'Shoot again' }).click();
+  await (await chooser).setFiles({
+    name: `tumblers-autumn-catalogue-${'background-'.repeat(9)}0042.png`,
+    mimeType: 'image/png',
+    buffer: sample('nearly-perfect.png'),
+  });
+  await expect(page.getByRole('button', { name: /^Take 2/ })).toBeVisible();
+  await drawn(page);
+}
+
+/** Every state of the page, and how a user gets there from nothing. */
+export const STATES: Record<string, (page: Page) => Promise<void>> = {
+  start: (page) => openBench(page),
+  reading: async (page) => {
+    await openBench(page);
+    await page.route('**/samples/sheet-off-centre*', () => {}); // never answers: the page stays reading
+    await page.getByRole('button', { name: /Sheet lit off centre/ }).click();
+    await expect(page.getByRole('button', { name: 'Cancel' })).toBeVisible();
+  },
+  report: (page) => report(page, 'Sheet lit off centre'),
+  tint: async (page) => {
+    await report(page, 'One side dark and cool');
+    await page.getByRole('radio', { name: 'Tint' }).check();
+    await drawn(page);
+  },
+  even: (page) => report(page, 'Nearly perfect'),
+  clipped: (page) => report(page, 'Clipped'),
+  'own-limit': async (page) => {
+    await report(page, 'Two unequal lights');
+    await page.getByRole('combobox', { name: 'Yardstick' }).selectOption('a limit of my own');
+    await page.getByText('Size of the light, camera and room to move').click();
+    await drawn(page);
+  },
+  'second-take': secondTake,
+  failure: async (page) => {
+    await openBench(page);
+    await page.getByLabel('Choose a frame…').setInputFiles(NOTES);
+    await expect(page.getByRole('alert')).not.toBeEmpty();
+  },
+  'failure-after-a-take': async (page) => {
+    await report(page, 'Tinted sheet');
+    await page.getByLabel('Read another frame…').setInputFiles(NOTES);
+    await expect(page.getByRole('alert')).not.toBeEmpty();
+  },
+  'worker-lost': async (page) => {
+    await page.addInitScript(() => {
+      const Real = window.Worker;
+      window.Worker = class extends Real {
+        constructor(address: string | URL, options?: WorkerOptions) {
+          super(address, options);
+          queueMicrotask(() => this.dispatchEvent(new ErrorEvent('error', { message: 'gone' })));
+        }
+      };
+    });
+    await openBench(page);
+    await page.getByRole('button', { name: /Sheet lit off centre/ }).click();
+    await expect(page.getByRole('alert')).not.toBeEmpty();
+  },
+};
