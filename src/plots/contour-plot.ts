@@ -1,11 +1,11 @@
 import type { CellMap } from './cell-map.ts';
 import { contourLevels } from './contour-levels.ts';
 import type { DrawnInSteps } from './drawn-in-steps.ts';
-import { isoLines } from './iso-lines.ts';
-import { type LabelSpot, labelSpot } from './label-spot.ts';
+import { isoLinesOf } from './iso-lines.ts';
+import { brokenAt, labelSpot } from './label-spot.ts';
 import { linePath } from './line-path.ts';
 import type { OrientedBox } from './oriented-box.ts';
-import { distancesAlong, type PlotLine, stretchOf } from './plot-line.ts';
+import { distancesAlong, isClosed, type PlotLine } from './plot-line.ts';
 
 export interface ContourOptions {
   /** Size of the drawing that the map fills. */
@@ -19,6 +19,8 @@ export interface ContourOptions {
   readonly fontSize: number;
   /** Places where no label may stand. */
   readonly keepClear?: readonly OrientedBox[];
+  /** Lines drawn over the contours, which labels avoid where they can. */
+  readonly marks?: readonly PlotLine[];
 }
 
 export interface ContourLine {
@@ -40,9 +42,11 @@ export interface ContourPlot {
   readonly step: number;
 }
 
-/** Least distance between lines on most of the map, and width of a digit, in font sizes. */
+/** Least distance between lines on most of the map, widths of a digit, and the least length of an island, in font sizes. */
 const LINE_SPACING = 1.4;
-const DIGIT_WIDTH = 0.6;
+const DIGIT_WIDTH = 0.62;
+const BOLD_DIGIT_WIDTH = 0.68;
+const LEAST_ISLAND = 3;
 
 /** Contours of a map as paths and labels in drawing units. No two labels overlap. NaN cells are holes. */
 export function* contourPlot(map: CellMap, options: ContourOptions): DrawnInSteps<ContourPlot> {
@@ -58,9 +62,14 @@ export function* contourPlot(map: CellMap, options: ContourOptions): DrawnInStep
       .filter((level) => toleranceLevels.every((limit) => Math.abs(limit - level) > step * 0.45))
       .map((level) => ({ level, isTolerance: false })),
   ];
+  const linesAt = scaledLines(map, width, height);
   const drawn = [];
   for (const each of wanted) {
-    drawn.push({ ...each, lines: scaledLines(map, each.level, width, height) });
+    const lines = linesAt(each.level);
+    drawn.push({
+      ...each,
+      lines: each.isTolerance ? lines : lines.filter((line) => !isSpeck(line, fontSize)),
+    });
     yield;
   }
   const everyLine = drawn.flatMap(({ lines }) => lines);
@@ -68,30 +77,35 @@ export function* contourPlot(map: CellMap, options: ContourOptions): DrawnInStep
   const contourLines: ContourLine[] = [];
   for (const { level, isTolerance, lines } of drawn) {
     const text = options.labelOf(level);
-    const size = { width: text.length * DIGIT_WIDTH * fontSize, height: fontSize * 1.1 };
-    const pieces = lines.flatMap((line) => {
+    const digitWidth = isTolerance ? BOLD_DIGIT_WIDTH : DIGIT_WIDTH;
+    const size = { width: text.length * digitWidth * fontSize, height: fontSize * 1.1 };
+    const pieces: PlotLine[] = [];
+    for (const line of lines) {
       const taken = [...labels, ...(options.keepClear ?? [])];
-      const spot = labelSpot(line, size, { width, height, labels: taken, otherLines: everyLine });
-      if (spot !== null) labels.push({ ...spot.box, text, isTolerance });
-      return broken(line, spot);
-    });
+      const alike = labels.filter((label) => label.text === text);
+      const around = { width, height, taken, alike, otherLines: everyLine, marks: options.marks ?? [] };
+      const spot = labelSpot(line, size, around);
+      if (spot === null) pieces.push(line);
+      else {
+        labels.push({ ...spot.box, text, isTolerance });
+        pieces.push(...brokenAt(line, spot));
+      }
+    }
     contourLines.push({ level, isTolerance, path: linePath(pieces) });
     yield;
   }
   return { lines: contourLines.filter(({ path }) => path !== '').reverse(), labels, step };
 }
 
-function scaledLines(map: CellMap, level: number, width: number, height: number): PlotLine[] {
+function scaledLines(map: CellMap, width: number, height: number): (level: number) => PlotLine[] {
   const acrossScale = width / map.columns;
   const downScale = height / map.rows;
-  return isoLines(map, level).map((line) => line.map(([x, y]) => [x * acrossScale, y * downScale] as const));
+  const lines = isoLinesOf(map);
+  return (level) =>
+    lines(level).map((line) => line.map(([x, y]) => [x * acrossScale, y * downScale] as const));
 }
 
-function broken(line: PlotLine, spot: LabelSpot | null): PlotLine[] {
-  if (spot === null) return [line];
-  const along = distancesAlong(line);
-  return [
-    stretchOf(line, along, 0, spot.gapFrom),
-    stretchOf(line, along, spot.gapTo, along[along.length - 1]!),
-  ];
+/** A closed line too short to hold anything: noise's island, not the light's. */
+function isSpeck(line: PlotLine, fontSize: number): boolean {
+  return isClosed(line) && distancesAlong(line)[line.length - 1]! < LEAST_ISLAND * fontSize;
 }

@@ -9,12 +9,12 @@ export interface MapPicture {
   readonly strengthened: number;
 }
 
-/** L* of the brightest cell, and the darkest that a line and its label still stand out from. */
+/** L* of the brightest cell, and the darkest that a label in L* 8 still stands out from by 4.5 to 1 (WCAG 2.2, 1.4.3). */
 const BRIGHTEST_LIGHTNESS = 96;
-const DARKEST_LIGHTNESS = 50;
+const DARKEST_LIGHTNESS = 55;
 /** What half the light is in L* near the top of the scale: 100 to 76 (ISO/CIE 11664-4). */
 const LIGHTNESS_PER_STOP = 24;
-const STRENGTHS = [8, 4, 2, 1, 0.5, 0.25, 0.125];
+const STRENGTHS = [8, 4, 2, 1, 0.75, 0.5, 0.25, 0.125];
 
 /**
  * A falloff map (stops, 0 the brightest) in greys of equal steps in L*: so many a stop everywhere. Small falls are

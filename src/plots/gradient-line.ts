@@ -8,12 +8,22 @@ export interface GradientLine {
   readonly to: PlotPoint;
 }
 
-/** For a gradient whose ends are given in drawing units; `null` where it has no direction or lies outside. */
+/**
+ * For a gradient whose ends are given in drawing units; `null` where it has no direction or lies outside. It ends
+ * `edgeRoom` short of the drawing's edge, so that the whole of an arrowhead is seen.
+ */
 export function gradientLine(
   { angleDeg, from, to }: Pick<Gradient, 'angleDeg' | 'from' | 'to'>,
-  { width, height }: { width: number; height: number },
+  { width, height, edgeRoom }: { width: number; height: number; edgeRoom: number },
 ): GradientLine | null {
   if (angleDeg === null) return null;
-  const inFrame = clipSegment([from.x, from.y], [to.x, to.y], width, height);
-  return inFrame === null ? null : { from: inFrame[0], to: inFrame[1] };
+  const inFrame = clipSegment(
+    [from.x - edgeRoom, from.y - edgeRoom],
+    [to.x - edgeRoom, to.y - edgeRoom],
+    width - 2 * edgeRoom,
+    height - 2 * edgeRoom,
+  );
+  if (inFrame === null) return null;
+  const [start, end] = inFrame.map(([x, y]) => [x + edgeRoom, y + edgeRoom] as const);
+  return { from: start!, to: end! };
 }

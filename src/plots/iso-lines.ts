@@ -11,12 +11,20 @@ import type { PlotLine, PlotPoint } from './plot-line.ts';
  * of the light and are cut away. Between the outermost middles and the edge the map goes on at its slope.
  */
 export function isoLines(map: CellMap, value: number): PlotLine[] {
+  return isoLinesOf(map)(value);
+}
+
+/** The same for one value after another: what they share is made once. */
+export function isoLinesOf(map: CellMap): (value: number) => PlotLine[] {
   const wide = marginBySlope(map);
-  const areas = contours().size([wide.columns, wide.rows]).contour(Array.from(wide.values), value);
-  const lines: PlotLine[] = [];
-  for (const area of areas.coordinates)
-    for (const ring of area) lines.push(...openRing(ring as unknown as PlotPoint[], wide, map));
-  return lines;
+  const values = Array.from(wide.values);
+  const generator = contours().size([wide.columns, wide.rows]);
+  return (value) => {
+    const lines: PlotLine[] = [];
+    for (const area of generator.contour(values, value).coordinates)
+      for (const ring of area) lines.push(...openRing(ring as unknown as PlotPoint[], wide, map));
+    return lines;
+  };
 }
 
 function openRing(ring: readonly PlotPoint[], wide: CellMap, map: CellMap): PlotLine[] {

@@ -1,5 +1,5 @@
-import { boxesOverlap, boxHoldsAny, cornersOf, type OrientedBox } from './oriented-box.ts';
-import { distancesAlong, type PlotLine, pointAlong } from './plot-line.ts';
+import { boxCrossedBy, boxesOverlap, cornersOf, type OrientedBox } from './oriented-box.ts';
+import { distancesAlong, isClosed, type PlotLine, pointAlong, stretchOf } from './plot-line.ts';
 
 /** Where a line breaks for its label; distances along the line. */
 export interface LabelSpot {
@@ -12,14 +12,26 @@ export interface LabelSpot {
 export interface LabelSurroundings {
   readonly width: number;
   readonly height: number;
-  readonly labels: readonly OrientedBox[];
+  /** No label stands on one of these. */
+  readonly taken: readonly OrientedBox[];
+  /** Labels that say the same: another one near them would tell nothing. */
+  readonly alike: readonly OrientedBox[];
   readonly otherLines: readonly PlotLine[];
+  /** Lines that a label stands on only where its own line leaves it no other place. */
+  readonly marks: readonly PlotLine[];
 }
 
 /** Places tried along a line, at least so far apart; and the clear space at a label's ends. */
 const MOST_PLACES = 64;
 const LEAST_STRIDE = 4;
 const AIR = 3;
+/** Shortest line and shortest ring that get a label, in its half widths: less would be all label and no line. */
+const LEAST_LENGTH = 2.5;
+const LEAST_RING = 8;
+/** Between labels that say the same, in their own widths. */
+const LEAST_WIDTHS_APART = 2.5;
+/** More than the worst angle, bend and distance from the line's middle together. */
+const COST_OF_A_MARK = 3;
 
 /**
  * The place on a line where a label of the given size reads best: where the line is straight and near level.
@@ -34,7 +46,7 @@ export function labelSpot(
   const along = distancesAlong(line);
   const length = along[along.length - 1] ?? 0;
   const half = label.width / 2 + AIR;
-  if (length < 2.5 * half) return null;
+  if (length < (isClosed(line) ? LEAST_RING : LEAST_LENGTH) * half) return null;
   let best: LabelSpot | null = null;
   let bestCost = Number.POSITIVE_INFINITY;
   const stride = Math.max(LEAST_STRIDE, length / MOST_PLACES);
@@ -43,29 +55,50 @@ export function labelSpot(
     const [x1, y1] = pointAlong(line, along, middle + half);
     const bent = 1 - Math.hypot(x1 - x0, y1 - y0) / (2 * half);
     if (bent > 0.08) continue;
-    const angleDeg = uprightAngleDeg(x1 - x0, y1 - y0);
+    const angleDeg = readableAngleDeg(x1 - x0, y1 - y0);
     const offMiddle = Math.abs(middle - length / 2) / length;
-    const cost = bent * 10 + Math.abs(angleDeg) / 90 + offMiddle * 0.5;
+    let cost = bent * 10 + Math.abs(angleDeg) / 90 + offMiddle * 0.5;
     if (cost >= bestCost) continue;
     const box = { x: (x0 + x1) / 2, y: (y0 + y1) / 2, width: 2 * half, height: label.height, angleDeg };
-    if (!isClear(box, line, around)) continue;
+    if (around.marks.some((mark) => boxCrossedBy(box, mark))) cost += COST_OF_A_MARK;
+    if (cost >= bestCost || !isClear(box, around)) continue;
+    const spot = { box, gapFrom: middle - half, gapTo: middle + half };
+    if (around.otherLines.some((other) => other !== line && boxCrossedBy(box, other))) continue;
+    if (returnsThrough(line, along, spot)) continue;
     bestCost = cost;
-    best = { box, gapFrom: middle - half, gapTo: middle + half };
+    best = spot;
   }
   return best;
 }
 
-/** The direction of a line turned so that text along it is never upside down: above −90 and up to 90. */
-function uprightAngleDeg(dx: number, dy: number): number {
-  const angle = (Math.atan2(dy, dx) * 180) / Math.PI;
-  if (angle > 90) return angle - 180;
-  return angle <= -90 ? angle + 180 : angle;
+/** The line in two pieces, without the stretch where its label stands. */
+export function brokenAt(line: PlotLine, { gapFrom, gapTo }: LabelSpot): PlotLine[] {
+  const along = distancesAlong(line);
+  return [stretchOf(line, along, 0, gapFrom), stretchOf(line, along, gapTo, along[along.length - 1] ?? 0)];
 }
 
-function isClear(box: OrientedBox, own: PlotLine, around: LabelSurroundings): boolean {
-  const inside = cornersOf(box).every(
-    ([x, y]) => x >= 0 && y >= 0 && x <= around.width && y <= around.height,
-  );
-  if (!inside || around.labels.some((other) => boxesOverlap(box, other))) return false;
-  return around.otherLines.every((line) => line === own || !boxHoldsAny(box, line));
+/**
+ * The direction of a line turned so that text along it is not upside down: above −100 and up to 80, so that labels of
+ * lines that run up and down, now a little to one side and now to the other, all read upwards.
+ */
+function readableAngleDeg(dx: number, dy: number): number {
+  const angle = (Math.atan2(dy, dx) * 180) / Math.PI;
+  if (angle > 80) return angle - 180;
+  return angle <= -100 ? angle + 180 : angle;
+}
+
+function isClear(box: OrientedBox, { width, height, taken, alike }: LabelSurroundings): boolean {
+  const inside = cornersOf(box).every(([x, y]) => x >= 0 && y >= 0 && x <= width && y <= height);
+  const withAir = { ...box, width: box.width + box.height }; // two labels end to end would read as one
+  if (!inside || taken.some((other) => boxesOverlap(withAir, other))) return false;
+  const apart = LEAST_WIDTHS_APART * box.width;
+  return alike.every((other) => Math.hypot(other.x - box.x, other.y - box.y) >= apart);
+}
+
+/** Whether the label's own line comes back through it, as round a narrow bay. */
+function returnsThrough(line: PlotLine, along: Float64Array, { box, gapFrom, gapTo }: LabelSpot): boolean {
+  const text = { ...box, width: box.width - 2 * AIR };
+  const before = stretchOf(line, along, 0, gapFrom);
+  const after = stretchOf(line, along, gapTo, along[along.length - 1]!);
+  return boxCrossedBy(text, before) || boxCrossedBy(text, after);
 }

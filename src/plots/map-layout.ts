@@ -12,16 +12,32 @@ export interface MapLayout {
   readonly width: number;
   readonly height: number;
   readonly sectionDepth: number;
+  /** Of the contours' labels, and of the sections' figures. */
+  readonly fontSize: number;
+  readonly smallFontSize: number;
 }
 
 /** Space between the map and its sections: wide enough for a handle that stands on the frame's edge. */
 const GAP = 14;
 const LEAST_WIDTH = 60;
+/** Type beside text of 16 px. It grows with the reader's own text, as far as a map of this width bears it. */
+const FONT_SIZE = 13;
+const SMALL_FONT_SIZE = 12;
+const USUAL_TEXT_PX = 16;
+const WIDTH_FOR_USUAL_TEXT = 260;
+/** A section is at least as deep as its longest figure is long, since one stands across each end. */
+const FIGURE_LENGTH = 5.5;
 
-/** The largest drawing of the whole frame that fits, with room for the sections. */
-export function mapLayout({ frame, region }: Reading, room: { width: number; height: number }): MapLayout {
+/** The largest drawing of the whole frame that fits, with room for the sections; `textPx`: size of the text around it. */
+export function mapLayout(
+  { frame, region }: Reading,
+  room: { width: number; height: number; textPx?: number },
+): MapLayout {
   const aspect = frame.widthPx / frame.heightPx;
-  const sectionDepth = room.width < 560 ? 72 : 136;
+  const wanted = (room.textPx ?? USUAL_TEXT_PX) / USUAL_TEXT_PX;
+  const enlarged = Math.max(1, Math.min(wanted, room.width / WIDTH_FOR_USUAL_TEXT));
+  const smallFontSize = SMALL_FONT_SIZE * enlarged;
+  const sectionDepth = Math.round(Math.max(room.width < 560 ? 72 : 136, FIGURE_LENGTH * smallFontSize));
   const free = { width: room.width - sectionDepth - GAP, height: room.height - sectionDepth - GAP };
   const frameWidth = Math.max(LEAST_WIDTH, Math.floor(Math.min(free.width, free.height * aspect)));
   const frameHeight = Math.round(frameWidth / aspect);
@@ -35,6 +51,8 @@ export function mapLayout({ frame, region }: Reading, room: { width: number; hei
     width: Math.max(1, Math.round(region.right * frameWidth) - left),
     height: Math.max(1, Math.round(region.bottom * frameHeight) - top),
     sectionDepth,
+    fontSize: FONT_SIZE * enlarged,
+    smallFontSize,
   };
 }
 

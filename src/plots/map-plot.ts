@@ -3,6 +3,7 @@ import type { Tolerance } from '../engine/tolerance.ts';
 import { arrowHead } from './arrow-head.ts';
 import { type CellMap, cellMap } from './cell-map.ts';
 import { cellsPath } from './cells-path.ts';
+import { clearOfLabels } from './clear-of-labels.ts';
 import { type ContourPlot, contourPlot } from './contour-plot.ts';
 import type { DrawnInSteps } from './drawn-in-steps.ts';
 import { falloffPicture, type MapPicture } from './falloff-picture.ts';
@@ -10,7 +11,7 @@ import { gradientLine } from './gradient-line.ts';
 import { linePath } from './line-path.ts';
 import { handlesRound } from './map-region.ts';
 import type { OrientedBox } from './oriented-box.ts';
-import type { PlotPoint } from './plot-line.ts';
+import type { PlotLine, PlotPoint } from './plot-line.ts';
 import { tintDistanceMap } from './tint-distance-map.ts';
 import { tintPicture } from './tint-picture.ts';
 import { toleranceLevels } from './tolerance-levels.ts';
@@ -21,8 +22,11 @@ export interface MapPlot {
   readonly contours: ContourPlot;
   /** SVG path data of the rectangle of the largest crop that passes; empty for none. */
   readonly cropPath: string;
-  /** SVG path data of the correction gradient as an arrow to its brighter end; empty for none. */
+  /** SVG path data of the correction gradient's line, and of the arrowhead at its brighter end; empty for none. */
   readonly gradientPath: string;
+  readonly gradientHeadPath: string;
+  /** SVG path data, by the even-odd rule, of all but the labels: lines over the contours are clipped to it. */
+  readonly clearPath: string;
   /** Where the light is brightest; `null` on a map of tint. */
   readonly hottest: PlotPoint | null;
   /** SVG path data of the cells to be hatched: clipped, or not measured at all; empty for none. */
@@ -44,13 +48,14 @@ export function* falloffPlot(
 ): DrawnInSteps<MapPlot> {
   const map = cellMap(reading.grid, reading.falloff.evMap);
   const levels = toleranceLevels(reading, tolerance);
-  const { hottest, ...lines } = marks(reading, size);
+  const { hottest, crop, ramp } = marks(reading, size);
   const contours = yield* contourPlot(map, {
     ...size,
     unit: 0.1,
     toleranceLevels: levels,
     labelOf: (level) => `−${shortest(Math.abs(level), 1)}`,
     keepClear: [...handleBoxes(size), crossBox(hottest)],
+    marks: [...(crop === null ? [] : [crop]), ...(ramp === null ? [] : [[ramp.from, ramp.to]])],
   });
   const limitEv = Math.max(0, ...levels.map((ev) => -ev));
   return {
@@ -58,7 +63,10 @@ export function* falloffPlot(
     contours,
     hatchedPath: hatched(map, clippedShare, size),
     hottest,
-    ...lines,
+    cropPath: crop === null ? '' : linePath([crop]),
+    gradientPath: ramp === null ? '' : linePath([[ramp.from, ramp.to]]),
+    gradientHeadPath: ramp === null ? '' : arrowHead(ramp.from, ramp.to, HEAD_SIZE),
+    clearPath: clearOfLabels(contours.labels, size),
   };
 }
 
@@ -79,12 +87,15 @@ export function* tintPlot(
   });
   const picture = tintPicture(reading, tolerance.tintDeltaUv);
   const hatchedPath = hatched(map, clippedShare, size);
-  return { picture, contours, cropPath: '', gradientPath: '', hottest: null, hatchedPath };
+  const clearPath = clearOfLabels(contours.labels, size);
+  const noMarks = { cropPath: '', gradientPath: '', gradientHeadPath: '', hottest: null };
+  return { picture, contours, hatchedPath, clearPath, ...noMarks };
 }
 
 /** Room that a handle of the region, and the cross at the hottest spot, take up. */
 const HANDLE_SIZE = 26;
 const CROSS_SIZE = 18;
+const HEAD_SIZE = 12;
 
 function handleBoxes(size: DrawingSize): OrientedBox[] {
   return handlesRound(size).map(([x, y]) => ({
@@ -113,36 +124,37 @@ function shortest(level: number, digits: number): string {
   return level.toFixed(isOnThem ? digits : digits + 1);
 }
 
-function marks(reading: Reading, { width, height }: DrawingSize) {
+function marks(reading: Reading, size: DrawingSize) {
   const { region, within, gradient, falloff } = reading;
-  const across = (x: number) => ((x - region.left) / (region.right - region.left)) * width;
-  const down = (y: number) => ((y - region.top) / (region.bottom - region.top)) * height;
+  const across = (x: number) => ((x - region.left) / (region.right - region.left)) * size.width;
+  const down = (y: number) => ((y - region.top) / (region.bottom - region.top)) * size.height;
   const { brightestAt } = falloff;
-  const line = gradientLine(
+  const ramp = gradientLine(
     {
       ...gradient,
       from: { x: across(gradient.from.x), y: down(gradient.from.y) },
       to: { x: across(gradient.to.x), y: down(gradient.to.y) },
     },
-    { width, height },
+    { ...size, edgeRoom: HANDLE_SIZE / 2 + 1 },
   );
   return {
-    cropPath: within.crop === null ? '' : rectanglePath(within.crop, across, down),
-    gradientPath: line === null ? '' : linePath([[line.from, line.to]]) + arrowHead(line.from, line.to, 12),
+    crop: within.crop === null ? null : outline(within.crop, across, down),
+    ramp,
     hottest: [across(brightestAt.x), down(brightestAt.y)] as const,
   };
 }
 
-function rectanglePath(
+function outline(
   { left, top, right, bottom }: FrameRectangle,
   across: (x: number) => number,
   down: (y: number) => number,
-): string {
-  const corners: PlotPoint[] = [
-    [across(left), down(top)],
+): PlotLine {
+  const corner: PlotPoint = [across(left), down(top)];
+  return [
+    corner,
     [across(right), down(top)],
     [across(right), down(bottom)],
     [across(left), down(bottom)],
+    corner,
   ];
-  return `${linePath([corners])}Z`;
 }

@@ -1,4 +1,4 @@
-import type { PlotPoint } from './plot-line.ts';
+import type { PlotLine, PlotPoint } from './plot-line.ts';
 
 /** A rectangle turned about its middle; the angle in degrees clockwise, as SVG turns. */
 export interface OrientedBox {
@@ -34,19 +34,28 @@ export function boxesOverlap(a: OrientedBox, b: OrientedBox): boolean {
   return true;
 }
 
-/** Whether any of the points lies inside the box. */
-export function boxHoldsAny(
-  { x, y, width, height, angleDeg }: OrientedBox,
-  points: readonly PlotPoint[],
-): boolean {
+/** Whether any piece of the line runs through the box, by the separating-axis theorem; touching is not running through. */
+export function boxCrossedBy({ x, y, width, height, angleDeg }: OrientedBox, line: PlotLine): boolean {
   const cos = Math.cos((angleDeg * Math.PI) / 180);
   const sin = Math.sin((angleDeg * Math.PI) / 180);
-  const reach = (width + height) / 2;
-  for (const [px, py] of points) {
-    const dx = px - x;
-    const dy = py - y;
-    if (dx > reach || dx < -reach || dy > reach || dy < -reach) continue; // most points are far away
-    if (Math.abs(dx * cos + dy * sin) < width / 2 && Math.abs(dy * cos - dx * sin) < height / 2) return true;
+  const across = width / 2;
+  const down = height / 2;
+  let fromAcross = Number.NaN;
+  let fromDown = Number.NaN;
+  for (const [px, py] of line) {
+    const toAcross = (px - x) * cos + (py - y) * sin;
+    const toDown = (py - y) * cos - (px - x) * sin;
+    const isBeside =
+      !(Math.min(fromAcross, toAcross) < across && Math.max(fromAcross, toAcross) > -across) ||
+      !(Math.min(fromDown, toDown) < down && Math.max(fromDown, toDown) > -down);
+    if (!isBeside) {
+      const runAcross = toAcross - fromAcross;
+      const runDown = toDown - fromDown;
+      const off = Math.abs(fromAcross * runDown - fromDown * runAcross);
+      if (off < across * Math.abs(runDown) + down * Math.abs(runAcross)) return true;
+    }
+    fromAcross = toAcross;
+    fromDown = toDown;
   }
   return false;
 }

@@ -4,6 +4,12 @@ export type PlotPoint = readonly [x: number, y: number];
 /** A run of straight pieces; closed where its last point is its first. */
 export type PlotLine = readonly PlotPoint[];
 
+/** Whether the line ends where it begins. */
+export function isClosed(line: PlotLine): boolean {
+  const [first, last] = [line[0], line[line.length - 1]];
+  return line.length > 2 && first![0] === last![0] && first![1] === last![1];
+}
+
 /** Distance along the line from its first point to each of its points. */
 export function distancesAlong(line: PlotLine): Float64Array {
   const along = new Float64Array(line.length);

@@ -16,14 +16,19 @@ export interface SectionPlot {
   readonly spotAt: number;
   readonly length: number;
   readonly depth: number;
+  readonly fontSize: number;
   /** Fall along this section, in stops. */
   readonly fallEv: number;
 }
 
-/** Space at the hottest and the lowest end of the axis, so that no line runs into the plot's edge. */
-const MARGIN = 15;
-/** Labels lie under one another where the scale runs down, beside one another where it runs across. */
-const TICK_SPACING = { across: 18, down: 36 };
+/**
+ * Space at the hottest and the lowest end of the axis, so that no line runs into the plot's edge, and the spacing of
+ * the figures, in font sizes: they lie under one another where the scale runs down, beside one another where it runs
+ * across.
+ */
+const HOTTEST_MARGIN = 0.7;
+const LOWEST_MARGIN = 1.25;
+const TICK_SPACING = { across: 1.5, down: 2.75 };
 
 /** The cross-section through a cell; `length` along the edge, `depth` away from it, in drawing units. */
 export function sectionPlot(
@@ -31,13 +36,17 @@ export function sectionPlot(
   tolerance: Tolerance,
   direction: 'across' | 'down',
   spot: { column: number; row: number },
-  { length, depth }: { length: number; depth: number },
+  { length, depth, fontSize }: { length: number; depth: number; fontSize: number },
 ): SectionPlot {
   const map = cellMap(reading.grid, reading.falloff.evMap);
   const levels = toleranceLevels(reading, tolerance);
   const axis = stopAxis(
     { spreadEv: reading.falloff.spreadEv, toleranceEv: Math.max(0, ...levels.map((ev) => -ev)) },
-    { hottestAt: MARGIN, lowestAt: depth - MARGIN, tickSpacing: TICK_SPACING[direction] },
+    {
+      hottestAt: HOTTEST_MARGIN * fontSize,
+      lowestAt: depth - LOWEST_MARGIN * fontSize,
+      tickSpacing: TICK_SPACING[direction] * fontSize,
+    },
   );
   const cells = direction === 'across' ? map.columns : map.rows;
   const placeAt = (cell: number) => (cell / cells) * length;
@@ -52,6 +61,7 @@ export function sectionPlot(
     spotAt: placeAt((direction === 'across' ? spot.column : spot.row) + 0.5),
     length,
     depth,
+    fontSize,
     fallEv: measured.length === 0 ? Number.NaN : Math.max(...measured) - Math.min(...measured),
   };
 }

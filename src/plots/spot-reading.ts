@@ -1,4 +1,5 @@
 import { cctAndDuv } from '../engine/colour/correlated-colour-temperature.ts';
+import { cellCentre } from '../engine/numeric/cell-centre.ts';
 import type { FramePoint, Reading } from '../engine/reading.ts';
 import { meanChromaticity } from './mean-chromaticity.ts';
 
@@ -29,10 +30,7 @@ export function spotReading(reading: Reading, wantedColumn: number, wantedRow: n
   return {
     column,
     row,
-    at: {
-      x: region.left + ((column + 0.5) / grid.columns) * (region.right - region.left),
-      y: region.top + ((row + 0.5) / grid.rows) * (region.bottom - region.top),
-    },
+    at: cellCentre({ ...grid, region }, i),
     ev: falloff.evMap[i] ?? null,
     plusMinusEv: falloff.cellPlusMinusEv,
     mired: here === null || whole === null ? null : here.mired - whole.mired,

@@ -8,9 +8,12 @@ export interface StopAxis {
   readonly lowestEv: number;
 }
 
+const TENTHS_APART = [1, 2, 5, 10, 20, 50, 100];
+
 /**
  * The scale of stops that both cross-sections share: 0 at `hottestAt`, the lowest level at `lowestAt`. It reaches a
- * little beyond the spread and the tolerance, whichever is more; ticks lie at least `tickSpacing` apart.
+ * little beyond the spread and the tolerance, whichever is more. Ticks lie at least `tickSpacing` apart; where that
+ * leaves none but 0, one more stands at the lowest whole tenth, for a scale with a single figure tells no length.
  */
 export function stopAxis(
   { spreadEv, toleranceEv }: { spreadEv: number; toleranceEv: number },
@@ -18,16 +21,12 @@ export function stopAxis(
 ): StopAxis {
   const lowestEv = -Math.max(spreadEv, toleranceEv, 0.1) * 1.12;
   const scale = scaleLinear([0, lowestEv], [hottestAt, lowestAt]);
-  const step = tenthsBetweenTicks(-lowestEv * 10, Math.abs(lowestAt - hottestAt) / tickSpacing);
-  const ticks = [];
-  for (let tenth = 0; tenth >= lowestEv * 10; tenth -= step)
-    ticks.push({ ev: tenth === 0 ? 0 : tenth / 10, at: scale(tenth / 10) });
-  const apart = ticks.filter(({ at }) => at === hottestAt || Math.abs(at - hottestAt) >= tickSpacing);
-  return { at: (ev) => scale(ev), ticks: apart, lowestEv };
-}
-
-/** Tenths of a stop from tick to tick: the least that fits, but never more than the axis shows. */
-function tenthsBetweenTicks(tenthsShown: number, mostTicks: number): number {
-  const steps = [1, 2, 5, 10, 20, 50, 100].filter((each) => each <= tenthsShown);
-  return steps.find((each) => each * mostTicks >= tenthsShown) ?? steps.at(-1) ?? 1;
+  const tenthsShown = Math.floor(-lowestEv * 10 + 1e-9);
+  const tenthAt = Math.abs(lowestAt - hottestAt) / (-lowestEv * 10);
+  const step = TENTHS_APART.find((tenths) => tenths * tenthAt >= tickSpacing) ?? tenthsShown;
+  const tenths = [0];
+  for (let tenth = step; tenth <= tenthsShown; tenth += step) tenths.push(tenth);
+  if (tenths.length === 1) tenths.push(tenthsShown);
+  const ticks = tenths.map((tenth) => ({ ev: tenth === 0 ? 0 : -tenth / 10, at: scale(-tenth / 10) }));
+  return { at: (ev) => scale(ev), ticks, lowestEv };
 }

@@ -9,7 +9,8 @@ import { ownTask } from './in-tasks.ts';
 import { type } from './paper.ts';
 import { castFigures, castSummary } from './words/cast-words.ts';
 
-const SIZE = 340;
+/** Drawing units; at 14 of them the words are no smaller than 12 px on the narrowest screen. */
+const SIZE = 270;
 /** Round the square, for the words. */
 const ROOM = 2 * WORD_DISTANCE;
 
@@ -22,7 +23,7 @@ export class EvenfieldCast extends LitElement {
       svg {
         display: block;
         width: 100%;
-        max-width: 26rem;
+        max-width: 24rem;
         height: auto;
       }
       path,
@@ -44,7 +45,6 @@ export class EvenfieldCast extends LitElement {
         stroke: var(--rule);
         stroke-width: 2;
         stroke-linecap: round;
-        opacity: 0.45;
       }
       .tolerance {
         stroke-width: 2;
@@ -58,12 +58,18 @@ export class EvenfieldCast extends LitElement {
         text-anchor: middle;
       }
       dl {
-        display: grid;
-        grid-template-columns: auto 1fr;
-        gap: 0 1rem;
         margin-top: 0.5rem;
       }
+      .figure {
+        display: flex;
+        flex-wrap: wrap; /* where both don't fit, the figure goes under its name */
+        gap: 0 1rem;
+      }
+      dt {
+        flex: 0 0 8rem;
+      }
       dd {
+        flex: 1 1 11rem;
         margin: 0;
       }
     `,
@@ -102,7 +108,7 @@ export class EvenfieldCast extends LitElement {
         the cells. Solid line: black bodies; broken line: daylight.
       </p>
       <dl>
-        ${castFigures(this.reading).map(([name, figure]) => html`<dt class="quiet">${name}</dt><dd>${figure}</dd>`)}
+        ${castFigures(this.reading).map(([name, figure]) => html`<div class="figure"><dt class="quiet">${name}</dt><dd>${figure}</dd></div>`)}
       </dl>`;
   }
 }

@@ -46,12 +46,21 @@ export class EvenfieldMapDrawing extends LitElement {
         stroke-linecap: round;
         stroke-width: 2;
       }
+      .head {
+        stroke-width: 2;
+      }
+      circle {
+        fill: none;
+        stroke: #191919;
+      }
+      .spot {
+        stroke-width: 1.5;
+      }
       .marked {
         stroke-width: 2.5;
       }
       text {
         fill: #191919;
-        font-size: 13px;
         text-anchor: middle;
       }
       .bold {
@@ -65,6 +74,7 @@ export class EvenfieldMapDrawing extends LitElement {
   @property({ attribute: false }) plot!: MapPlot;
   @property({ type: Number }) width = 0;
   @property({ type: Number }) height = 0;
+  @property({ type: Number }) fontSize = 0;
   @property() name = '';
   @property() says = '';
   /** The spot that is read out, and one that a finding speaks of. */
@@ -72,26 +82,30 @@ export class EvenfieldMapDrawing extends LitElement {
   @property({ attribute: false }) marked: PlotPoint | null = null;
 
   override render() {
-    const { contours, cropPath, gradientPath } = this.plot;
+    const { contours, cropPath, gradientPath, gradientHeadPath, clearPath } = this.plot;
     return html`<canvas aria-hidden="true"></canvas>
-      <svg role="img" aria-labelledby="name" aria-describedby="says" viewBox="0 0 ${this.width} ${this.height}">
+      <svg role="img" aria-labelledby="name" aria-describedby="says" viewBox="0 0 ${this.width} ${this.height}" font-size=${this.fontSize}>
         <title id="name">${this.name}</title>
         <desc id="says">${this.says}</desc>
         <defs>
           <pattern id="hatching" width="8" height="8" patternUnits="userSpaceOnUse">
             <path d="M0,8L8,0" />
           </pattern>
+          <clipPath id="clear"><path d=${clearPath} clip-rule="evenodd" /></clipPath>
         </defs>
-        <path class="hatched" d=${this.plot.hatchedPath} fill="url(#hatching)" />
+        <path class="hatched" d=${this.plot.hatchedPath} fill="url(#hatching)" clip-path="url(#clear)" />
         ${contours.lines.map((line) => svg`<path class=${line.isTolerance ? 'tolerance' : 'contour'} d=${line.path} />`)}
         ${contours.labels.map(
           ({ x, y, angleDeg, text, isTolerance }) =>
             svg`<text class=${isTolerance ? 'bold' : ''} transform=${`translate(${x} ${y}) rotate(${angleDeg})`} dy="0.36em">${text}</text>`,
         )}
-        <path class="crop" d=${cropPath} />
-        <path class="gradient" d=${gradientPath} />
-        ${this.cross(this.plot.hottest, 7)} ${this.cross(this.spot, this.width + this.height)}
-        ${this.marked === null ? '' : svg`<circle class="marked" cx=${this.marked[0]} cy=${this.marked[1]} r="22" fill="none" stroke="#191919" />`}
+        <g clip-path="url(#clear)">
+          <path class="crop" d=${cropPath} />
+          <path class="gradient" d=${gradientPath} />
+          <path class="head" d=${gradientHeadPath} />
+          ${this.cross(this.plot.hottest, 7)} ${this.cross(this.spot, this.width + this.height)}
+        </g>
+        ${this.ring('spot', this.spot, 5)} ${this.ring('marked', this.marked, 22)}
       </svg>`;
   }
 
@@ -106,6 +120,10 @@ export class EvenfieldMapDrawing extends LitElement {
   private cross(at: PlotPoint | null, arm: number) {
     if (at === null) return '';
     return svg`<path d=${`M${at[0] - arm},${at[1]}h${2 * arm}M${at[0]},${at[1] - arm}v${2 * arm}`} stroke-width="1" opacity=${arm > 50 ? 0.45 : 1} />`;
+  }
+
+  private ring(name: string, at: PlotPoint | null, radius: number) {
+    return at === null ? '' : svg`<circle class=${name} cx=${at[0]} cy=${at[1]} r=${radius} />`;
   }
 }
 

@@ -84,6 +84,7 @@ export class EvenfieldMapFrame extends LitElement {
         .plot=${plot}
         .width=${layout.width}
         .height=${layout.height}
+        .fontSize=${layout.fontSize}
         .name=${mode === 'light' ? 'Map of the light' : 'Map of the tint'}
         .says=${mapSummary(mode, reading)}
         .spot=${placeInDrawing(reading, layout, at)}
@@ -95,7 +96,11 @@ export class EvenfieldMapFrame extends LitElement {
   private section(direction: 'across' | 'down') {
     const { layout, reading, tolerance } = this.drawn;
     const isAcross = direction === 'across';
-    const size = { length: isAcross ? layout.width : layout.height, depth: layout.sectionDepth };
+    const size = {
+      length: isAcross ? layout.width : layout.height,
+      depth: layout.sectionDepth,
+      fontSize: layout.smallFontSize,
+    };
     return html`<evenfield-section
       .plot=${sectionPlot(reading, tolerance, direction, this.spot, size)}
       .start=${isAcross ? layout.left : layout.top}

@@ -20,9 +20,27 @@ export const mapStyles = css`
     margin: 0;
   }
   .spot {
-    min-height: 3em; /* two lines: the page below must not jump while the spot moves */
+    display: grid;
     margin: 0.75rem 0 0.25rem;
     font-weight: 600;
+  }
+  .spot span,
+  .spot::after {
+    grid-area: 1 / 1;
+  }
+  .spot::after {
+    content: attr(data-longest); /* keeps its room: the page below must not jump while the spot moves */
+    visibility: hidden;
+  }
+  .legends {
+    display: grid;
+  }
+  .legends p {
+    grid-area: 1 / 1;
+    margin: 0;
+  }
+  .legends .other {
+    visibility: hidden;
   }
   .part {
     display: flex;

@@ -12,11 +12,12 @@ import type { MapSpot } from './evenfield-map-frame.ts';
 import type { RegionWish } from './evenfield-map-region.ts';
 import { inTasks } from './in-tasks.ts';
 import { type } from './paper.ts';
-import { type MapMode, mapLegend, spotWords } from './words/map-words.ts';
+import { LONGEST_SPOT_WORDS, type MapMode, mapLegend, spotWords } from './words/map-words.ts';
 import { regionWords } from './words/region-words.ts';
 
 /** Height of the window that the map may fill with its sections, so that both are seen at once. */
 const SHARE_OF_WINDOW = 0.86;
+const MODES: readonly MapMode[] = ['light', 'tint'];
 
 /**
  * The map of light or of tint, with its cross-sections and what is read at one spot.
@@ -27,6 +28,8 @@ export class EvenfieldMap extends LitElement {
   static override styles = [type, mapStyles];
 
   private drawing = 0;
+  /** Of what is read now; the map that is not shown is drawn in advance, so that the switch answers at once. */
+  private readonly maps = new Map<MapMode, DrawnMap>();
   private readonly resizing = new ResizeObserver(() => this.layOut());
 
   @state() private mode: MapMode = 'light';
@@ -63,7 +66,13 @@ export class EvenfieldMap extends LitElement {
         this.spot = { column: Math.floor(columns / 2), row: Math.floor(rows / 2) };
       if (this.layout !== null) this.layOut(); // the first time, once the page has been laid out
     }
-    if (['reading', 'tolerance', 'mode', 'layout'].some((key) => changed.has(key))) void this.draw();
+    if (['reading', 'tolerance', 'layout'].some((key) => changed.has(key))) {
+      this.maps.clear();
+      void this.draw();
+    } else if (changed.has('mode')) {
+      this.drawn = this.maps.get(this.mode) ?? this.drawn;
+      void this.draw();
+    }
   }
 
   /** Draws over several tasks, since contours take long; what is shown stays until the new drawing is there. */
@@ -72,13 +81,16 @@ export class EvenfieldMap extends LitElement {
     if (layout === null) return;
     this.drawing++;
     const drawing = this.drawing;
-    const steps = mode === 'light' ? falloffPlot : tintPlot;
-    const { width, height } = layout;
-    const plot = await inTasks(
-      steps(reading, tolerance, { width, height, fontSize: 13 }, this.clippedShare),
-      () => drawing === this.drawing && this.isConnected,
-    );
-    if (plot !== null) this.drawn = { plot, layout, mode, reading, tolerance };
+    const isWanted = () => drawing === this.drawing && this.isConnected;
+    for (const each of mode === 'light' ? MODES : MODES.toReversed()) {
+      if (this.maps.has(each)) continue;
+      const steps = each === 'light' ? falloffPlot : tintPlot;
+      const plot = await inTasks(steps(reading, tolerance, layout, this.clippedShare), isWanted);
+      if (plot === null) return;
+      this.maps.set(each, { plot, layout, mode: each, reading, tolerance });
+      if (each === mode) this.drawn = this.maps.get(each)!;
+      else this.requestUpdate(); // its legend takes up its room
+    }
   }
 
   override render() {
@@ -89,7 +101,7 @@ export class EvenfieldMap extends LitElement {
   }
 
   private sheet(drawn: DrawnMap) {
-    const { plot, mode, reading, tolerance } = drawn;
+    const { reading } = drawn;
     const read = spotReading(reading, this.spot.column, this.spot.row);
     const part = regionWords(reading.region);
     return html`<evenfield-map-frame
@@ -101,9 +113,17 @@ export class EvenfieldMap extends LitElement {
           this.spot = event.detail;
         }}
       ></evenfield-map-frame>
-      <p class="spot" id="spot" role="status" aria-label="At the spot">${spotWords(read)}</p>
+      <p class="spot" id="spot" role="status" aria-label="At the spot" data-longest=${LONGEST_SPOT_WORDS}><span>${spotWords(read)}</span></p>
       ${part === null ? nothing : this.partRead(part)}
-      <p class="small quiet">${mapLegend(mode, plot, reading, tolerance)}</p>`;
+      <div class="legends small quiet">${MODES.map((mode) => this.legend(mode, drawn))}</div>`;
+  }
+
+  /** Both lie in one place, one of them unseen: the page below does not jump from one map to the other. */
+  private legend(mode: MapMode, shown: DrawnMap) {
+    const isShown = mode === shown.mode;
+    const { plot, reading, tolerance } = (isShown ? shown : this.maps.get(mode)) ?? {};
+    if (plot === undefined || reading === undefined || tolerance === undefined) return nothing;
+    return html`<p class=${isShown ? '' : 'other'}>${mapLegend(mode, plot, reading, tolerance)}</p>`;
   }
 
   private partRead(part: string) {
@@ -128,7 +148,8 @@ export class EvenfieldMap extends LitElement {
 
   private layOut(): void {
     if (this.clientWidth === 0) return;
-    const room = { width: this.clientWidth, height: window.innerHeight * SHARE_OF_WINDOW };
+    const textPx = Number.parseFloat(getComputedStyle(this).fontSize);
+    const room = { width: this.clientWidth, height: window.innerHeight * SHARE_OF_WINDOW, textPx };
     const layout = mapLayout(this.reading, room);
     if (this.layout !== null && JSON.stringify(layout) === JSON.stringify(this.layout)) return;
     this.layout = layout;

@@ -35,7 +35,6 @@ export class EvenfieldSection extends LitElement {
       }
       text {
         fill: var(--quiet-ink);
-        font-size: 12px;
       }
     `,
   ];
@@ -46,7 +45,7 @@ export class EvenfieldSection extends LitElement {
   @property({ type: Number }) whole = 0;
 
   override render() {
-    const { direction, depth, path, fallEv } = this.plot;
+    const { direction, depth, path, fallEv, fontSize } = this.plot;
     const isAcross = direction === 'across';
     const name = isAcross ? 'Cross-section from left to right' : 'Cross-section from top to bottom';
     const fall = Number.isNaN(fallEv)
@@ -54,6 +53,7 @@ export class EvenfieldSection extends LitElement {
       : `falls by ${stops(fallEv)} along it`;
     return html`<svg
       role="img"
+      font-size=${fontSize}
       aria-label=${`${name} through the spot: the light ${fall}`}
       width=${isAcross ? this.whole : depth}
       height=${isAcross ? depth : this.whole}

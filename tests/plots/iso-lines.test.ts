@@ -1,12 +1,7 @@
 import { expect, test } from 'vitest';
 import type { CellMap } from '../../src/plots/cell-map.ts';
 import { isoLines } from '../../src/plots/iso-lines.ts';
-import type { PlotLine } from '../../src/plots/plot-line.ts';
-
-function isClosed(line: PlotLine): boolean {
-  const [first, last] = [line[0]!, line[line.length - 1]!];
-  return line.length > 2 && first[0] === last[0] && first[1] === last[1];
-}
+import { isClosed } from '../../src/plots/plot-line.ts';
 
 function mapOf(columns: number, rows: number, value: (x: number, y: number) => number): CellMap {
   return {

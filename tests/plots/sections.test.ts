@@ -47,13 +47,17 @@ test('stopAxis(spread) marks whole tenths from the hottest down', () => {
   for (const { ev, at } of axis.ticks) expectWithin(axis.at(ev), at, 1e-9);
 });
 
-test('gradientLine(gradient) stays in the frame and keeps its direction', () => {
+test('gradientLine(gradient) stays in the frame, short of its edge, and keeps its direction', () => {
   const gradient = { ...readingFixture().gradient, from: { x: -120, y: 40 }, to: { x: 720, y: 360 } };
-  const line = gradientLine(gradient, { width: 600, height: 400 })!;
-  expectWithin(line.from[0], 0, 1e-9);
-  expectWithin(line.to[0], 600, 1e-9);
-  expectWithin((line.to[1] - line.from[1]) / 600, 320 / 840, 1e-9);
-  expect(gradientLine({ ...gradient, angleDeg: null }, { width: 600, height: 400 })).toBeNull();
+  for (const edgeRoom of [0, 14]) {
+    const line = gradientLine(gradient, { width: 600, height: 400, edgeRoom })!;
+    expectWithin(line.from[0], edgeRoom, 1e-9);
+    expectWithin(line.to[0], 600 - edgeRoom, 1e-9);
+    expectWithin((line.to[1] - line.from[1]) / (line.to[0] - line.from[0]), 320 / 840, 1e-9);
+    expectWithin(line.from[1], 40 + ((120 + edgeRoom) * 320) / 840, 1e-9);
+  }
+  const size = { width: 600, height: 400, edgeRoom: 0 };
+  expect(gradientLine({ ...gradient, angleDeg: null }, size)).toBeNull();
 });
 
 test('spotReading(reading, cell) tells the cell’s own figures, warmth against the mean', () => {

@@ -15,7 +15,9 @@ export function mapLegend(mode: MapMode, plot: MapPlot, reading: Reading, tolera
       : `Lines every ${decimals(plot.contours.step, 3)} Δu′v′ from the mean`;
   const isDrawn = plot.contours.lines.some((line) => line.isTolerance);
   const limit = mode === 'light' ? tolerance.name : `${chromaticity(tolerance.tintDeltaUv)} Δu′v′`;
-  const bold = isDrawn ? `the bold line is your limit, ${limit}` : `your limit, ${limit}, is reached nowhere`;
+  const bold = isDrawn
+    ? `the bold line is your limit, ${limit}${mode === 'light' ? ' (dotted in the sections)' : ''}`
+    : `your limit, ${limit}, is reached nowhere`;
   const hatching = plot.hatchedPath === '' ? '' : ' Hatched: clipped or not measured.';
   const drawn = `${mode === 'light' ? 'Greys' : 'Tints'} are drawn ${strength(plot.picture.strengthened)}.${hatching}`;
   if (mode === 'tint') return `${lines}; ${bold}. ${drawn} Darker means more tint.`;
@@ -54,7 +56,7 @@ export function mapSummary(mode: MapMode, { falloff, tint }: Reading): string {
 
 /** The figures at one spot, in a line. */
 export function spotWords(spot: SpotReading): string {
-  const where = `${decimals(spot.at.x * 100, 0)} % across, ${decimals(spot.at.y * 100, 0)} % down`;
+  const where = `${percent(spot.at.x)} across, ${percent(spot.at.y)} down`;
   if (spot.ev === null) return `${where}: nothing was measured here`;
   const down = spot.ev > -0.005 ? 'as hot as the hottest' : `${stops(-spot.ev, 2)} down`;
   const parts = [`${down}${plusMinus(spot.plusMinusEv, 2)}`];
@@ -62,6 +64,10 @@ export function spotWords(spot: SpotReading): string {
   if (spot.duv !== null) parts.push(againstMean(spot.duv, 4, 'Duv', 'greener', 'more magenta'));
   return `${where}: ${parts.join(', ')}`;
 }
+
+/** As long as the figures at a spot get, figures being of one width. */
+export const LONGEST_SPOT_WORDS =
+  '00\u00a0% across, 00\u00a0% down: 0.00\u00a0stops down ±\u00a0under\u00a00.00, 000\u00a0mired warmer, 0.0000\u00a0Duv more magenta';
 
 /** "9 mired cooler", or "0 mired" where it rounds to nothing. */
 function againstMean(value: number, digits: number, unit: string, more: string, less: string): string {
