@@ -5,6 +5,7 @@ import type { Tolerance } from '../engine/tolerance.ts';
 import { arrowHead } from '../plots/arrow-head.ts';
 import { castPlane, WORD_DISTANCE } from '../plots/cast-plane.ts';
 import { whiteLoci } from '../plots/white-loci.ts';
+import { figureList } from './figure-list.styles.ts';
 import { ownTask } from './in-tasks.ts';
 import { type } from './paper.ts';
 import { castFigures, castSummary } from './words/cast-words.ts';
@@ -19,6 +20,7 @@ const ROOM = 2 * WORD_DISTANCE;
 export class EvenfieldCast extends LitElement {
   static override styles = [
     type,
+    figureList,
     css`
       svg {
         display: block;
@@ -60,18 +62,6 @@ export class EvenfieldCast extends LitElement {
       dl {
         margin-top: 0.5rem;
       }
-      .figure {
-        display: flex;
-        flex-wrap: wrap; /* where both don't fit, the figure goes under its name */
-        gap: 0 1rem;
-      }
-      dt {
-        flex: 0 0 8rem;
-      }
-      dd {
-        flex: 1 1 11rem;
-        margin: 0;
-      }
     `,
   ];
 
@@ -108,7 +98,7 @@ export class EvenfieldCast extends LitElement {
         the cells. Solid line: black bodies; broken line: daylight.
       </p>
       <dl>
-        ${castFigures(this.reading).map(([name, figure]) => html`<div class="figure"><dt class="quiet">${name}</dt><dd>${figure}</dd></div>`)}
+        ${castFigures(this.reading).map(([name, figure]) => html`<div class="figure"><dt>${name}</dt><dd>${figure}</dd></div>`)}
       </dl>`;
   }
 }

@@ -1,6 +1,7 @@
-import { css, html, LitElement } from 'lit';
+import { html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Reading } from '../engine/reading.ts';
+import { figureList } from './figure-list.styles.ts';
 import { type } from './paper.ts';
 import { gradientFigures } from './words/cast-words.ts';
 import { percent } from './words/figures.ts';
@@ -8,23 +9,7 @@ import { percent } from './words/figures.ts';
 /** The falloff as one straight ramp: four figures to type into any editor. */
 @customElement('evenfield-gradient')
 export class EvenfieldGradient extends LitElement {
-  static override styles = [
-    type,
-    css`
-      table {
-        border-collapse: collapse;
-      }
-      th {
-        padding: 0.125rem 1rem 0.125rem 0;
-        font-weight: 400;
-        text-align: start;
-        color: var(--quiet-ink);
-      }
-      td {
-        padding: 0.125rem 0;
-      }
-    `,
-  ];
+  static override styles = [type, figureList];
 
   @property({ attribute: false }) reading!: Reading;
 
@@ -35,11 +20,9 @@ export class EvenfieldGradient extends LitElement {
       return html`<h2>As one straight ramp</h2>
         <p>No slope that is larger than its own ±: a straight ramp would take nothing out.</p>`;
     return html`<h2>As one straight ramp</h2>
-      <table>
-        <tbody>
-          ${figures.map(([name, figure]) => html`<tr><th scope="row">${name}</th><td class="large">${figure}</td></tr>`)}
-        </tbody>
-      </table>
+      <dl>
+        ${figures.map(([name, figure]) => html`<div class="figure"><dt>${name}</dt><dd class="large">${figure}</dd></div>`)}
+      </dl>
       <p class="small quiet">
         The light rises by this much from corner to corner along the angle, clockwise from “to the right”. The opposite
         ramp takes it out; it explains ${percent(gradient.explains)} of the falloff.

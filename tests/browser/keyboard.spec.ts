@@ -39,7 +39,7 @@ test('the arrow keys move the spot that is read on the map', async ({ page }) =>
   await page.keyboard.press('Shift+ArrowLeft');
   await expect(spot).toHaveText(before!);
   for (let i = 0; i < 12; i++) await page.keyboard.press('Shift+ArrowUp');
-  await expect(spot).toContainText(/, 1 % down/);
+  await expect(spot).toContainText(/, 1\s% down/);
   await expect(spot).toContainText(/stops? down ±/);
 });
 
@@ -50,6 +50,6 @@ test('pointing reads the spot under the pointer', async ({ page }) => {
   const box = (await map.boundingBox())!;
   await map.hover({ position: { x: box.width * 0.25, y: box.height * 0.75 } });
   await expect(page.getByRole('status', { name: 'At the spot' })).toContainText(
-    /^2[4-6] % across, 7[3-7] % down/,
+    /^2[4-6]\s% across, 7[3-7]\s% down/,
   );
 });
