@@ -168,8 +168,11 @@ export class EvenfieldBench extends LitElement {
   private readSample({ detail: { address, setup } }: CustomEvent<SampleFrame>): void {
     this.session.cancel();
     this.scrollIntoView({ block: 'start' }); // the samples lie at the foot of the page, the report at its head
+    const before = this.session.setup;
     void this.session.judgeBy({ setup });
-    this.read(address).catch(() => {});
+    this.read(address).catch(() => {
+      if (this.session.setup === setup) void this.session.judgeBy({ setup: before }); // a failure changes no setting
+    });
   }
 
   private async save(what: 'reading' | 'profile', { reading }: HeldTake): Promise<void> {

@@ -1,4 +1,5 @@
 import { crc32, deflateSync } from 'node:zlib';
+import type { Route } from '@playwright/test';
 import sharp from 'sharp';
 import { chooseSample, expect, noteErrors, openBench, takeIds, test } from './open-bench.ts';
 
@@ -98,22 +99,44 @@ test('a picture whose name has the wrong extension is read for what it is', asyn
   expect(await errors()).toEqual([]);
 });
 
-test('an address that does not answer gives unreadable-file', async ({ page, watch }) => {
-  await openBench(page);
-  const code = await page.evaluate(() =>
-    document
-      .querySelector('evenfield-bench')!
-      .read('no-such-frame.jpg')
-      .then(
-        () => 'read',
-        (error) => error.code,
-      ),
-  );
-  // `vite preview` answers any address with the page itself, another server with 404
-  expect(['unreadable-file', 'not-an-image']).toContain(code);
-  watch.complaints.splice(
-    0,
-    Number.POSITIVE_INFINITY,
-    ...watch.complaints.filter((line) => !line.includes('404')),
-  );
-});
+for (const [what, answer, says] of [
+  ['that the server has no more', (route: Route) => route.fulfill({ status: 404 }), /answered 404/],
+  [
+    'whose server does not answer',
+    (route: Route) => route.abort('connectionrefused'),
+    /could not be fetched/,
+  ],
+] as const)
+  test(`a sample ${what} is told of plainly; the earlier take, its verdict and the set-up stay`, async ({
+    page,
+    watch,
+  }) => {
+    await openBench(page);
+    await chooseSample(page, 'Nearly perfect');
+    const width = page.getByRole('textbox', { name: 'Width of background that the frame shows' });
+    await width.fill('123');
+    await width.press('Tab');
+    const verdict = await page.locator('.verdict').textContent();
+    const picture = page.getByRole('button', { name: 'Room spill' }).locator('img');
+    await picture.scrollIntoViewIfNeeded();
+    await expect.poll(() => picture.evaluate((image: HTMLImageElement) => image.complete)).toBe(true);
+    const errors = await noteErrors(page);
+    await page.route('**/room-spill.png', answer);
+    await page.getByRole('button', { name: 'Room spill' }).click();
+    const alert = page.getByRole('alert');
+    await expect(alert).toContainText('room-spill.png could not be fetched');
+    await expect(alert).toContainText(says);
+    await expect(alert).toContainText('Check the address, or choose the file itself.');
+    await expect(alert).toContainText('The earlier takes are as they were.');
+    expect(await errors()).toMatchObject([{ code: 'unreadable-file', fileName: 'room-spill.png' }]);
+    expect(await takeIds(page)).toEqual(['take-1']);
+    await expect(width).toHaveValue('123 cm');
+    await expect(page.locator('.verdict')).toHaveText(verdict!);
+
+    await page.unroute('**/room-spill.png');
+    await page.getByRole('button', { name: 'Room spill' }).click();
+    await expect(page.getByRole('button', { name: /^Take 2/ })).toBeVisible();
+    await expect(alert).toBeEmpty();
+    // the browser itself complains of what did not come, and of nothing else
+    expect(watch.complaints.splice(0)).toEqual([expect.stringMatching(/404|ERR_CONNECTION_REFUSED/)]);
+  });
