@@ -9,7 +9,7 @@ export const benchStyles = css`
     max-width: 90rem;
     min-height: 100vh;
     margin: 0 auto;
-    padding: 1.5rem clamp(1rem, 4vw, 3.5rem) 3rem;
+    padding: 1.5rem clamp(0.5rem, 4vw, 3.5rem) 3rem;
   }
   .over {
     outline: 4px solid var(--ink);

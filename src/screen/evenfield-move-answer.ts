@@ -45,9 +45,13 @@ export class EvenfieldMoveAnswer extends LitElement {
       }
       .measured {
         flex-wrap: wrap;
+        min-width: 0;
+        max-width: 100%;
       }
       .length {
-        width: 7.5ch;
+        field-sizing: content;
+        min-width: 7.5ch;
+        max-width: 100%;
         height: 2rem;
         padding: 0 0.25rem;
         border: 0;

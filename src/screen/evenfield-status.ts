@@ -21,6 +21,9 @@ export class EvenfieldStatus extends LitElement {
         gap: 0.75rem 1rem;
         padding: 0.75rem 0;
       }
+      .reading span {
+        overflow-wrap: anywhere;
+      }
       progress {
         flex: 1 1 10rem;
         max-width: 24rem;
