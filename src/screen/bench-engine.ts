@@ -10,7 +10,7 @@ export interface BenchEngine {
     options: ReadOptions,
     run: { onProgress?: (phase: ReadPhase, fraction: number) => void; signal?: AbortSignal },
   ): Promise<FrameReport>;
-  rejudge(report: FrameReport, options: JudgeOptions): Promise<FrameReport>;
+  rejudge(report: FrameReport, options: JudgeOptions, run?: { signal?: AbortSignal }): Promise<FrameReport>;
   profile(report: FrameReport, options: ProfileOptions): Promise<Profile>;
   dispose(): void;
 }

@@ -1,7 +1,7 @@
 import type { Move } from '../engine/moves/move.ts';
 import type { ProfileOptions } from '../engine/profile/make-profile.ts';
 import type { Profile } from '../engine/profile/profile.ts';
-import type { ReadOptions, ReadPhase } from '../engine/read-frame.ts';
+import type { FrameReport, ReadOptions, ReadPhase } from '../engine/read-frame.ts';
 import type { FrameRectangle, Reading } from '../engine/reading.ts';
 import { type Setup, UNKNOWN_SETUP } from '../engine/setup.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
@@ -139,19 +139,16 @@ export class BenchSession {
     this.listener.changed();
     try {
       const before = this.takes;
-      const after: HeldTake[] = [];
+      const reports: FrameReport[] = [];
       for (const take of before)
-        after.push(judgedAnew(take, await this.runningEngine().rejudge(take.report, this.optionsFor())));
-      if (judgement !== this.judgement || after.length === 0) return;
-      if (this.takes.length === before.length)
-        this.answers = carriedAnswers(
-          before.at(-1)!.reading.moves,
-          this.answers,
-          after.at(-1)!.reading.moves,
-        );
-      // a note may have been written meanwhile
-      const noted = after.map((take, i) => ({ ...take, note: this.takes[i]!.note }));
-      this.takes = [...noted, ...this.takes.slice(before.length)];
+        reports.push(await this.runningEngine().rejudge(take.report, this.optionsFor()));
+      if (judgement !== this.judgement || before.length === 0) return;
+      const movesBefore = this.takes.at(-1)!.reading.moves;
+      // meanwhile a take may have been noted on, added, or read again: what was read is judged by these settings already
+      this.takes = this.takes.map((take, i) =>
+        take.report === before[i]?.report ? judgedAnew(take, reports[i]!) : take,
+      );
+      this.answers = carriedAnswers(movesBefore, this.answers, this.takes.at(-1)!.reading.moves);
       this.listener.reading(this.takes.at(-1)!.reading);
       this.listener.changed();
     } catch (error) {
@@ -172,20 +169,22 @@ export class BenchSession {
     again: string | undefined,
   ): Promise<Reading> {
     const fileName = sourceName(sources[0]!);
-    const judgement = this.judgement;
     this.failure = null;
     try {
       this.showProgress(fileName, 'opening', 0);
       const frames = await Promise.all(sources.map((source) => openSource(source, signal)));
+      let judgedBy = this.judgement;
       let report = await this.runningEngine().read(frames, this.optionsFor(options.region), {
         onProgress: (phase, fraction) => {
           if (!signal.aborted) this.showProgress(fileName, phase, fraction);
         },
         signal,
       });
-      if (judgement !== this.judgement)
-        // the settings changed while it was read
-        report = await this.runningEngine().rejudge(report, this.optionsFor());
+      while (judgedBy !== this.judgement) {
+        // the settings changed while it was read, or while it was judged anew
+        judgedBy = this.judgement;
+        report = await this.runningEngine().rejudge(report, this.optionsFor(), { signal });
+      }
       this.progress = null;
       const { done = null, region } = options;
       const movesBefore = this.takes.at(-1)?.reading.moves ?? [];

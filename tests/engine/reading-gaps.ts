@@ -1,3 +1,4 @@
+import type { Move } from '../../src/engine/moves/move.ts';
 import type { Reading } from '../../src/engine/reading.ts';
 
 /** Where `null` is an answer by the public contract; map elements included. */
@@ -9,10 +10,25 @@ const MAY_BE_NULL = [
   /^gradient\.(angleDeg|mired|duv|plusMinusDeg|plusMinusMired)$/,
   /^tintGradient\.(angleDeg|mired|duv)$/,
   /^findings\.\d+\.(ev|mired|at)$/,
-  /^moves\.\d+\.(\w+)$/,
   /^predicted$/,
   /^within\.crop$/,
 ];
+
+/** What each kind of move holds beside what all hold; "?": may be `null`, where only a direction is known. */
+const MOVE_FIELDS: Readonly<Record<Move['kind'], string>> = {
+  'slide-lamp': 'lamp rightMm? downMm? rightFrameWidths? downFrameWidths?',
+  'lamp-distance': 'lamp ratio?',
+  'turn-lamp': 'lamp aimRightMm? aimDownMm? aimRightFrameWidths? aimDownFrameWidths?',
+  'balance-lamps': 'lamp stops',
+  gel: 'lamp miredShift duvShift',
+  'lamp-colour': 'lamp miredShift duvShift',
+  'white-balance': 'miredShift duvShift',
+  'add-diffusion': '',
+  'block-stray': 'fromDeg?',
+  'frame-tighter': 'left top right bottom',
+  expose: 'stops',
+};
+const EVERY_MOVE = 'kind bringsEv? toward? caution?';
 
 /** Every field of schema `evenfield.reading/1`, from the public contract. */
 const FIELDS: Readonly<Record<string, readonly string[]>> = {
@@ -50,7 +66,7 @@ export function gapsOf(reading: Reading): string[] {
   const walk = (value: unknown, path: string) => {
     if (value === undefined) gaps.push(`${path} is undefined`);
     else if (value === null) {
-      if (!MAY_BE_NULL.some((allowed) => allowed.test(path))) gaps.push(`${path} is null`);
+      if (!mayBeNull(reading, path)) gaps.push(`${path} is null`);
     } else if (typeof value === 'number') {
       if (!Number.isFinite(value)) gaps.push(`${path} is ${value}`);
       if (Object.is(value, -0)) gaps.push(`${path} is −0, which JSON turns to 0`);
@@ -64,9 +80,24 @@ export function gapsOf(reading: Reading): string[] {
     const present = Object.keys(part).sort();
     if (present.join() !== [...fields].sort().join()) gaps.push(`${path || 'reading'} holds ${present}`);
   }
+  reading.moves.forEach((move, i) => {
+    const present = Object.keys(move).sort();
+    const needed = fieldsOf(move).map((field) => field.replace('?', ''));
+    if (present.join() !== needed.sort().join()) gaps.push(`moves.${i} (${move.kind}) holds ${present}`);
+  });
   const cells = reading.grid.columns * reading.grid.rows;
   const { falloff, tint } = reading;
   for (const map of [falloff.evMap, tint.uPrimeMap, tint.vPrimeMap])
     if (map.length !== cells) gaps.push(`a map has ${map.length} of ${cells} cells`);
   return gaps;
+}
+
+function mayBeNull(reading: Reading, path: string): boolean {
+  if (MAY_BE_NULL.some((allowed) => allowed.test(path))) return true;
+  const [part, index, field] = path.split('.');
+  return part === 'moves' && fieldsOf(reading.moves[Number(index)]!).includes(`${field}?`);
+}
+
+function fieldsOf({ kind }: Move): string[] {
+  return `${EVERY_MOVE} ${MOVE_FIELDS[kind] ?? ''}`.trim().split(' ');
 }
