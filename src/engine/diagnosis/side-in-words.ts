@@ -1,7 +1,7 @@
-const SIDES = ['right', 'lower right', 'bottom', 'lower left', 'left', 'upper left', 'top', 'upper right'];
+const SIDES = ['right', 'bottom right', 'bottom', 'bottom left', 'left', 'top left', 'top', 'top right'];
 
 /**
- * The side of the frame that an angle points at, in eight directions: "right", "upper left", "bottom".
+ * The side of the frame that an angle points at, in eight directions: "right", "top left", "bottom".
  * Degrees clockwise from "to the right".
  */
 export function sideInWords(angleDeg: number): string {

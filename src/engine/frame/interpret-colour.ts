@@ -29,7 +29,7 @@ export interface ColourInterpretation extends ColourOfSpace {
 export function interpretColour(stored: StoredImage): ColourInterpretation {
   if (stored.iccProfile) return byProfile(stored.iccProfile);
   if (stored.sRgbStated || stored.exifColourSpace === 1)
-    return asSrgb('sRGB', 'It is decoded as sRGB, as the file states.');
+    return asSrgb('sRGB', 'The file is decoded as sRGB, as it states.');
   const stated = stored.chromaticities ? statedColour(stored.chromaticities) : null;
   if (stored.gamma !== null || stated) return asStated(stored.gamma, stated);
   const named =
@@ -49,7 +49,7 @@ function byProfile(bytes: Uint8Array): ColourInterpretation {
       ASSUMED,
       `The embedded profile “${description}” holds tables only, which are not read yet, so sRGB is assumed.`,
     );
-  const says = `It is decoded by the embedded profile “${description}”.`;
+  const says = `The file is decoded by the embedded profile “${description}”.`;
   if (profile.kind === 'grey') {
     const decode: Decode = (code) => evaluateToneCurve(profile.curve, code);
     return { ...colourOf(SRGB), decode: thrice(decode), name: description, says };

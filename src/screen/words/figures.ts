@@ -13,9 +13,10 @@ export function signed(value: number, digits: number): string {
   return value > 0 && Number(text) !== 0 ? `+${text}` : text;
 }
 
-/** "0.6 stop", "1.2 stops": tenths, as flash meters read; plural above one. */
+/** "0.6 stop", "1.2 stops": tenths, as flash meters read; plural where the figure as printed is above one. */
 export function stops(ev: number, digits = 1): string {
-  return `${decimals(ev, digits)}${NO_BREAK}${Math.abs(ev) > 1 ? 'stops' : 'stop'}`;
+  const isPlural = Number(Math.abs(ev).toFixed(digits)) > 1;
+  return `${decimals(ev, digits)}${NO_BREAK}${isPlural ? 'stops' : 'stop'}`;
 }
 
 /** A ± in stops: two decimals, since a good one lies below a tenth. */

@@ -135,7 +135,7 @@ function fromSide(angleDeg: number): string {
   const way = directionWords(angleDeg);
   if (way === 'up') return 'above';
   if (way === 'down') return 'below';
-  return `the ${way.replace('up ', 'upper ').replace('down ', 'lower ')}`;
+  return `the ${way.replace('up ', 'top ').replace('down ', 'bottom ')}`;
 }
 
 /** What to say where there is no move to make. */

@@ -33,7 +33,7 @@ describe('findings(input)', () => {
     const field = { ev: (x: number, y: number) => -0.6 * x - 0.4 * y };
     const warm = findings(diagnosisOf({ ...field, gradient: { mired: 9, plusMinusMired: 1 } }))[0]!;
     expect(warm.says).toBe(
-      'The lower right is down by 1.0 stop against the upper left and cooler by 9 mired (about 290 K at 5500 K).',
+      'The bottom right is down by 1.0 stop against the top left and cooler by 9 mired (about 290 K at 5500 K).',
     );
     expect(warm.mired).toBe(9);
     const unsure = findings(diagnosisOf({ ...field, gradient: { mired: 9, plusMinusMired: 10 } }))[0]!;

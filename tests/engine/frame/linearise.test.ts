@@ -35,7 +35,9 @@ test('linearise(stored) decodes a file without a profile as sRGB and says that i
 
 test('linearise(stored) goes by what the file states of itself', () => {
   expect(linearise(storedPicture({ exifColourSpace: 1 })).colourProfile).toBe('sRGB');
-  expect(linearise(storedPicture({ sRgbStated: true })).frame.lightSays).toContain('as the file states');
+  expect(linearise(storedPicture({ sRgbStated: true })).frame.lightSays).toContain(
+    'The file is decoded as sRGB, as it states',
+  );
   expect(linearise(storedPicture({ exifColourSpace: 65535 })).frame.lightSays).toContain('uncalibrated');
   const stated = linearise(storedPicture({ gamma: 2.2 }));
   expect(stated.colourProfile).toBe('sRGB primaries, exponent 2.2');

@@ -19,12 +19,9 @@ test('figures carry a true minus sign, and none at zero', () => {
     '+3',
     '0',
   ]);
-  expect([stops(0.6), stops(1), stops(1.2), stops(-0.25, 2)].map(spaced)).toEqual([
-    '0.6 stop',
-    '1.0 stop',
-    '1.2 stops',
-    '−0.25 stop',
-  ]);
+  expect(
+    [stops(0.6), stops(1), stops(1.04), stops(1.04, 2), stops(1.2), stops(-0.25, 2)].map(spaced),
+  ).toEqual(['0.6 stop', '1.0 stop', '1.0 stop', '1.04 stops', '1.2 stops', '−0.25 stop']);
 });
 
 test('percent(share) says all or nothing only where it is', () => {
@@ -115,7 +112,7 @@ const MOVES: readonly [Move, string][] = [
   ],
   [
     { ...PLAIN, kind: 'block-stray', fromDeg: 225 },
-    'Block the spill that comes from the upper left: flag it, or switch it off.',
+    'Block the spill that comes from the top left: flag it, or switch it off.',
   ],
   [
     { ...PLAIN, kind: 'frame-tighter', left: 0.1, top: 0, right: 0.9, bottom: 0.8 },
