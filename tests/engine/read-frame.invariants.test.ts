@@ -1,70 +1,12 @@
 import { describe, expect, test } from 'vitest';
-import { readFrame } from '../../src/engine/read-frame.ts';
-import type { FrameRectangle, Reading } from '../../src/engine/reading.ts';
-import { UNKNOWN_SETUP } from '../../src/engine/setup.ts';
-import { DEFAULT_TOLERANCE } from '../../src/engine/tolerances.ts';
 import { expectWithin } from '../expect-within.ts';
-import { nodePlatform } from '../node-platform.ts';
 import { toJpeg, toPng } from '../synthetic/encode.ts';
-import { fieldTruth } from '../synthetic/field-truth.ts';
-import { exposedBy, type KnownField, randomField } from '../synthetic/known-field.ts';
-import { type RenderedFrame, type RenderOptions, renderFrame } from '../synthetic/render-frame.ts';
+import { exposedBy, randomField } from '../synthetic/known-field.ts';
+import type { RenderedFrame } from '../synthetic/render-frame.ts';
 import { storedAs } from '../synthetic/turn-frame.ts';
-import { readBytes, WELL_ELECTRONS } from './known-frames.ts';
-import { gapsOf } from './reading-gaps.ts';
-
-const [WIDTH, HEIGHT] = [480, 320];
-
-const render = (field: KnownField, options: Partial<RenderOptions> = {}): RenderedFrame =>
-  renderFrame(field, {
-    widthPx: WIDTH,
-    heightPx: HEIGHT,
-    bits: 16,
-    curve: 'srgb',
-    electronsAtFull: null,
-    seed: 1,
-    ...options,
-  });
-
-const readingOf = async (bytes: Uint8Array): Promise<Reading> => (await readBytes(bytes)).reading;
-
-const read = (sources: readonly Uint8Array[], region?: FrameRectangle) =>
-  readFrame(
-    sources.map((bytes) => ({ name: 'blank.png', bytes })),
-    { setup: UNKNOWN_SETUP, tolerance: DEFAULT_TOLERANCE, ...(region && { region }) },
-    nodePlatform,
-  );
-
-const furthest = (a: readonly (number | null)[], b: readonly (number | null)[]) =>
-  Math.max(...a.map((value, i) => Math.abs(value! - b[i]!)));
-
-const turnDeg = (from: number, to: number) => ((((to - from) % 360) + 540) % 360) - 180;
-
-/** How far the figures of two readings of one light lie apart, each in its own unit. */
-function distances(a: Reading, b: Reading): Record<string, number> {
-  return {
-    'map ev': furthest(a.falloff.evMap, b.falloff.evMap),
-    'spread ev': Math.abs(a.falloff.spreadEv - b.falloff.spreadEv),
-    'std ev': Math.abs(a.falloff.stdEv - b.falloff.stdEv),
-    // ratios of light as the stops they are
-    'nine points ev': Math.abs(Math.log2(a.falloff.ninePointMinOverMax / b.falloff.ninePointMinOverMax)),
-    'min over mean ev': Math.abs(Math.log2(a.falloff.minOverMean / b.falloff.minOverMean)),
-    'from centre ev': Math.abs(Math.log2((1 + a.falloff.fromCentreMax) / (1 + b.falloff.fromCentreMax))),
-    'map uv': Math.max(
-      furthest(a.tint.uPrimeMap, b.tint.uPrimeMap),
-      furthest(a.tint.vPrimeMap, b.tint.vPrimeMap),
-    ),
-    'tint uv': Math.abs(a.tint.spreadDeltaUv - b.tint.spreadDeltaUv),
-    'cast uv': Math.hypot(a.cast.uPrime - b.cast.uPrime, a.cast.vPrime - b.cast.vPrime),
-    'cast mired': Math.abs(a.cast.mired! - b.cast.mired!),
-    'cast duv': Math.abs(a.cast.duv! - b.cast.duv!),
-    'gradient ev': Math.abs(a.gradient.ev - b.gradient.ev),
-    'gradient deg': Math.abs(turnDeg(a.gradient.angleDeg!, b.gradient.angleDeg!)),
-    'gradient mired': Math.abs(a.gradient.mired! - b.gradient.mired!),
-    'tint gradient uv': Math.abs(a.tintGradient.deltaUv - b.tintGradient.deltaUv),
-    'tint gradient mired': Math.abs(a.tintGradient.mired! - b.tintGradient.mired!),
-  };
-}
+import { read, readingOf, render } from './blank-render.ts';
+import { WELL_ELECTRONS } from './known-frames.ts';
+import { distances, furthest, inWords, keepWorst, turnDeg } from './reading-distances.ts';
 
 /**
  * What 0.001 EV comes to: 0.1 EV in one channel moves u′v′ by 0.0049 at the most (computed from the sRGB primaries), so
@@ -77,15 +19,6 @@ const EQUAL_OF_A_THOUSANDTH: Readonly<Record<string, number>> = {
   duv: 0.00005,
   deg: 0.06,
 };
-
-function keepWorst(worst: Record<string, number>, next: Record<string, number>): void {
-  for (const [name, value] of Object.entries(next)) if (!(value <= (worst[name] ?? -1))) worst[name] = value;
-}
-
-const inWords = (worst: Record<string, number>) =>
-  Object.entries(worst)
-    .map(([name, value]) => `${name} ${value.toExponential(1)}`)
-    .join(', ');
 
 test('no figure moves by more than 0.001 EV or its equal from 0 to −4 EV of exposure', async () => {
   const worst: Record<string, number> = {};
@@ -192,103 +125,4 @@ test('the same file reads the same, to the last bit, again and after another fil
   const first = await read([bytes]);
   await readingOf(toPng(render(randomField(9).field, { widthPx: 96, heightPx: 64 })));
   expect(await read([bytes])).toEqual(first);
-});
-
-test('readFrame(region) reads that region: figures of its light, places across the whole frame', async () => {
-  const { field } = randomField(30, { family: 'radial', spreadEv: 2 });
-  const region = { left: 0.25, top: 0.1, right: 0.75, bottom: 0.85 };
-  const { reading } = await read([toPng(render(field, { widthPx: 800, heightPx: 520 }))], region);
-  const truth = fieldTruth(field, { ...reading.grid, widthPx: 800, heightPx: 520, region });
-  expect(reading.region).toEqual(region);
-  expect(gapsOf(reading)).toEqual([]);
-  expectWithin(reading.falloff.spreadEv, truth.spreadEv, 0.001);
-  expectWithin(reading.falloff.stdEv, truth.stdEv, 0.001);
-  expectWithin(reading.tint.spreadDeltaUv, truth.spreadDeltaUv, 0.0001);
-  expectWithin(turnDeg(truth.gradient.angleDeg, reading.gradient.angleDeg!), 0, 0.1);
-  expectWithin(reading.gradient.ev, truth.gradient.ev, 0.001);
-  expectWithin(reading.gradient.mired!, truth.gradient.mired, 0.1);
-  for (const end of ['from', 'to'] as const) {
-    expectWithin(reading.gradient[end].x, truth.gradient[end].x, 0.001);
-    expectWithin(reading.gradient[end].y, truth.gradient[end].y, 0.001);
-  }
-  expectWithin(reading.falloff.brightestAt.x, truth.brightestAt.x, 0.01);
-  expectWithin(reading.falloff.darkestAt.y, truth.darkestAt.y, 0.01);
-  expect(reading.frame).toMatchObject({ widthPx: 800, heightPx: 520 });
-});
-
-test('four averaged frames have half the noise of one, and say how many they are', async () => {
-  const { field } = randomField(14, { family: 'quadratic', spreadEv: 0.8 });
-  const frames = [1, 2, 3, 4].map((seed) => toPng(render(field, { electronsAtFull: 3000, seed })));
-  const [one, four] = [(await read(frames.slice(0, 1))).reading, (await read(frames)).reading];
-  const truth = fieldTruth(field, { ...one.grid, widthPx: WIDTH, heightPx: HEIGHT });
-  const rmsUv = ({ tint }: Reading) =>
-    Math.sqrt(
-      tint.uPrimeMap.reduce<number>((sum, u, i) => sum + (u! - truth.uPrimeMap[i]!) ** 2, 0) /
-        tint.uPrimeMap.length,
-    );
-  const ratio = rmsUv(four) / rmsUv(one);
-  console.log(
-    `measured: four frames leave ${ratio.toFixed(3)} of one's error in u′; ± of the spread ${(four.falloff.plusMinusEv / one.falloff.plusMinusEv).toFixed(2)}, noise per cell ${(four.noise.perCellEv / one.noise.perCellEv).toFixed(2)}`,
-  );
-  expectWithin(ratio, 0.5, 0.05);
-  expectWithin(four.noise.perCellEv / one.noise.perCellEv, 0.5, 0.05);
-  expectWithin(four.noise.perPixelEv / one.noise.perPixelEv, 1, 0.05);
-  expectWithin(four.falloff.plusMinusEv / one.falloff.plusMinusEv, 0.5, 0.2);
-  expect([one.frame.averagedFrames, four.frame.averagedFrames]).toEqual([1, 4]);
-});
-
-test('a tenth of many cells behind specks moves no value of evMap by more than 0.01 EV', async () => {
-  const { field } = randomField(17, { family: 'hot-spot', spreadEv: 2 });
-  const frame = { widthPx: 640, heightPx: 480, bits: 8, electronsAtFull: WELL_ELECTRONS } as const;
-  const clear = await readingOf(toPng(render(field, frame)));
-  let worst = 0;
-  for (const transmission of [0, 0.9, 0.95, 3]) {
-    // a hanger's wire from top to bottom, and dust
-    const specks = [
-      { shape: 'box', x: 0.25, y: 0.5, widthPx: 1, heightPx: 480, transmission } as const,
-      ...[0.4, 0.5, 0.6, 0.7].map(
-        (x) => ({ shape: 'disc', x, y: x, widthPx: 3, heightPx: 3, transmission }) as const,
-      ),
-    ];
-    const covered = await readingOf(toPng(render(field, { ...frame, specks })));
-    worst = Math.max(worst, furthest(covered.falloff.evMap, clear.falloff.evMap));
-  }
-  console.log(`measured: behind a wire and dust no value of evMap moves by more than ${worst.toFixed(4)} EV`);
-  expect(worst).toBeLessThanOrEqual(0.01);
-});
-
-describe('a Reading has every field of the contract, finite, and comes back from JSON as it was', () => {
-  test.each([
-    [
-      'of a noisy 8-bit PNG',
-      async () => toPng(render(randomField(6).field, { bits: 8, electronsAtFull: 3000 })),
-    ],
-    [
-      'of a JPEG with Exif',
-      async () =>
-        toJpeg(render(randomField(7).field, { bits: 8 }), {
-          quality: 90,
-          chroma: '4:2:0',
-          exif: {
-            exposureTime: [1, 125],
-            fNumber: [56, 10],
-            iso: 100,
-            focalLengthMm: 90,
-            takenAt: '2026:03:01 10:20:30',
-          },
-        }),
-    ],
-    [
-      'of a clipped 16-bit PNG',
-      async () => toPng(render(exposedBy(randomField(8, { spreadEv: 1.5, peak: 0.9 }).field, 0.6))),
-    ],
-  ])('%s', async (_what, file) => {
-    const reading = await readingOf(await file());
-    expect(gapsOf(reading)).toEqual([]);
-    expect(JSON.parse(JSON.stringify(reading))).toEqual(reading);
-    expect(structuredClone(reading)).toEqual(reading);
-    expect(reading.schema).toBe('evenfield.reading/1');
-    expect(Math.max(...reading.falloff.evMap.map((ev) => ev!))).toBe(0);
-    expectWithin(reading.falloff.spreadEv, -Math.min(...reading.falloff.evMap.map((ev) => ev!)), 1e-12);
-  });
 });

@@ -1,0 +1,52 @@
+import { deflateSync } from 'node:zlib';
+import { describe, expect, test } from 'vitest';
+import { decodeImage } from '../../../src/engine/intake/decode-image.ts';
+import { nodePlatform } from '../../node-platform.ts';
+import { chunk, join, noiseSamples, type PngRecipe, pngFile } from './png-bytes.ts';
+import { rejectionOf } from './rejection-code.ts';
+
+describe('decodePngFile reads what the file says beside its pixels:', () => {
+  const plain: PngRecipe = { widthPx: 16, heightPx: 16, depth: 8, colourType: 2 };
+  const profile = Uint8Array.from(noiseSamples(500, 8));
+  const iccp = chunk('iCCP', join(Buffer.from('any\0\0', 'latin1'), deflateSync(profile)));
+  const gama = (value: number) =>
+    chunk('gAMA', Uint8Array.of(0, value >> 16, (value >> 8) & 255, value & 255));
+
+  test('an ICC profile, which outranks gAMA', async () => {
+    const image = await decodeImage(pngFile({ ...plain, chunks: [iccp, gama(45455)] }), nodePlatform);
+    expect(image.iccProfile).toEqual(profile);
+    expect(image.gamma).toBeNull();
+  });
+  test('an ICC profile that does not inflate, as an empty one', async () => {
+    const broken = chunk('iCCP', Buffer.from('any\0\0no zlib stream', 'latin1'));
+    const image = await decodeImage(pngFile({ ...plain, chunks: [broken] }), nodePlatform);
+    expect(image.iccProfile).toEqual(new Uint8Array(0));
+  });
+  test('gAMA as a decoding exponent, unless sRGB is stated', async () => {
+    const image = await decodeImage(pngFile({ ...plain, chunks: [gama(45455)] }), nodePlatform);
+    expect(image.gamma).toBe(100000 / 45455);
+    const stated = await decodeImage(
+      pngFile({ ...plain, chunks: [chunk('sRGB', Uint8Array.of(0)), gama(45455)] }),
+      nodePlatform,
+    );
+    expect([stated.gamma, stated.sRgbStated]).toEqual([null, true]);
+  });
+  test('chromaticities', async () => {
+    const numbers = [31270, 32900, 64000, 33000, 30000, 60000, 15000, 6000];
+    const data = new Uint8Array(32);
+    numbers.forEach((number, i) => {
+      new DataView(data.buffer).setUint32(4 * i, number);
+    });
+    const image = await decodeImage(pngFile({ ...plain, chunks: [chunk('cHRM', data)] }), nodePlatform);
+    expect(image.chromaticities).toEqual({
+      white: [0.3127, 0.329],
+      red: [0.64, 0.33],
+      green: [0.3, 0.6],
+      blue: [0.15, 0.06],
+    });
+  });
+  test('code points other than sRGB, by refusing them', async () => {
+    const pq = chunk('cICP', Uint8Array.of(9, 16, 0, 1));
+    expect((await rejectionOf(pngFile({ ...plain, chunks: [pq] }))).code).toBe('unsupported-file');
+  });
+});
