@@ -8,9 +8,23 @@ import type { Tolerance } from '../engine/tolerance.ts';
 import { DEFAULT_TOLERANCE } from '../engine/tolerances.ts';
 import { type OneSource, openSource, sourceName } from '../sources/open-source.ts';
 import { asReadFailure, type ReadFailure } from '../sources/read-failure.ts';
-import { carriedAnswers, doneMoves, type MoveAnswer, type MoveAnswers } from '../takes/move-answers.ts';
+import {
+  carriedAnswers,
+  doneMoves,
+  type MoveAnswer,
+  type MoveAnswers,
+  measuredDistances,
+} from '../takes/move-answers.ts';
 import { setupAtTake } from '../takes/setup-after.ts';
-import { type HeldTake, judgedAnew, withNote, withTake, withTakeReadAgain } from '../takes/take.ts';
+import {
+  type HeldTake,
+  judgedAnew,
+  takesOfSetup,
+  withNote,
+  withSetup,
+  withTake,
+  withTakeReadAgain,
+} from '../takes/take.ts';
 import type { BenchEngine } from './bench-engine.ts';
 import { sameData } from './same-data.ts';
 
@@ -18,6 +32,15 @@ export interface BenchReadOptions {
   /** Moves made since the previous take; left out: a new set-up. */
   readonly done?: readonly Move[];
   readonly region?: FrameRectangle;
+}
+
+/** What the page itself knows of a read beside what anybody may ask for. */
+interface Circumstances {
+  /** The id of the take that is read again. */
+  readonly again?: string;
+  /** How the light of this frame was arranged, where that is known with it; taken over once it is read. */
+  readonly setup?: Setup;
+  readonly measuredMm?: readonly (number | null)[];
 }
 
 /** A wish that is not understood is refused: a frame read otherwise than asked would be taken for what it is not. */
@@ -42,6 +65,7 @@ export interface SessionListener {
  * that fails leaves takes and settings as they were.
  */
 export class BenchSession {
+  /** As entered for the newest set-up, or for the first that will be read. */
   setup: Setup = UNKNOWN_SETUP;
   tolerance: Tolerance = DEFAULT_TOLERANCE;
   takes: readonly HeldTake[] = [];
@@ -62,17 +86,21 @@ export class BenchSession {
   ) {}
 
   /**
-   * Reads one frame, or several of one unchanged set-up averaged; `again`: the id of the take that is read again.
+   * Reads one frame, or several of one unchanged set-up averaged.
    * @throws {@link ReadFailure}
    */
-  read(sources: readonly OneSource[], options: BenchReadOptions = {}, again?: string): Promise<Reading> {
+  read(
+    sources: readonly OneSource[],
+    options: BenchReadOptions = {},
+    circumstances: Circumstances = {},
+  ): Promise<Reading> {
     if (sources.length === 0) return Promise.reject(new RangeError('there is no frame to read'));
     const unknown = Object.keys(options).find((name) => !KNOWN_OPTIONS.includes(name));
     if (unknown)
       return Promise.reject(new RangeError(`frames can't be read with the option "${unknown}" yet`));
     const stop = new AbortController();
     this.underWay.add(stop);
-    const result = this.lastRead.then(() => this.readNow(sources, options, stop.signal, again));
+    const result = this.lastRead.then(() => this.readNow(sources, options, stop.signal, circumstances));
     this.lastRead = result.catch(() => {}).finally(() => this.underWay.delete(stop));
     return result;
   }
@@ -82,7 +110,8 @@ export class BenchSession {
     const newest = this.takes.at(-1);
     if (newest === undefined) return Promise.reject(new RangeError('there is no take to read again'));
     const sources = newest.frames.map(({ name, blob }) => new File([blob], name, { type: blob.type }));
-    return this.read(sources, { ...(newest.done === null ? {} : { done: newest.done }), region }, newest.id);
+    const done = newest.done === null ? {} : { done: newest.done };
+    return this.read(sources, { ...done, region }, { again: newest.id });
   }
 
   /** Answers one of the newest take's moves; `null` takes an answer back. */
@@ -96,10 +125,11 @@ export class BenchSession {
   readNext(sources: readonly OneSource[]): Promise<Reading> {
     const newest = this.takes.at(-1);
     if (newest === undefined) return this.read(sources);
-    const stands = setupAtTake(this.setup, this.takes, newest.id);
-    const done = doneMoves(newest.reading.moves, this.answers, stands);
+    const { moves } = newest.reading;
+    const done = doneMoves(moves, this.answers, setupAtTake(this.takes, newest.id));
+    const measuredMm = measuredDistances(moves, this.answers);
     const { region } = newest;
-    return this.read(sources, region === undefined ? { done } : { done, region });
+    return this.read(sources, region === undefined ? { done } : { done, region }, { measuredMm });
   }
 
   /** Whether any move was answered, so that the next frame belongs to the same set-up. */
@@ -128,12 +158,26 @@ export class BenchSession {
     }
   }
 
-  /** Judges every take by new settings, without its pixels. Equal settings change nothing. */
-  async judgeBy(settings: { setup?: Setup; tolerance?: Tolerance }): Promise<void> {
-    const { setup = this.setup, tolerance = this.tolerance } = settings;
-    if (sameData([setup, tolerance], [this.setup, this.tolerance])) return;
-    this.setup = setup;
+  /**
+   * Judges every take by new settings, without its pixels. A set-up is that of the take named, and of those taken of
+   * the same; of the newest where none is named. Equal settings change nothing.
+   */
+  async judgeBy(
+    settings: { setup?: Setup; tolerance?: Tolerance },
+    takeId: string | undefined = this.takes.at(-1)?.id,
+  ): Promise<void> {
+    const newest = this.takes.at(-1)?.id;
+    const isNewest = takeId === undefined || takesOfSetup(this.takes, takeId).has(newest!);
+    const before = isNewest ? this.setup : this.takes.find(({ id }) => id === takeId)!.setup;
+    const { setup = before, tolerance = this.tolerance } = settings;
+    if (sameData([setup, tolerance], [before, this.tolerance])) return;
+    if (isNewest) this.setup = setup;
+    if (takeId !== undefined) this.takes = withSetup(this.takes, takeId, setup);
     this.tolerance = tolerance;
+    await this.judgeAnew();
+  }
+
+  private async judgeAnew(): Promise<void> {
     this.judgement++;
     const judgement = this.judgement;
     this.listener.changed();
@@ -141,7 +185,7 @@ export class BenchSession {
       const before = this.takes;
       const reports: FrameReport[] = [];
       for (const take of before)
-        reports.push(await this.runningEngine().rejudge(take.report, this.optionsFor()));
+        reports.push(await this.runningEngine().rejudge(take.report, this.optionsFor(take.setup)));
       if (judgement !== this.judgement || before.length === 0) return;
       const movesBefore = this.takes.at(-1)!.reading.moves;
       // meanwhile a take may have been noted on, added, or read again: what was read is judged by these settings already
@@ -164,9 +208,9 @@ export class BenchSession {
 
   private async readNow(
     sources: readonly OneSource[],
-    options: BenchReadOptions,
+    { done, region }: BenchReadOptions,
     signal: AbortSignal,
-    again: string | undefined,
+    { again, setup, measuredMm = [] }: Circumstances,
   ): Promise<Reading> {
     const fileName = sourceName(sources[0]!);
     this.failure = null;
@@ -174,7 +218,7 @@ export class BenchSession {
       this.showProgress(fileName, 'opening', 0);
       const frames = await Promise.all(sources.map((source) => openSource(source, signal)));
       let judgedBy = this.judgement;
-      let report = await this.runningEngine().read(frames, this.optionsFor(options.region), {
+      let report = await this.runningEngine().read(frames, this.optionsFor(setup ?? this.setup, region), {
         onProgress: (phase, fraction) => {
           if (!signal.aborted) this.showProgress(fileName, phase, fraction);
         },
@@ -183,17 +227,19 @@ export class BenchSession {
       while (judgedBy !== this.judgement) {
         // the settings changed while it was read, or while it was judged anew
         judgedBy = this.judgement;
-        report = await this.runningEngine().rejudge(report, this.optionsFor(), { signal });
+        report = await this.runningEngine().rejudge(report, this.optionsFor(setup ?? this.setup), { signal });
       }
       this.progress = null;
-      const { done = null, region } = options;
       const movesBefore = this.takes.at(-1)?.reading.moves ?? [];
-      this.takes =
-        again === undefined
-          ? withTake(this.takes, { report, done, region, frames })
-          : withTakeReadAgain(this.takes, again, { report, region });
-      this.answers =
-        again === undefined ? [] : carriedAnswers(movesBefore, this.answers, report.reading.moves);
+      if (again === undefined) {
+        this.setup = setup ?? this.setup;
+        const next = { report, setup: this.setup, measuredMm, done: done ?? null, region, frames };
+        this.takes = withTake(this.takes, next);
+        this.answers = [];
+      } else {
+        this.takes = withTakeReadAgain(this.takes, again, { report, region });
+        this.answers = carriedAnswers(movesBefore, this.answers, report.reading.moves);
+      }
       this.listener.reading(report.reading);
       this.listener.changed();
       return report.reading;
@@ -217,8 +263,8 @@ export class BenchSession {
     return failure;
   }
 
-  private optionsFor(region?: FrameRectangle): ReadOptions {
-    const { setup, tolerance } = this;
+  private optionsFor(setup: Setup, region?: FrameRectangle): ReadOptions {
+    const { tolerance } = this;
     return region === undefined ? { setup, tolerance } : { setup, tolerance, region };
   }
 

@@ -10,6 +10,7 @@ import type { Tolerance } from '../engine/tolerance.ts';
 import type { OneSource } from '../sources/open-source.ts';
 import type { ReadFailure } from '../sources/read-failure.ts';
 import type { SampleFrame } from '../sources/sample-list.ts';
+import { setupAtTake } from '../takes/setup-after.ts';
 import { type HeldTake, publicTake, type Take } from '../takes/take.ts';
 import { type BenchReadOptions, BenchSession, type Progress } from './bench-session.ts';
 import './evenfield-frame-picker.ts';
@@ -26,6 +27,7 @@ import { FrameDrop } from './frame-drop.ts';
 import { paper, type } from './paper.ts';
 import { savedName, saveJson } from './save-json.ts';
 import type { LengthUnit } from './words/length-words.ts';
+import { SEVERAL_FRAMES, spokenVerdict } from './words/take-words.ts';
 
 /**
  * The whole tool as one element: reads blank frames, shows what they say, and hands out readings and profiles.
@@ -48,6 +50,8 @@ export class EvenfieldBench extends LitElement {
 
   @state() private shownId: string | null = null;
   @state() private unit: LengthUnit = 'cm';
+  /** What was typed and not understood, and what was kept instead. */
+  @state() private slip: string | null = null;
 
   /** How the light was arranged at the first take of a set-up. Assigning an equal one changes nothing. */
   @property({ attribute: false })
@@ -73,7 +77,13 @@ export class EvenfieldBench extends LitElement {
     return this.session.takes.map(publicTake);
   }
 
+  override connectedCallback(): void {
+    super.connectedCallback();
+    window.addEventListener('beforeunload', this.askBeforeLeaving);
+  }
+
   override disconnectedCallback(): void {
+    window.removeEventListener('beforeunload', this.askBeforeLeaving);
     this.session.dispose();
     super.disconnectedCallback();
   }
@@ -86,7 +96,7 @@ export class EvenfieldBench extends LitElement {
   async read(source: OneSource | readonly OneSource[], options: BenchReadOptions = {}): Promise<Reading> {
     const isSeveral = Array.isArray(source);
     const reading = await this.session.read(isSeveral ? source : [source as OneSource], options);
-    this.shownId = null; // the newest is shown
+    this.showNewest();
     return reading;
   }
 
@@ -108,19 +118,31 @@ export class EvenfieldBench extends LitElement {
       @evenfield-note=${(event: CustomEvent<TakeNote>) => this.session.note(event.detail.id, event.detail.note)}
       @evenfield-region=${(event: CustomEvent<RegionWish>) => this.readAgain(event.detail)}
       @evenfield-cancel=${() => this.session.cancel()}
-      @evenfield-setup=${(event: CustomEvent<Setup>) => this.session.judgeBy({ setup: event.detail })}
-      @evenfield-tolerance=${(event: CustomEvent<Tolerance>) => this.session.judgeBy({ tolerance: event.detail })}
+      @evenfield-setup=${(event: CustomEvent<Setup>) => this.judgeBy({ setup: event.detail }, shown?.id)}
+      @evenfield-tolerance=${(event: CustomEvent<Tolerance>) => this.judgeBy({ tolerance: event.detail })}
+      @evenfield-slip=${(event: CustomEvent<string>) => {
+        this.slip = event.detail;
+      }}
       @evenfield-unit=${(event: CustomEvent<LengthUnit>) => {
         this.unit = event.detail;
       }}
-      @evenfield-show-take=${(event: CustomEvent<string>) => {
-        this.shownId = event.detail;
-      }}
+      @evenfield-show-take=${(event: CustomEvent<string>) => this.showTake(event.detail)}
       @evenfield-save=${(event: CustomEvent<'reading' | 'profile'>) => shown && this.save(event.detail, shown)}
     >
       ${shown === undefined ? html`<evenfield-start></evenfield-start>` : this.nextFrame()}
-      <evenfield-status .progress=${progress} .failure=${failure} .hasTakes=${takes.length > 0}></evenfield-status>
-      <evenfield-setup-sentence .setup=${setup} .tolerance=${tolerance} .unit=${this.unit}></evenfield-setup-sentence>
+      <evenfield-status
+        .progress=${progress}
+        .failure=${failure}
+        .slip=${this.slip}
+        .says=${shown === undefined ? null : spokenVerdict(takes, shown, tolerance)}
+        .hasTakes=${takes.length > 0}
+      ></evenfield-status>
+      <evenfield-setup-sentence
+        .setup=${shown?.setup ?? setup}
+        .standsNow=${shown === undefined ? setup : setupAtTake(takes, shown.id)}
+        .tolerance=${tolerance}
+        .unit=${this.unit}
+      ></evenfield-setup-sentence>
       ${
         shown === undefined
           ? nothing
@@ -128,7 +150,6 @@ export class EvenfieldBench extends LitElement {
             .take=${shown}
             .takes=${takes}
             .answers=${this.session.answers}
-            .setup=${setup}
             .tolerance=${tolerance}
             .unit=${this.unit}
           ></evenfield-report>`
@@ -140,7 +161,7 @@ export class EvenfieldBench extends LitElement {
   private nextFrame() {
     return html`<div class="next">
       <evenfield-frame-picker label="Read another frame…"></evenfield-frame-picker>
-      <span class="quiet">or drop it anywhere on this page</span>
+      <span class="quiet">or drop it anywhere on this page: ${this.session.hasAnswers ? 'the next take of this set-up' : 'a new set-up'}. ${SEVERAL_FRAMES}</span>
     </div>`;
   }
 
@@ -153,11 +174,14 @@ export class EvenfieldBench extends LitElement {
     this.session.cancel(); // whoever picks a new file is done with waiting for the last
     const reading = isSameSetup ? this.session.readNext(files) : this.session.read(files);
     reading.then(
-      () => {
-        this.shownId = null; // the newest is shown
-      },
+      () => this.showNewest(),
       () => {}, // the failure is shown and told by event
     );
+  }
+
+  private judgeBy(settings: { setup?: Setup; tolerance?: Tolerance }, takeId?: string): void {
+    this.slip = null;
+    void this.session.judgeBy(settings, takeId);
   }
 
   private readAgain({ region, refuse }: RegionWish): void {
@@ -168,11 +192,22 @@ export class EvenfieldBench extends LitElement {
   private readSample({ detail: { address, setup } }: CustomEvent<SampleFrame>): void {
     this.session.cancel();
     this.scrollIntoView({ block: 'start' }); // the samples lie at the foot of the page, the report at its head
-    const before = this.session.setup;
-    void this.session.judgeBy({ setup });
-    this.read(address).catch(() => {
-      if (this.session.setup === setup) void this.session.judgeBy({ setup: before }); // a failure changes no setting
-    });
+    this.session.read([address], {}, { setup }).then(
+      () => this.showNewest(),
+      () => {},
+    );
+  }
+
+  private showNewest(): void {
+    this.shownId = null;
+    this.slip = null;
+  }
+
+  /** An older take is shown from its verdict on; the button that chose it may lie far below. */
+  private async showTake(id: string): Promise<void> {
+    this.shownId = id;
+    await this.updateComplete;
+    this.renderRoot.querySelector('evenfield-report')?.scrollIntoView({ block: 'start' });
   }
 
   private async save(what: 'reading' | 'profile', { reading }: HeldTake): Promise<void> {
@@ -183,6 +218,12 @@ export class EvenfieldBench extends LitElement {
       // the failure is shown and told by event
     }
   }
+
+  /** Takes are kept in this page alone: what somebody wrote or answered is not thrown away unasked. */
+  private readonly askBeforeLeaving = (event: BeforeUnloadEvent): void => {
+    const { takes, hasAnswers } = this.session;
+    if (hasAnswers || takes.some(({ note, done }) => note !== '' || done !== null)) event.preventDefault();
+  };
 
   private tell(name: string, detail: unknown): void {
     this.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true }));

@@ -3,7 +3,8 @@ import { customElement, property } from 'lit/decorators.js';
 import type { Move } from '../engine/moves/move.ts';
 import { type MoveAnswer, measurable } from '../takes/move-answers.ts';
 import { type } from './paper.ts';
-import { type LengthUnit, lengthWords, parseLength } from './words/length-words.ts';
+import { type LengthUnit, lengthWords } from './words/length-words.ts';
+import { parseLength } from './words/parse-length.ts';
 
 export interface GivenAnswer {
   /** The move's place in its list, from 0. */

@@ -1,11 +1,10 @@
 import { html, LitElement } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { FramePoint } from '../engine/reading.ts';
-import type { Setup } from '../engine/setup.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
 import type { MoveAnswers } from '../takes/move-answers.ts';
 import { setupAtTake } from '../takes/setup-after.ts';
-import type { HeldTake, Take } from '../takes/take.ts';
+import type { HeldTake } from '../takes/take.ts';
 import './evenfield-cast.ts';
 import './evenfield-findings.ts';
 import './evenfield-gradient.ts';
@@ -27,17 +26,15 @@ export class EvenfieldReport extends LitElement {
   @state() private place: FramePoint | null = null;
 
   @property({ attribute: false }) take!: HeldTake;
-  @property({ attribute: false }) takes: readonly Take[] = [];
+  @property({ attribute: false }) takes: readonly HeldTake[] = [];
   /** What became of the newest take's moves so far. */
   @property({ attribute: false }) answers: MoveAnswers = [];
-  /** At the first take. */
-  @property({ attribute: false }) setup!: Setup;
   @property({ attribute: false }) tolerance!: Tolerance;
   @property() unit: LengthUnit = 'cm';
 
   override render() {
     const { reading, report } = this.take;
-    const stands = setupAtTake(this.setup, this.takes, this.take.id);
+    const stands = setupAtTake(this.takes, this.take.id);
     return html`<evenfield-verdict .reading=${reading} .tolerance=${this.tolerance}></evenfield-verdict>
       <div class="columns" @evenfield-place=${this.light} @evenfield-look=${this.lookAtMap}>
         <evenfield-moves .reading=${reading} .setup=${stands} .unit=${this.unit} .answers=${this.isNewest ? this.answers : null}></evenfield-moves>

@@ -6,7 +6,8 @@ import { type } from './paper.ts';
 import { progressWords, wholeFraction } from './words/progress-words.ts';
 
 /**
- * A reading under way, with its cancel button, and what went wrong, in words that are announced.
+ * A reading under way, with its cancel button; what went wrong or was mistyped; and the verdict in short as it
+ * changes: all in words that are announced.
  * @event evenfield-cancel - when the reading is to be stopped
  */
 @customElement('evenfield-status')
@@ -39,6 +40,9 @@ export class EvenfieldStatus extends LitElement {
       :host {
         scroll-margin: 1rem;
       }
+      .slip {
+        margin: 0;
+      }
       .failure p {
         margin: 0;
         overflow-wrap: anywhere;
@@ -51,10 +55,16 @@ export class EvenfieldStatus extends LitElement {
 
   @property({ attribute: false }) progress: BenchSession['progress'] = null;
   @property({ attribute: false }) failure: ReadFailure | null = null;
+  /** What was typed and not understood, and what was kept instead. */
+  @property({ attribute: false }) slip: string | null = null;
+  /** The verdict in short, for those who hear the page. */
+  @property({ attribute: false }) says: string | null = null;
   @property({ type: Boolean }) hasTakes = false;
 
   override render() {
     return html`<div aria-live="polite">${this.readingUnderWay()}</div>
+      <p class="unseen" role="status">${this.progress === null ? this.says : nothing}</p>
+      <p class="slip" role="status">${this.slip ?? nothing}</p>
       <div role="alert" aria-live="assertive">${this.whatWentWrong()}</div>`;
   }
 

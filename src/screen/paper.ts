@@ -79,10 +79,18 @@ export const type = css`
     text-align: start;
     cursor: pointer;
   }
-  button:hover,
-  .button:hover {
-    background: var(--ink);
-    color: var(--ground);
+  @media (forced-colors: none) {
+    button:hover,
+    .button:hover {
+      background: var(--ink);
+      color: var(--ground);
+    }
+  }
+  @media (forced-colors: active) {
+    button:hover,
+    .button:hover {
+      outline: 2px solid;
+    }
   }
   button[aria-pressed='true'],
   button[aria-current='true'] {

@@ -32,6 +32,18 @@ export function doneMoves(moves: readonly Move[], answers: MoveAnswers, setup: S
   });
 }
 
+/** The distances at which lights were measured to stand after the moves, per lamp; `null` where none was. */
+export function measuredDistances(moves: readonly Move[], answers: MoveAnswers): (number | null)[] {
+  const measured: (number | null)[] = [];
+  moves.forEach((move, i) => {
+    const answer = answers[i];
+    if (move.kind !== 'lamp-distance' || answer?.kind !== 'stands' || answer.toMm === null) return;
+    while (measured.length <= move.lamp) measured.push(null);
+    measured[move.lamp] = answer.toMm;
+  });
+  return measured;
+}
+
 /** Answers brought over to moves advised anew: each to the like move of the same light, `null` to any other. */
 export function carriedAnswers(
   before: readonly Move[],

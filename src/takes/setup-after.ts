@@ -1,16 +1,25 @@
 import type { Move } from '../engine/moves/move.ts';
 import type { Setup } from '../engine/setup.ts';
-import type { Take } from './take.ts';
+import type { HeldTake } from './take.ts';
+
+type StandingTake = Pick<HeldTake, 'id' | 'done' | 'setup' | 'measuredMm'>;
 
 /**
  * The set-up as it stands at a take: as entered for the first of its set-up, with the distances that followed from
- * the moves done since. A distance changed by an unknown ratio is unknown from then on.
+ * the moves done since. A distance changed by an unknown ratio is unknown from then on, until it is measured again.
  */
-export function setupAtTake(setup: Setup, takes: readonly Take[], id: string): Setup {
+export function setupAtTake(takes: readonly StandingTake[], id: string): Setup {
   const last = takes.findIndex((take) => take.id === id);
   let first = last;
   while (first > 0 && takes[first]!.done !== null) first--;
-  return takes.slice(first + 1, last + 1).reduce((stands, { done }) => setupAfter(stands, done ?? []), setup);
+  return takes.slice(first + 1, last + 1).reduce((stands, { done, measuredMm }) => {
+    const after = setupAfter(stands, done ?? []);
+    const distances = Array.from(
+      { length: Math.max(after.lampDistanceMm.length, measuredMm.length) },
+      (_, lamp) => measuredMm[lamp] ?? after.lampDistanceMm[lamp] ?? null,
+    );
+    return { ...after, lampDistanceMm: distances };
+  }, takes[first]!.setup);
 }
 
 /** The set-up after moves: each lamp's distance times the ratios done. */

@@ -1,6 +1,7 @@
 import type { Move } from '../engine/moves/move.ts';
 import type { FrameReport } from '../engine/read-frame.ts';
 import type { FrameRectangle, Reading } from '../engine/reading.ts';
+import type { Setup } from '../engine/setup.ts';
 
 /** One reading in the order of a set's making. */
 export interface Take {
@@ -14,6 +15,10 @@ export interface Take {
 /** A take with what it was read from, so that it can be judged anew without its pixels. */
 export interface HeldTake extends Take {
   readonly report: FrameReport;
+  /** As entered for the first take of its set-up. */
+  readonly setup: Setup;
+  /** Distances that were measured after the moves before this take, per lamp. */
+  readonly measuredMm: readonly (number | null)[];
   readonly region: FrameRectangle | undefined;
   /** The files themselves, by reference, so that another part of the frame can be read. */
   readonly frames: readonly { readonly name: string; readonly blob: Blob }[];
@@ -35,6 +40,22 @@ export function withTakeReadAgain(
   again: Pick<HeldTake, 'report' | 'region'>,
 ): HeldTake[] {
   return takes.map((take) => (take.id === id ? { ...take, ...again, reading: again.report.reading } : take));
+}
+
+/** The ids of the takes of one set-up: from the one that began it to the last before another begins. */
+export function takesOfSetup(takes: readonly Take[], id: string): ReadonlySet<string> {
+  const at = takes.findIndex((take) => take.id === id);
+  let first = at;
+  while (first > 0 && takes[first]!.done !== null) first--;
+  let end = at + 1;
+  while (end < takes.length && takes[end]!.done !== null) end++;
+  return new Set(takes.slice(Math.max(0, first), end).map((take) => take.id));
+}
+
+/** The takes with what was entered for the set-up of one of them. */
+export function withSetup(takes: readonly HeldTake[], id: string, setup: Setup): HeldTake[] {
+  const concerned = takesOfSetup(takes, id);
+  return takes.map((take) => (concerned.has(take.id) ? { ...take, setup } : take));
 }
 
 /** A take with its report judged anew. */

@@ -47,3 +47,36 @@ test('two lights have a distance each, and lengths are read in the unit that is 
   expect(setup.room.upMm).toBe(254);
   expect(setup.room.leftMm).toBeNull();
 });
+
+test('a word that is no length is told of, and what was there stays', async ({ page }) => {
+  await openBench(page);
+  await type(page, 'Distance of the light', '2 ft');
+  await expect(page.getByRole('textbox', { name: 'Distance of the light' })).toHaveValue('61 cm');
+  await type(page, 'Distance of the light', 'an arm');
+  await expect(page.getByText('“an arm” is no length: 61 cm stays.')).toBeVisible();
+  await expect(page.getByRole('textbox', { name: 'Distance of the light' })).toHaveValue('61 cm');
+  await type(page, 'Distance of the light', '80');
+  await expect(page.getByText('is no length')).toHaveCount(0);
+});
+
+test('a panel has no distance to enter, for it is the background', async ({ page }) => {
+  await openBench(page);
+  await page.getByRole('combobox', { name: 'Arrangement of the light' }).selectOption('A light panel');
+  await expect(page.getByRole('textbox', { name: /Distance of the (light|panel)/ })).toHaveCount(0);
+  await page.getByText('Place of the camera').click();
+  await type(page, 'Distance of the lens from the background', '70');
+  expect((await bench(page)).setup.cameraDistanceMm).toBe(700);
+});
+
+test('an older take keeps the set-up it was shot in, and is shown from its verdict on', async ({ page }) => {
+  await openBench(page);
+  await chooseSample(page, 'Sheet lit off centre');
+  await chooseSample(page, 'Two unequal lights');
+  await page.getByRole('button', { name: /^Take 1/ }).click();
+  const arrangement = page.getByRole('combobox', { name: 'Arrangement of the light' });
+  await expect(arrangement).toHaveValue('behind-sheet');
+  await expect(page.locator('.verdict')).toBeInViewport();
+  await expect(page.getByRole('status').filter({ hasText: /^Take 1: / })).toHaveCount(1);
+  await page.getByRole('button', { name: /^Take 2/ }).click();
+  await expect(arrangement).toHaveValue('two-lamps');
+});

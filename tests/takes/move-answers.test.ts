@@ -1,7 +1,13 @@
 import { expect, test } from 'vitest';
 import type { Move } from '../../src/engine/moves/move.ts';
 import { type Setup, UNKNOWN_SETUP } from '../../src/engine/setup.ts';
-import { carriedAnswers, doneMoves, type MoveAnswer, measurable } from '../../src/takes/move-answers.ts';
+import {
+  carriedAnswers,
+  doneMoves,
+  type MoveAnswer,
+  measurable,
+  measuredDistances,
+} from '../../src/takes/move-answers.ts';
 import { expectWithin } from '../expect-within.ts';
 
 const PLAIN = { bringsEv: null, toward: null, caution: null };
@@ -106,4 +112,12 @@ test('carriedAnswers tells two moves of one kind apart by their order', () => {
   const spill: Move = { ...PLAIN, kind: 'block-stray', fromDeg: 0 };
   const answers: MoveAnswer[] = [{ kind: 'done' }, { kind: 'not-done' }];
   expect(carriedAnswers([spill, spill], answers, [spill, spill, spill])).toEqual([...answers, null]);
+});
+
+test('measuredDistances(moves, answers) are those that were measured after a move, per light', () => {
+  const right = { ...FARTHER, lamp: 1 };
+  const at = (toMm: number | null): MoveAnswer => ({ kind: 'stands', fromMm: null, toMm });
+  expect(measuredDistances([SLIDE, right], [{ kind: 'moved', mm: 90 }, at(900)])).toEqual([null, 900]);
+  expect(measuredDistances([FARTHER, right], [at(700), at(null)])).toEqual([700]);
+  expect(measuredDistances([FARTHER], [{ kind: 'done' }])).toEqual([]);
 });

@@ -1,8 +1,16 @@
 import { EngineError } from '../engine-error.ts';
+import { quantile } from '../numeric/quantile.ts';
 import type { CellChannels, CellGrid } from './cell-grid.ts';
 
 /** Flicker may come to this between frames of one set-up; more is another exposure. Own allowance. */
 const LARGEST_CHANGE_EV = 0.5;
+
+/**
+ * The light of one unchanged set-up falls alike in each frame. More than this, in all but the oddest twentieth of the
+ * cells, is another arrangement, or a subject. Own allowance: the noise of a cell stays well below it.
+ */
+const LARGEST_DRIFT_EV = 0.15;
+const DRIFTING_SHARE = 0.05;
 
 /** Mean of the same cell over all grids; NaN where any has no measurement. */
 function mean(arrays: readonly Float64Array[]): Float64Array {
@@ -22,12 +30,26 @@ function rootMeanSquare(arrays: readonly Float64Array[]): Float64Array {
   return mean(arrays.map((values) => values.map((value) => value * value))).map(Math.sqrt);
 }
 
+/** All three channels of each cell together: coloured light may leave any one of them black. */
+function wholeLight({ light }: CellGrid): Float64Array {
+  return light.green.map((green, i) => light.red[i]! + green + light.blue[i]!);
+}
+
+/** What two frames' cells differ by beyond their level, in stops: exceeded by {@link DRIFTING_SHARE} of them. */
+function drift(grid: CellGrid, first: CellGrid, levelEv: number): number {
+  const firstLight = wholeLight(first);
+  const differences = Array.from(wholeLight(grid), (light, i) =>
+    Math.abs(Math.log2(light / firstLight[i]!) - levelEv),
+  ).filter(Number.isFinite);
+  return differences.length === 0 ? 0 : quantile(differences, 1 - DRIFTING_SHARE);
+}
+
 /**
  * Averages the cells of several frames of one unchanged set-up. A cell's pixels add up, so that its error falls as it
  * should.
  *
  * @throws {@link EngineError} `unsupported-file` where the frames differ in size, depth, format, colour space, or by more than
- * half a stop in their light.
+ * half a stop in their light, or do not show light that falls alike.
  */
 export function averageGrids(grids: readonly CellGrid[]): CellGrid {
   const first = grids[0]!;
@@ -48,14 +70,23 @@ export function averageGrids(grids: readonly CellGrid[]): CellGrid {
       );
     }
   }
-  const level = ({ light }: CellGrid) =>
-    Math.log2(light.green.reduce((sum, value) => (Number.isNaN(value) ? sum : sum + value), 0));
+  const level = (grid: CellGrid) =>
+    Math.log2(wholeLight(grid).reduce((sum, value) => (Number.isNaN(value) ? sum : sum + value), 0));
   for (const grid of grids) {
     const stops = level(grid) - level(first);
     if (Math.abs(stops) <= LARGEST_CHANGE_EV) continue;
     throw new EngineError(
       'unsupported-file',
       `These frames differ by ${Math.abs(stops).toFixed(1)} stops in their light; frames to be averaged must be exposed alike. Choose frames of one unchanged set-up, or read them one by one.`,
+      { stops },
+    );
+  }
+  for (const grid of grids) {
+    const stops = drift(grid, first, level(grid) - level(first));
+    if (stops <= LARGEST_DRIFT_EV) continue;
+    throw new EngineError(
+      'unsupported-file',
+      `These frames do not show one unchanged set-up: their light falls differently, by ${stops.toFixed(1)} stops and more in parts of the frame. Choose frames between which nothing was moved, or read them one by one.`,
       { stops },
     );
   }

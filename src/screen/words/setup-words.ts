@@ -20,9 +20,17 @@ export function lightNames(arrangement: Setup['arrangement']): readonly string[]
   return arrangement === 'panel' ? ['the panel'] : ['the light'];
 }
 
+/** What follows a light's distance: where it is measured from. */
+export const FROM_WORDS: Record<Setup['arrangement'], string> = {
+  'behind-sheet': 'back',
+  bounced: 'from the wall',
+  'two-lamps': 'from the background',
+  panel: '',
+};
+
 /** What stands between a light's distance and how far it can go at most. */
 export function reachWords(arrangement: Setup['arrangement']): string {
-  return arrangement === 'two-lamps' ? 'and they can go to' : 'and can go to';
+  return arrangement === 'two-lamps' ? '; they can go to' : ' and can go to';
 }
 
 /** The set-up with one light's distance changed; a list of nothing but unknown ones is empty. */

@@ -3,6 +3,16 @@ import type { Tolerance } from '../../engine/tolerance.ts';
 import { type JudgedFigure, judgedFigure, judgedLimit } from '../../plots/judged-figure.ts';
 import type { Take } from '../../takes/take.ts';
 import { decimals, percent, plusMinus, stops } from './figures.ts';
+import { verdictSentence } from './verdict-sentence.ts';
+
+/** Frames dropped together are not takes of their own. */
+export const SEVERAL_FRAMES = 'Several frames of one unchanged set-up are averaged.';
+
+/** The verdict of the take that is shown, short enough to be listened to. */
+export function spokenVerdict(takes: readonly Take[], shown: Take, tolerance: Tolerance): string {
+  const number = takes.findIndex(({ id }) => id === shown.id) + 1;
+  return `Take ${number}: ${verdictSentence(shown.reading, tolerance).even}`;
+}
 
 /** The name of a take's file, and of how many more it is the mean. */
 export function takeName({ reading: { frame } }: Take): string {

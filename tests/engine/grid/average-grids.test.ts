@@ -66,3 +66,22 @@ test('averageGrids refuses frames of another size or colour space, and says what
 test('averageGrids refuses frames that are exposed a stop apart', () => {
   expect(() => averageGrids([noisy(1), noisy(2, 1)])).toThrow(/1\.0 stops.*exposed alike/);
 });
+
+test('averageGrids refuses frames between which the light was moved or something put in, and says by how much', () => {
+  const slope = (stops: number) =>
+    gridOfLight((x) => [-1 + stops * x, -1 + stops * x, -1 + stops * x], { noiseEv: 0.01, seed: 4 });
+  expect(() => averageGrids([slope(0), slope(0.6)])).toThrow(/falls differently, by 0\.\d stops.*one by one/);
+  expect(() => averageGrids([slope(0), slope(0.1)])).not.toThrow();
+  const withTumbler = noisy(2);
+  for (const channel of Object.values(withTumbler.light)) channel.fill(0.01, 2000, 2600);
+  expect(() => averageGrids([noisy(1), withTumbler])).toThrow(/one unchanged set-up/);
+});
+
+test('averageGrids takes light that is black in green', () => {
+  const red = (seed: number) => {
+    const grid = noisy(seed);
+    grid.light.green.fill(0);
+    return grid;
+  };
+  expect(averageGrids([red(1), red(2)]).light.green.every((value) => value === 0)).toBe(true);
+});

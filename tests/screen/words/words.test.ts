@@ -2,7 +2,6 @@ import { expect, test } from 'vitest';
 import type { Move } from '../../../src/engine/moves/move.ts';
 import { UNKNOWN_SETUP } from '../../../src/engine/setup.ts';
 import { decimals, percent, signed, stops } from '../../../src/screen/words/figures.ts';
-import { lengthWords, parseLength } from '../../../src/screen/words/length-words.ts';
 import { cautionsInOrder, moveWords, predictionWords } from '../../../src/screen/words/move-words.ts';
 import { directionWords, placeWords } from '../../../src/screen/words/place-words.ts';
 import { wholeFraction } from '../../../src/screen/words/progress-words.ts';
@@ -32,26 +31,6 @@ test('percent(share) says all or nothing only where it is', () => {
     'over 99 %',
     '100 %',
   ]);
-});
-
-test('parseLength(text) reads centimetres, inches and a typed unit; nothing else', () => {
-  expect(parseLength('42', 'cm')).toBe(420);
-  expect(parseLength('42,5 cm', 'cm')).toBe(425);
-  expectWithin(parseLength('16.5 in', 'cm')!, 419.1, 1e-9);
-  expectWithin(parseLength('10"', 'cm')!, 254, 1e-9);
-  expect(parseLength('10 cm', 'in')).toBe(100);
-  expect(parseLength('1.5 m', 'cm')).toBe(1500);
-  expect(parseLength('60 mm', 'in')).toBe(60);
-  for (const text of ['', 'far', '0', '-3', '1e3', '5 yards', '5 feet'])
-    expect(parseLength(text, 'cm')).toBeNull();
-});
-
-test('parseLength(lengthWords(mm)) comes back to within a twentieth of the unit', () => {
-  for (const unit of ['cm', 'in'] as const)
-    for (const mm of [7, 123.4, 600, 2500]) {
-      const tenth = unit === 'cm' ? 1 : 2.54;
-      expectWithin(parseLength(lengthWords(mm, unit), unit)!, mm, tenth / 2 + 1e-9);
-    }
 });
 
 test('placeWords(point) names nine places and the nearness of the centre', () => {
