@@ -1,4 +1,3 @@
-import type { Move } from '../engine/moves/move.ts';
 import type { ProfileOptions } from '../engine/profile/make-profile.ts';
 import type { Profile } from '../engine/profile/profile.ts';
 import type { FrameReport, ReadOptions, ReadPhase } from '../engine/read-frame.ts';
@@ -26,39 +25,14 @@ import {
   withTakeReadAgain,
 } from '../takes/take.ts';
 import type { BenchEngine } from './bench-engine.ts';
+import {
+  type BenchReadOptions,
+  type Circumstances,
+  type Progress,
+  refusedOption,
+  type SessionListener,
+} from './bench-wishes.ts';
 import { sameData } from './same-data.ts';
-
-export interface BenchReadOptions {
-  /** Moves made since the previous take; left out: a new set-up. */
-  readonly done?: readonly Move[];
-  readonly region?: FrameRectangle;
-}
-
-/** What the page itself knows of a read beside what anybody may ask for. */
-interface Circumstances {
-  /** The id of the take that is read again. */
-  readonly again?: string;
-  /** How the light of this frame was arranged, where that is known with it; taken over once it is read. */
-  readonly setup?: Setup;
-  readonly measuredMm?: readonly (number | null)[];
-}
-
-/** A wish that is not understood is refused: a frame read otherwise than asked would be taken for what it is not. */
-const KNOWN_OPTIONS: readonly string[] = ['done', 'region'] satisfies (keyof BenchReadOptions)[];
-
-export interface Progress {
-  readonly phase: ReadPhase;
-  readonly fraction: number;
-}
-
-/** Who is told of what happens. */
-export interface SessionListener {
-  reading(reading: Reading): void;
-  progress(progress: Progress): void;
-  failure(failure: ReadFailure): void;
-  /** Anything that is shown may have changed. */
-  changed(): void;
-}
 
 /**
  * What the bench remembers and the order in which it works: one frame at a time, in the order asked for. A read
@@ -95,9 +69,8 @@ export class BenchSession {
     circumstances: Circumstances = {},
   ): Promise<Reading> {
     if (sources.length === 0) return Promise.reject(new RangeError('there is no frame to read'));
-    const unknown = Object.keys(options).find((name) => !KNOWN_OPTIONS.includes(name));
-    if (unknown)
-      return Promise.reject(new RangeError(`frames can't be read with the option "${unknown}" yet`));
+    const refused = refusedOption(options);
+    if (refused !== null) return Promise.reject(refused);
     const stop = new AbortController();
     this.underWay.add(stop);
     const result = this.lastRead.then(() => this.readNow(sources, options, stop.signal, circumstances));
