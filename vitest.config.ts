@@ -6,5 +6,6 @@ export default defineConfig({
     exclude: ['tests/browser/**', 'tests/bench/**'],
     reporters: ['default', ['json', { outputFile: 'reports/unit.json' }]],
     testTimeout: 60_000,
+    maxWorkers: '100%', // one long test beside all others halves the wait on two cores
   },
 });
