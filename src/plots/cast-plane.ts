@@ -62,7 +62,7 @@ export function castPlane(reading: Reading, tolerance: Tolerance, loci: WhiteLoc
     toleranceRadius: tolerance.castDeltaUv * scale,
     planckianPath: linePath([loci.planckian.filter(near).map(place)]),
     daylightPath: linePath([loci.daylight.filter(near).map(place)]),
-    cloudPath: [...new Set(cells.map((cell) => dotAt(place(cell))))].join(''),
+    cloudPath: dotsAt(cells.map(place)),
     words: planeWords(loci.planckian, size),
     unitPerThousandth: scale / 1000,
   };
@@ -73,11 +73,20 @@ function fromWhite({ uPrime, vPrime }: UvPrime): number {
 }
 
 /**
- * A stroke too short to see, which round caps make a dot. On whole units: cells whose dots would cover one another are
+ * Strokes too short to see, which round caps make dots. On whole units: cells whose dots would cover one another are
  * drawn once, since a browser takes a sixth of a second to fill thousands of overlapping ones, at every redrawing.
  */
-function dotAt([x, y]: PlotPoint): string {
-  return `M${Math.round(x)},${Math.round(y)}h0.1`;
+function dotsAt(points: readonly PlotPoint[]): string {
+  const drawn = new Set<number>(); // of numbers: to write thousands of strings first takes longer than all the rest
+  let path = '';
+  for (const [x, y] of points) {
+    const [across, down] = [Math.round(x), Math.round(y)];
+    const place = across * 10_000 + down;
+    if (drawn.has(place)) continue;
+    drawn.add(place);
+    path += `M${across},${down}h0.1`;
+  }
+  return path;
 }
 
 /** Words where the locus through the white runs (warmer, cooler) and across it (greener, more magenta). */

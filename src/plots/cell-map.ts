@@ -19,9 +19,7 @@ export function cellMap(
 ): CellMap {
   if (values.length !== grid.columns * grid.rows)
     throw new RangeError(`${values.length} figures do not fill ${grid.columns} × ${grid.rows} cells`);
-  return {
-    columns: grid.columns,
-    rows: grid.rows,
-    values: Float64Array.from(values, (value) => value ?? Number.NaN),
-  };
+  const measured = new Float64Array(values.length); // filled by hand: `from` is many times slower, and this runs often
+  for (let i = 0; i < measured.length; i++) measured[i] = values[i] ?? Number.NaN;
+  return { columns: grid.columns, rows: grid.rows, values: measured };
 }

@@ -1,11 +1,10 @@
 import type { CellMap } from './cell-map.ts';
-import { contourLevels } from './contour-levels.ts';
 import type { DrawnInSteps } from './drawn-in-steps.ts';
-import { isoLinesOf } from './iso-lines.ts';
 import { brokenAt, labelSpot } from './label-spot.ts';
 import { linePath } from './line-path.ts';
+import { mapLines } from './map-lines.ts';
 import type { OrientedBox } from './oriented-box.ts';
-import { distancesAlong, isClosed, type PlotLine } from './plot-line.ts';
+import { distancesAlong, isClosed, type PlotLine, withBounds } from './plot-line.ts';
 
 export interface ContourOptions {
   /** Size of the drawing that the map fills. */
@@ -42,37 +41,35 @@ export interface ContourPlot {
   readonly step: number;
 }
 
-/** Least distance between lines on most of the map, widths of a digit, and the least length of an island, in font sizes. */
-const LINE_SPACING = 1.4;
+/** Widths of a digit, and the least length of an island, in font sizes. */
 const DIGIT_WIDTH = 0.62;
 const BOLD_DIGIT_WIDTH = 0.68;
 const LEAST_ISLAND = 3;
 
 /** Contours of a map as paths and labels in drawing units. No two labels overlap. NaN cells are holes. */
-export function* contourPlot(map: CellMap, options: ContourOptions): DrawnInSteps<ContourPlot> {
+export function* contourPlot(
+  map: CellMap,
+  options: ContourOptions,
+  linesOf = mapLines,
+): DrawnInSteps<ContourPlot> {
   const { width, height, toleranceLevels, fontSize } = options;
-  const { levels, step } = contourLevels(map, {
-    unit: options.unit,
-    cellSize: width / map.columns,
-    leastSpacing: fontSize * LINE_SPACING,
-  });
+  const { levels, step, at } = linesOf(map, options);
   const wanted = [
     ...toleranceLevels.map((level) => ({ level, isTolerance: true })),
     ...levels
       .filter((level) => toleranceLevels.every((limit) => Math.abs(limit - level) > step * 0.45))
       .map((level) => ({ level, isTolerance: false })),
   ];
-  const linesAt = scaledLines(map, width, height);
   const drawn = [];
   for (const each of wanted) {
-    const lines = linesAt(each.level);
+    const lines = at(each.level);
     drawn.push({
       ...each,
       lines: each.isTolerance ? lines : lines.filter((line) => !isSpeck(line, fontSize)),
     });
     yield;
   }
-  const everyLine = drawn.flatMap(({ lines }) => lines);
+  const everyLine = drawn.flatMap(({ lines }) => lines.map(withBounds));
   const labels: ContourLabel[] = [];
   const contourLines: ContourLine[] = [];
   for (const { level, isTolerance, lines } of drawn) {
@@ -83,7 +80,7 @@ export function* contourPlot(map: CellMap, options: ContourOptions): DrawnInStep
     for (const line of lines) {
       const taken = [...labels, ...(options.keepClear ?? [])];
       const alike = labels.filter((label) => label.text === text);
-      const around = { width, height, taken, alike, otherLines: everyLine, marks: options.marks ?? [] };
+      const around = { width, height, taken, alike, lines: everyLine, marks: options.marks ?? [] };
       const spot = labelSpot(line, size, around);
       if (spot === null) pieces.push(line);
       else {
@@ -95,14 +92,6 @@ export function* contourPlot(map: CellMap, options: ContourOptions): DrawnInStep
     yield;
   }
   return { lines: contourLines.filter(({ path }) => path !== '').reverse(), labels, step };
-}
-
-function scaledLines(map: CellMap, width: number, height: number): (level: number) => PlotLine[] {
-  const acrossScale = width / map.columns;
-  const downScale = height / map.rows;
-  const lines = isoLinesOf(map);
-  return (level) =>
-    lines(level).map((line) => line.map(([x, y]) => [x * acrossScale, y * downScale] as const));
 }
 
 /** A closed line too short to hold anything: noise's island, not the light's. */

@@ -1,5 +1,12 @@
 import { boxCrossedBy, boxesOverlap, cornersOf, type OrientedBox } from './oriented-box.ts';
-import { distancesAlong, isClosed, type PlotLine, pointAlong, stretchOf } from './plot-line.ts';
+import {
+  type BoundedLine,
+  distancesAlong,
+  isClosed,
+  type PlotLine,
+  pointAlong,
+  stretchOf,
+} from './plot-line.ts';
 
 /** Where a line breaks for its label; distances along the line. */
 export interface LabelSpot {
@@ -16,7 +23,8 @@ export interface LabelSurroundings {
   readonly taken: readonly OrientedBox[];
   /** Labels that say the same: another one near them would tell nothing. */
   readonly alike: readonly OrientedBox[];
-  readonly otherLines: readonly PlotLine[];
+  /** Every line of the map; the label's own is passed over. */
+  readonly lines: readonly BoundedLine[];
   /** Lines that a label stands on only where its own line leaves it no other place. */
   readonly marks: readonly PlotLine[];
 }
@@ -63,7 +71,7 @@ export function labelSpot(
     if (around.marks.some((mark) => boxCrossedBy(box, mark))) cost += COST_OF_A_MARK;
     if (cost >= bestCost || !isClear(box, around)) continue;
     const spot = { box, gapFrom: middle - half, gapTo: middle + half };
-    if (around.otherLines.some((other) => other !== line && boxCrossedBy(box, other))) continue;
+    if (around.lines.some((other) => other.line !== line && isCrossed(box, other))) continue;
     if (returnsThrough(line, along, spot)) continue;
     bestCost = cost;
     best = spot;
@@ -93,6 +101,13 @@ function isClear(box: OrientedBox, { width, height, taken, alike }: LabelSurroun
   if (!inside || taken.some((other) => boxesOverlap(withAir, other))) return false;
   const apart = LEAST_WIDTHS_APART * box.width;
   return alike.every((other) => Math.hypot(other.x - box.x, other.y - box.y) >= apart);
+}
+
+function isCrossed(box: OrientedBox, { line, left, top, right, bottom }: BoundedLine): boolean {
+  const reach = (box.width + box.height) / 2;
+  if (box.x + reach < left || box.x - reach > right || box.y + reach < top || box.y - reach > bottom)
+    return false;
+  return boxCrossedBy(box, line);
 }
 
 /** Whether the label's own line comes back through it, as round a narrow bay. */

@@ -9,6 +9,7 @@ import type { DrawnInSteps } from './drawn-in-steps.ts';
 import { falloffPicture, type MapPicture } from './falloff-picture.ts';
 import { gradientLine } from './gradient-line.ts';
 import { linePath } from './line-path.ts';
+import { mapLines } from './map-lines.ts';
 import { handlesRound } from './map-region.ts';
 import type { OrientedBox } from './oriented-box.ts';
 import type { PlotLine, PlotPoint } from './plot-line.ts';
@@ -45,18 +46,20 @@ export function* falloffPlot(
   tolerance: Tolerance,
   size: DrawingSize,
   clippedShare: Float64Array,
+  linesOf = mapLines,
 ): DrawnInSteps<MapPlot> {
   const map = cellMap(reading.grid, reading.falloff.evMap);
   const levels = toleranceLevels(reading, tolerance);
   const { hottest, crop, ramp } = marks(reading, size);
-  const contours = yield* contourPlot(map, {
+  const wanted = {
     ...size,
     unit: 0.1,
     toleranceLevels: levels,
-    labelOf: (level) => `−${shortest(Math.abs(level), 1)}`,
+    labelOf: (level: number) => `−${shortest(Math.abs(level), 1)}`,
     keepClear: [...handleBoxes(size), crossBox(hottest)],
-    marks: [...(crop === null ? [] : [crop]), ...(ramp === null ? [] : [[ramp.from, ramp.to]])],
-  });
+    marks: [...(crop === null ? [] : [crop]), ...(ramp === null ? [] : [[ramp.from, ramp.to] as const])],
+  };
+  const contours = yield* contourPlot(map, wanted, linesOf);
   const limitEv = Math.max(0, ...levels.map((ev) => -ev));
   return {
     picture: falloffPicture(map, limitEv),
@@ -76,15 +79,17 @@ export function* tintPlot(
   tolerance: Tolerance,
   size: DrawingSize,
   clippedShare: Float64Array,
+  linesOf = mapLines,
 ): DrawnInSteps<MapPlot> {
   const map = tintDistanceMap(reading);
-  const contours = yield* contourPlot(map, {
+  const wanted = {
     ...size,
     unit: 0.001,
     toleranceLevels: [tolerance.tintDeltaUv],
-    labelOf: (level) => shortest(level, 3),
+    labelOf: (level: number) => shortest(level, 3),
     keepClear: handleBoxes(size),
-  });
+  };
+  const contours = yield* contourPlot(map, wanted, linesOf);
   const picture = tintPicture(reading, tolerance.tintDeltaUv);
   const hatchedPath = hatched(map, clippedShare, size);
   const clearPath = clearOfLabels(contours.labels, size);

@@ -21,6 +21,8 @@ export function cornersOf({ x, y, width, height, angleDeg }: OrientedBox): reado
 
 /** Whether two boxes overlap, by the separating-axis theorem; touching is not overlapping. */
 export function boxesOverlap(a: OrientedBox, b: OrientedBox): boolean {
+  const reach = (a.width + a.height + b.width + b.height) / 2;
+  if (Math.abs(a.x - b.x) > reach || Math.abs(a.y - b.y) > reach) return false; // most are far away
   const cornersA = cornersOf(a);
   const cornersB = cornersOf(b);
   for (const angle of [a.angleDeg, a.angleDeg + 90, b.angleDeg, b.angleDeg + 90]) {

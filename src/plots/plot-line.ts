@@ -4,6 +4,27 @@ export type PlotPoint = readonly [x: number, y: number];
 /** A run of straight pieces; closed where its last point is its first. */
 export type PlotLine = readonly PlotPoint[];
 
+/** A line with the upright rectangle that holds it, by which most comparisons are settled. */
+export interface BoundedLine {
+  readonly line: PlotLine;
+  readonly left: number;
+  readonly top: number;
+  readonly right: number;
+  readonly bottom: number;
+}
+
+export function withBounds(line: PlotLine): BoundedLine {
+  let [left, top] = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
+  let [right, bottom] = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const [x, y] of line) {
+    if (x < left) left = x;
+    if (x > right) right = x;
+    if (y < top) top = y;
+    if (y > bottom) bottom = y;
+  }
+  return { line, left, top, right, bottom };
+}
+
 /** Whether the line ends where it begins. */
 export function isClosed(line: PlotLine): boolean {
   const [first, last] = [line[0], line[line.length - 1]];

@@ -12,6 +12,7 @@ import { castFigures, castSummary } from './words/cast-words.ts';
 
 /** Drawing units; at 14 of them the words are no smaller than 12 px on the narrowest screen. */
 const SIZE = 270;
+const LOCI = whiteLoci();
 /** Round the square, for the words. */
 const ROOM = 2 * WORD_DISTANCE;
 
@@ -75,7 +76,7 @@ export class EvenfieldCast extends LitElement {
   }
 
   override render() {
-    const plane = castPlane(this.reading, this.tolerance, whiteLoci(), SIZE);
+    const plane = castPlane(this.reading, this.tolerance, LOCI, SIZE);
     const { white, cast } = plane;
     return html`<h2>Cast</h2>
       <svg role="img" aria-labelledby="name" aria-describedby="says" viewBox="${-ROOM} ${-ROOM} ${SIZE + 2 * ROOM} ${SIZE + 2 * ROOM}">

@@ -3,6 +3,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { type FramePoint, type Reading, WHOLE_FRAME } from '../engine/reading.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
 import { type MapLayout, mapLayout } from '../plots/map-layout.ts';
+import { rememberedMapLines } from '../plots/map-lines.ts';
 import { falloffPlot, tintPlot } from '../plots/map-plot.ts';
 import { spotReading } from '../plots/spot-reading.ts';
 import type { DrawnMap } from './drawn-map.ts';
@@ -28,6 +29,7 @@ export class EvenfieldMap extends LitElement {
   static override styles = [type, mapStyles];
 
   private drawing = 0;
+  private readonly linesOf = { light: rememberedMapLines(), tint: rememberedMapLines() };
   /** Of what is read now; the map that is not shown is drawn in advance, so that the switch answers at once. */
   private readonly maps = new Map<MapMode, DrawnMap>();
   private readonly resizing = new ResizeObserver(() => this.layOut());
@@ -85,7 +87,10 @@ export class EvenfieldMap extends LitElement {
     for (const each of mode === 'light' ? MODES : MODES.toReversed()) {
       if (this.maps.has(each)) continue;
       const steps = each === 'light' ? falloffPlot : tintPlot;
-      const plot = await inTasks(steps(reading, tolerance, layout, this.clippedShare), isWanted);
+      const plot = await inTasks(
+        steps(reading, tolerance, layout, this.clippedShare, this.linesOf[each]),
+        isWanted,
+      );
       if (plot === null) return;
       this.maps.set(each, { plot, layout, mode: each, reading, tolerance });
       if (each === mode) this.drawn = this.maps.get(each)!;
