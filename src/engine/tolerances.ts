@@ -29,7 +29,7 @@ export const TOLERANCES: readonly Tolerance[] = [
   DEFAULT_TOLERANCE,
   {
     // ISO 12646:2013, luminance uniformity measured as in 5.3: "should be within 5 %"; chromaticity uniformity 4.8.
-    name: '5 % of the centre, a proofing display’s aim',
+    name: '5 % from the centre, a proofing display’s aim',
     source:
       'ISO 12646:2013, “should”: white within 5 % of the centre, neutrals within 0.01 u′v′ of it. ' +
       'Limit for the cast: 10 mired near daylight, this project’s own choice.',
@@ -40,7 +40,7 @@ export const TOLERANCES: readonly Tolerance[] = [
   },
   {
     // ISO 12646:2013, luminance uniformity measured as in 5.3: "shall be within 10 %"; chromaticity uniformity 4.8.
-    name: '10 % of the centre, a proofing display’s limit',
+    name: '10 % from the centre, a proofing display’s limit',
     source:
       'ISO 12646:2013, “shall”: white within 10 % of the centre, neutrals within 0.01 u′v′ of it. ' +
       'Limit for the cast: 10 mired near daylight, this project’s own choice.',
@@ -51,7 +51,7 @@ export const TOLERANCES: readonly Tolerance[] = [
   },
   {
     // SMPTE ST 431-1:2006 (ISO 26431-1:2008), review room; clause not seen.
-    name: '80 % of the centre, a review-room screen',
+    name: '20 % from the centre, a review-room screen',
     source:
       'SMPTE ST 431-1:2006, second-hand: corners at 85 % of the centre, 80 to 90 % allowed; here for every part ' +
       `of the frame.${OWN_COLOUR_LIMITS}`,

@@ -117,7 +117,7 @@ function crossBox([x, y]: PlotPoint): OrientedBox {
 }
 
 /** A cell is hatched from this share of clipped pixels on: fewer are the odd sparkle. */
-const CLIPPED_TO_SPEAK_OF = 0.02;
+export const CLIPPED_TO_SPEAK_OF = 0.02;
 
 function hatched(map: CellMap, clippedShare: Float64Array, size: DrawingSize): string {
   return cellsPath(map, (i) => Number.isNaN(map.values[i]!) || clippedShare[i]! >= CLIPPED_TO_SPEAK_OF, size);

@@ -1,6 +1,6 @@
 import { css, html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import type { Finding } from '../engine/reading.ts';
+import { type Finding, type FrameRectangle, WHOLE_FRAME } from '../engine/reading.ts';
 import { type } from './paper.ts';
 import { findingAside } from './words/finding-words.ts';
 
@@ -43,6 +43,8 @@ export class EvenfieldFindings extends LitElement {
   private focused: Finding['at'] = null; // stays lit when the page scrolls away under the pointer
 
   @property({ attribute: false }) findings: readonly Finding[] = [];
+  /** The part of the frame that was read. */
+  @property({ attribute: false }) region: FrameRectangle = WHOLE_FRAME;
 
   override render() {
     return html`<h2>Findings</h2>
@@ -56,7 +58,7 @@ export class EvenfieldFindings extends LitElement {
   }
 
   private line(finding: Finding) {
-    const sentence = html`${finding.says} <span class="aside small quiet">${findingAside(finding)}</span>`;
+    const sentence = html`${finding.says} <span class="aside small quiet">${findingAside(finding, this.region)}</span>`;
     if (finding.at === null) return sentence;
     const point = (by: 'pointed' | 'focused', at: Finding['at']) => {
       this[by] = at;

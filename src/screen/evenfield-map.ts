@@ -4,7 +4,7 @@ import { type FramePoint, type Reading, WHOLE_FRAME } from '../engine/reading.ts
 import type { Tolerance } from '../engine/tolerance.ts';
 import { type MapLayout, mapLayout } from '../plots/map-layout.ts';
 import { rememberedMapLines } from '../plots/map-lines.ts';
-import { falloffPlot, tintPlot } from '../plots/map-plot.ts';
+import { CLIPPED_TO_SPEAK_OF, falloffPlot, tintPlot } from '../plots/map-plot.ts';
 import { spotReading } from '../plots/spot-reading.ts';
 import type { DrawnMap } from './drawn-map.ts';
 import './evenfield-map-frame.ts';
@@ -13,7 +13,13 @@ import type { MapSpot } from './evenfield-map-frame.ts';
 import type { RegionWish } from './evenfield-map-region.ts';
 import { inTasks } from './in-tasks.ts';
 import { type } from './paper.ts';
-import { LONGEST_SPOT_WORDS, type MapMode, mapLegend, spotWords } from './words/map-words.ts';
+import {
+  LONGEST_SPOT_WORDS,
+  type MapMode,
+  mapLegend,
+  type SpotClipping,
+  spotWords,
+} from './words/map-words.ts';
 import { regionWords } from './words/region-words.ts';
 
 /** Height of the window that the map may fill with its sections, so that both are seen at once. */
@@ -118,9 +124,15 @@ export class EvenfieldMap extends LitElement {
           this.spot = event.detail;
         }}
       ></evenfield-map-frame>
-      <p class="spot" id="spot" role="status" aria-label="At the spot" data-longest=${LONGEST_SPOT_WORDS}><span>${spotWords(read)}</span></p>
+      <p class="spot" id="spot" role="status" aria-label="At the spot" data-longest=${LONGEST_SPOT_WORDS}><span>${spotWords(read, this.clippingAt(read))}</span></p>
       ${part === null ? nothing : this.partRead(part)}
       <div class="legends small quiet">${MODES.map((mode) => this.legend(mode, drawn))}</div>`;
+  }
+
+  private clippingAt({ column, row }: MapSpot): SpotClipping {
+    const { grid, falloff } = this.reading;
+    const share = this.clippedShare[row * grid.columns + column] ?? 0;
+    return { isClipped: share >= CLIPPED_TO_SPEAK_OF, isLowerBound: falloff.isLowerBound };
   }
 
   /** Both lie in one place, one of them unseen: the page below does not jump from one map to the other. */

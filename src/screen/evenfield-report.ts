@@ -45,7 +45,7 @@ export class EvenfieldReport extends LitElement {
         <evenfield-plan .reading=${reading} .setup=${stands} .unit=${this.unit}></evenfield-plan>
         <evenfield-cast .reading=${reading} .tolerance=${this.tolerance}></evenfield-cast>
         <div class="found">
-          <evenfield-findings .findings=${reading.findings}></evenfield-findings>
+          <evenfield-findings .findings=${reading.findings} .region=${reading.region}></evenfield-findings>
           <evenfield-gradient .reading=${reading}></evenfield-gradient>
         </div>
         <evenfield-takes .takes=${this.takes} .tolerance=${this.tolerance} .shown=${this.take.id}></evenfield-takes>

@@ -1,11 +1,10 @@
 import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Tolerance } from '../engine/tolerance.ts';
-import { judgedFigure } from '../plots/judged-figure.ts';
 import { type TakeMark, type TakesLine, takesLine } from '../plots/takes-line.ts';
 import type { Take } from '../takes/take.ts';
 import { type } from './paper.ts';
-import { AXIS_WORDS, bareFigure, limitWords, takesSummary } from './words/take-words.ts';
+import { AXIS_WORDS, limitWords, markFigure, takesSummary, tickFigure } from './words/take-words.ts';
 
 const HEIGHT = 240;
 const WIDEST = 760;
@@ -127,7 +126,7 @@ export class EvenfieldTakesLine extends LitElement {
     return svg`<rect class="band" x=${left} y=${limitAt} width=${right - left} height=${foot - limitAt} />
       ${ticks.map(
         ({ value, at }) => svg`<line class="tick" x1=${left} x2=${right} y1=${at} y2=${at} />
-          <text x=${left - 8} y=${at} dy="0.35em" text-anchor="end">${bareFigure(value, this.tolerance, digits)}</text>`,
+          <text x=${left - 8} y=${at} dy="0.35em" text-anchor="end">${tickFigure(value, this.tolerance, digits)}</text>`,
       )}
       <line class="limit" x1=${left} x2=${right} y1=${limitAt} y2=${limitAt} />
       <text x=${right + 8} y=${limitAt} dy="0.35em">${limitWords(this.tolerance)}</text>
@@ -138,11 +137,10 @@ export class EvenfieldTakesLine extends LitElement {
     const take = this.takes[i]!;
     const [x, y] = mark.at;
     const isShown = take.id === this.shown;
-    const value = judgedFigure(take.reading.falloff, this.tolerance).value;
     const hasRoom = stride >= ROOM_FOR_FIGURE;
     return svg`<path d=${mark.barPath} />
       <circle class="mark" cx=${x} cy=${y} r=${isShown ? 6 : 4} />
-      ${hasRoom || isShown ? svg`<text class=${isShown ? 'halo shown' : 'halo'} x=${x + 10} y=${mark.top} dy="-0.2em">${bareFigure(value, this.tolerance)}</text>` : nothing}
+      ${hasRoom || isShown ? svg`<text class=${isShown ? 'halo shown' : 'halo'} x=${x + 10} y=${mark.top} dy="-0.2em">${markFigure(take.reading.falloff, this.tolerance)}</text>` : nothing}
       ${hasRoom || isShown ? svg`<text class=${isShown ? 'shown' : ''} x=${x} y=${foot + 20} text-anchor="middle">${i + 1}</text>` : nothing}
       <rect class="press" x=${x - stride / 2} y="0" width=${stride} height=${HEIGHT} @click=${() => this.show(take.id)} />`;
   }

@@ -33,7 +33,9 @@ export class EvenfieldVerdict extends LitElement {
 
   override render() {
     const words = verdictSentence(this.reading, this.tolerance);
-    return html`<p class="verdict">${words.even} <span class="plus-minus quiet">${words.plusMinus}</span></p>
+    return html`<p class="verdict">${words.even} ${
+      words.plusMinus === null ? nothing : html`<span class="plus-minus quiet">${words.plusMinus}</span>`
+    }</p>
       ${words.caveat === null ? nothing : html`<p class="large caveat">${words.caveat}</p>`}
       <p class="large">${words.where}</p>
       <p class="large">${words.neutral}</p>

@@ -78,7 +78,7 @@ test('another yardstick judges again without reading the frame again', async ({ 
   });
   await page
     .getByRole('combobox', { name: 'Yardstick' })
-    .selectOption({ label: '10 % of the centre, a proofing display’s limit' });
+    .selectOption({ label: '10 % from the centre, a proofing display’s limit' });
   await expect(page.locator('.verdict')).toContainText('from the centre; you asked for 10');
   expect(phases).toBe(0);
 });

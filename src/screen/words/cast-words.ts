@@ -2,6 +2,8 @@ import type { Gradient, Reading } from '../../engine/reading.ts';
 import type { Tolerance } from '../../engine/tolerance.ts';
 import { chromaticity, decimals, plusMinus, signed, stops } from './figures.ts';
 import { directionWords } from './place-words.ts';
+import { extentWords } from './region-words.ts';
+import { trimmed } from './tolerance-words.ts';
 import { kelvinAside } from './warmth.ts';
 
 type Figure = readonly [name: string, figure: string];
@@ -22,9 +24,18 @@ export function castFigures({ cast }: Reading): readonly Figure[] {
   return figures;
 }
 
-export function castSummary({ cast }: Reading, { castDeltaUv }: Tolerance): string {
-  const side = cast.deltaUv <= castDeltaUv ? 'inside' : 'outside';
-  return `The mean of the frame lies ${chromaticity(cast.deltaUv)} Δu′v′ from white, ${side} the limit of ${castDeltaUv}.`;
+/** The cast plane in one sentence for those who do not see it; what the ± leaves open is called neither side. */
+export function castSummary({ cast, region }: Reading, { castDeltaUv }: Tolerance): string {
+  const { deltaUv, plusMinusDeltaUv } = cast;
+  const limit = `the limit of ${trimmed(castDeltaUv, 5)}`;
+  const side =
+    deltaUv + plusMinusDeltaUv <= castDeltaUv
+      ? `inside ${limit}`
+      : deltaUv - plusMinusDeltaUv > castDeltaUv
+        ? `outside ${limit}`
+        : `too close to ${limit} to say whether inside`;
+  const figure = `${chromaticity(deltaUv)}${plusMinus(plusMinusDeltaUv, 4)} Δu′v′`;
+  return `The mean of ${extentWords(region)} lies ${figure} from white, ${side}.`;
 }
 
 /** The gradient as the four figures that a straight ramp in an editor needs; `null` where it has no direction. */

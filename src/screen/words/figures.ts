@@ -24,12 +24,19 @@ export function plusMinusStops(ev: number): string {
   return `±${NO_BREAK}${ev < 0.005 ? `under${NO_BREAK}${stops(0.01, 2)}` : stops(ev, 2)}`;
 }
 
-/** A share of 0 to 1 as a whole percentage; never 0 or 100 unless it is. */
-export function percent(share: number): string {
-  const rounded = Math.round(share * 100);
-  if (rounded === 0 && share > 0) return `under${NO_BREAK}1${NO_BREAK}%`;
-  if (rounded === 100 && share < 1) return `over${NO_BREAK}99${NO_BREAK}%`;
-  return `${rounded}${NO_BREAK}%`;
+/** A ± as a share of 0 to 1: tenths of a percent, since a good one lies below one. */
+export function plusMinusPercent(share: number): string {
+  return `±${NO_BREAK}${percent(share, 1)}`;
+}
+
+/** A share of 0 to 1 as a percentage, whole if not told otherwise; never 0 or 100 unless it is. */
+export function percent(share: number, digits = 0): string {
+  const figure = decimals(share * 100, digits);
+  const least = 10 ** -digits;
+  if (Number(figure) === 0 && share > 0) return `under${NO_BREAK}${decimals(least, digits)}${NO_BREAK}%`;
+  if (Number(figure) === 100 && share < 1)
+    return `over${NO_BREAK}${decimals(100 - least, digits)}${NO_BREAK}%`;
+  return `${figure}${NO_BREAK}%`;
 }
 
 /** " ± 1.2" to follow a figure of so many decimals; nothing where no ± is known. */

@@ -1,35 +1,52 @@
 import type { Reading } from '../../engine/reading.ts';
 import type { Tolerance } from '../../engine/tolerance.ts';
 import type { MapPlot } from '../../plots/map-plot.ts';
+import { shareInside } from '../../plots/share-inside.ts';
 import type { SpotReading } from '../../plots/spot-reading.ts';
 import { chromaticity, decimals, percent, plusMinus, stops } from './figures.ts';
+import { isNotBlank } from './hidden-light.ts';
 import { placeWords } from './place-words.ts';
+import { extentWords } from './region-words.ts';
+import { trimmed } from './tolerance-words.ts';
 
 export type MapMode = 'light' | 'tint';
 
 /** What the lines, marks and strengths of a map mean. */
 export function mapLegend(mode: MapMode, plot: MapPlot, reading: Reading, tolerance: Tolerance): string {
+  const hottest = reading.falloff.isLowerBound ? 'what clips' : 'the hottest spot';
   const lines =
     mode === 'light'
-      ? `Lines every ${stops(plot.contours.step)} below the hottest spot (the small cross)`
+      ? `Lines every ${stops(plot.contours.step)} below ${hottest} (the small cross)`
       : `Lines every ${decimals(plot.contours.step, 3)} Δu′v′ from the mean`;
   const isDrawn = plot.contours.lines.some((line) => line.isTolerance);
-  const limit = mode === 'light' ? tolerance.name : `${chromaticity(tolerance.tintDeltaUv)} Δu′v′`;
+  const limit = mode === 'light' ? inSentence(tolerance.name) : `${trimmed(tolerance.tintDeltaUv, 5)} Δu′v′`;
   const bold = isDrawn
     ? `the bold line is your limit, ${limit}${mode === 'light' ? ' (dotted in the sections)' : ''}`
     : `your limit, ${limit}, is reached nowhere`;
   const hatching = plot.hatchedPath === '' ? '' : ' Hatched: clipped or not measured.';
   const drawn = `${mode === 'light' ? 'Greys' : 'Tints'} are drawn ${strength(plot.picture.strengthened)}.${hatching}`;
-  if (mode === 'tint') return `${lines}; ${bold}. ${drawn} Darker means more tint.`;
-  const share = `${percent(reading.within.share)} of the frame lies within it`;
+  if (mode === 'tint')
+    return `${lines}; ${bold}. ${drawn} Darker means more tint. The curves below and beside the map are of the light.`;
+  const share = `${percent(shareInside(reading, tolerance))} of ${extentWords(reading.region)} lies within it`;
   const crop = plot.cropPath === '' ? '' : ` ${cropWords(reading)}`;
   const ramp = plot.gradientPath === '' ? '' : ' The dotted arrow runs towards the brighter side.';
   return `${lines}; ${bold}; ${share}.${crop}${ramp} ${drawn}`;
 }
 
-/** What is clipped only looks even, and what is even may still have a cast: such a crop promises no more than it holds. */
-function cropWords({ verdict, within, region }: Reading): string {
+/** A yardstick's name after a comma: "nine points within 75 % …"; what begins with a figure stays as it is. */
+function inSentence(name: string): string {
+  return /^\p{Lu}\p{Ll}/u.test(name) ? name.charAt(0).toLowerCase() + name.slice(1) : name;
+}
+
+/**
+ * What is clipped or stands before the light only looks even, and what is even may still have a cast: such a crop
+ * promises no more than it holds.
+ */
+function cropWords(reading: Reading): string {
+  const { verdict, within, region } = reading;
   const { crop } = within;
+  if (isNotBlank(reading))
+    return 'The part inside the dashed line only looks even, with something standing in the frame.';
   const isWhole =
     crop !== null &&
     (['left', 'top', 'right', 'bottom'] as const).every((edge) => crop[edge] === region[edge]);
@@ -48,18 +65,29 @@ function strength(factor: number): string {
 }
 
 /** The map in one sentence for those who do not see it. */
-export function mapSummary(mode: MapMode, { falloff, tint }: Reading): string {
+export function mapSummary(mode: MapMode, { falloff, tint, region }: Reading): string {
   if (mode === 'tint')
     return `The colour differs by up to ${chromaticity(tint.spreadDeltaUv)} Δu′v′ from the mean.`;
-  return `The light falls by ${stops(falloff.spreadEv)} from ${placeWords(falloff.brightestAt)} to ${placeWords(falloff.darkestAt)}.`;
+  const darkest = placeWords(falloff.darkestAt, region);
+  if (falloff.isLowerBound)
+    return `The light falls by at least ${stops(falloff.spreadEv)} from somewhere in the clipped part to ${darkest}.`;
+  return `The light falls by ${stops(falloff.spreadEv)} from ${placeWords(falloff.brightestAt, region)} to ${darkest}.`;
+}
+
+/** What clipping leaves unknown at a spot: its own light, or that of the hottest it is told against. */
+export interface SpotClipping {
+  readonly isClipped: boolean;
+  readonly isLowerBound: boolean;
 }
 
 /** The figures at one spot, in a line. */
-export function spotWords(spot: SpotReading): string {
+export function spotWords(spot: SpotReading, { isClipped, isLowerBound }: SpotClipping): string {
   const where = `${percent(spot.at.x)} across, ${percent(spot.at.y)} down`;
   if (spot.ev === null) return `${where}: nothing was measured here`;
-  const down = spot.ev > -0.005 ? 'as hot as the hottest' : `${stops(-spot.ev, 2)} down`;
-  const parts = [`${down}${plusMinus(spot.plusMinusEv, 2)}`];
+  if (isClipped) return `${where}: clipped, hotter than this frame can show`;
+  const isHottest = spot.ev > -0.005 && !isLowerBound;
+  const down = isHottest ? 'as hot as the hottest' : `${stops(-spot.ev, 2)} down`;
+  const parts = [isLowerBound ? `at least ${down}` : `${down}${plusMinus(spot.plusMinusEv, 2)}`];
   if (spot.mired !== null) parts.push(againstMean(spot.mired, 0, 'mired', 'warmer', 'cooler'));
   if (spot.duv !== null) parts.push(againstMean(spot.duv, 4, 'Duv', 'greener', 'more magenta'));
   return `${where}: ${parts.join(', ')}`;

@@ -25,6 +25,11 @@ export function regionWords(region: FrameRectangle): string | null {
   return `Read inside the outline only: ${across} % of the frame’s width and ${down} % of its height.`;
 }
 
+/** What a figure is told of: "the frame", or "the part read" where that is not the whole of it. */
+export function extentWords(region: FrameRectangle): string {
+  return isWholeFrame(region) ? 'the frame' : 'the part read';
+}
+
 export function isWholeFrame({ left, top, right, bottom }: FrameRectangle): boolean {
   return (
     left === WHOLE_FRAME.left &&

@@ -1,8 +1,9 @@
 import type { Falloff } from '../../engine/reading.ts';
 import type { Tolerance } from '../../engine/tolerance.ts';
-import { type JudgedFigure, judgedFigure, judgedLimit } from '../../plots/judged-figure.ts';
+import { judgedFigure } from '../../plots/judged-figure.ts';
 import type { Take } from '../../takes/take.ts';
-import { decimals, percent, plusMinus, stops } from './figures.ts';
+import { decimals, percent, plusMinus, plusMinusPercent, stops } from './figures.ts';
+import { figureOnLine, limitOnLine } from './judged-words.ts';
 import { verdictSentence } from './verdict-sentence.ts';
 
 /** Frames dropped together are not takes of their own. */
@@ -27,10 +28,14 @@ export function sinceWords({ done }: Take, isFirst: boolean): string {
   return done.length === 1 ? 'after one move' : `after ${done.length} moves`;
 }
 
-/** "1.3 stops ± 0.02": a take's figure as its tolerance judges it. */
+/** "1.3 stops ± 0.02": a take's figure as its tolerance judges it, never printed alike with a limit it misses. */
 export function takeFigure(falloff: Falloff, tolerance: Tolerance): string {
-  const least = falloff.isLowerBound ? 'at least ' : '';
-  return `${least}${figureWords(judgedFigure(falloff, tolerance), tolerance)}`;
+  const { value, plusMinus: pm } = judgedFigure(falloff, tolerance);
+  const { text, digits } = figureOnLine(value, tolerance);
+  const isRange = tolerance.measure === 'range';
+  const figure = isRange ? stops(value, digits) : text;
+  if (falloff.isLowerBound) return `at least ${figure}`;
+  return isRange ? `${figure}${plusMinus(pm, 2)}` : `${figure} ${plusMinusPercent(pm)}`;
 }
 
 /** What the take before foretold for this one; `null` where it foretold nothing. */
@@ -43,8 +48,13 @@ export function foretoldWords(takes: readonly Take[], i: number, { measure }: To
   return `foretold ${stops(spreadEv)}${plusMinus(plusMinusEv, 2)}${part}`;
 }
 
-/** A figure without its ±, as it stands beside its mark. */
-export function bareFigure(value: number, { measure }: Tolerance, digits = 1): string {
+/** A take's figure without its ±, as it stands beside its mark. */
+export function markFigure(falloff: Falloff, tolerance: Tolerance): string {
+  return figureOnLine(judgedFigure(falloff, tolerance).value, tolerance).text;
+}
+
+/** A figure on the takes' axis. */
+export function tickFigure(value: number, { measure }: Tolerance, digits: number): string {
   return measure === 'range' ? decimals(value, digits) : percent(value);
 }
 
@@ -58,7 +68,7 @@ export const AXIS_WORDS: Record<Tolerance['measure'], string> = {
 
 /** The band's name, at its edge: "limit 0.3". */
 export function limitWords(tolerance: Tolerance): string {
-  return `limit ${bareFigure(judgedLimit(tolerance), tolerance)}`;
+  return `limit ${limitOnLine(tolerance)}${tolerance.measure === 'range' ? '' : '\u00a0%'}`;
 }
 
 /**
@@ -78,7 +88,7 @@ export function bestTakeWords(takes: readonly Take[], tolerance: Tolerance): str
   const like = judged.filter(
     ({ value, plusMinus }) => value - best.value <= Math.hypot(plusMinus, best.plusMinus),
   );
-  const figure = figureWords(best, tolerance);
+  const figure = takeFigure(best.falloff, tolerance);
   if (like.length === 1) return `Take ${best.number} is the best: ${figure}.`;
   const numbers = like.map(({ number }) => number);
   const listed = `${numbers.slice(0, -1).join(', ')} and ${numbers.at(-1)}`;
@@ -87,14 +97,6 @@ export function bestTakeWords(takes: readonly Take[], tolerance: Tolerance): str
 
 /** The line of takes in one sentence for those who do not see it. */
 export function takesSummary(takes: readonly Take[], tolerance: Tolerance): string {
-  const values = takes.map(({ reading }) =>
-    bareFigure(judgedFigure(reading.falloff, tolerance).value, tolerance),
-  );
+  const values = takes.map(({ reading }) => markFigure(reading.falloff, tolerance));
   return `From take to take, ${AXIS_WORDS[tolerance.measure]}: ${values.join(', ')}; ${limitWords(tolerance)}.`;
-}
-
-function figureWords(figure: JudgedFigure, { measure }: Tolerance): string {
-  const { value } = figure;
-  if (measure === 'range') return `${stops(value)}${plusMinus(figure.plusMinus, 2)}`;
-  return `${percent(value)} ±\u00a0${percent(figure.plusMinus)}`;
 }

@@ -33,9 +33,9 @@ export function ownTolerance(before: Tolerance, change: Partial<Tolerance> = {})
   return { ...own, name: `${limitFigure(own)} ${MEASURE_WORDS[measure]}, your own limit` };
 }
 
-/** "0.3" stops, or "10" percent. */
+/** "0.3" stops, or "10" percent, as finely as one types it. */
 export function limitFigure({ measure, limit }: Pick<Tolerance, 'measure' | 'limit'>): string {
-  return trimmed(measure === 'range' ? limit : limit * 100, measure === 'range' ? 2 : 1);
+  return measure === 'range' ? trimmed(limit, 3) : trimmed(limit * 100, 2);
 }
 
 /** What was typed for a limit; `null` for what is none: a figure above 0, in percent below 100. */

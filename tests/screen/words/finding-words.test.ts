@@ -20,6 +20,11 @@ for (const [change, aside] of ASIDES)
     expect(findingAside({ ...PLAIN, ...change }).replaceAll('\u00a0', ' ')).toBe(aside);
   });
 
+test('findingAside tells the place within the part that was read', () => {
+  const region = { left: 0, top: 0, right: 0.2, bottom: 0.2 };
+  expect(findingAside({ ...PLAIN, at: { x: 0.19, y: 0.1 } }, region)).toBe('likely; seen at the right edge');
+});
+
 test('sureness(confidence) never says more than the figure does, and goes up with it', () => {
   const words = [0, 0.49, 0.5, 0.74, 0.75, 0.94, 0.95, 1].map(sureness);
   expect([...new Set(words)]).toEqual(['possible', 'more likely than not', 'likely', 'nearly certain']);

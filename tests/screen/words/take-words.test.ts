@@ -57,10 +57,16 @@ const BEST: readonly [string, readonly Take[], Tolerance, string | null][] = [
     'Every take is clipped: none can be called the best.',
   ],
   [
+    'a miss by a hair is not printed like the limit',
+    [take(0.9, 0.02), take(0.31, 0.005)],
+    DEFAULT_TOLERANCE,
+    'Take 2 is the best: 0.31 stop ± 0.01.',
+  ],
+  [
     'by its own measure',
     [take(0.5, 0.01, { fromCentreMax: 0.3 }), take(0.6, 0.01, { fromCentreMax: 0.08 })],
     RATIO,
-    'Take 2 is the best: 8 % ± 1 %.',
+    'Take 2 is the best: 8 % ± 0.7 %.',
   ],
 ];
 for (const [title, takes, tolerance, sentence] of BEST)
@@ -76,7 +82,7 @@ test('sinceWords(take) says what went before it', () => {
 
 test('takeFigure(falloff) says at least where clipping hides some', () => {
   const { reading } = take(1.25, 0.03, { isLowerBound: true });
-  expect(spaced(takeFigure(reading.falloff, DEFAULT_TOLERANCE))).toBe('at least 1.3 stops ± 0.03');
+  expect(spaced(takeFigure(reading.falloff, DEFAULT_TOLERANCE))).toBe('at least 1.3 stops');
 });
 
 test('foretoldWords holds the prediction beside what came, and says where it does not quite apply', () => {
@@ -93,8 +99,13 @@ test('foretoldWords holds the prediction beside what came, and says where it doe
 });
 
 test('takesSummary(takes) tells the line to those who do not see it', () => {
+  expect(spaced(takesSummary([take(0.28, 0.1), take(0.32, 0.01)], DEFAULT_TOLERANCE))).toBe(
+    'From take to take, stops across the frame: 0.3, 0.32; limit 0.3.',
+  );
   expect(spaced(takesSummary([take(1.2, 0.1), take(0.4, 0.1)], DEFAULT_TOLERANCE))).toBe(
     'From take to take, stops across the frame: 1.2, 0.4; limit 0.3.',
   );
   expect(spaced(limitWords(RATIO))).toBe('limit 10 %');
+  expect(spaced(limitWords({ ...RATIO, limit: 0.125 }))).toBe('limit 12.5 %');
+  expect(spaced(limitWords({ ...RATIO, measure: 'min-over-mean', limit: 0.875 }))).toBe('limit 12.5 %');
 });

@@ -3,6 +3,7 @@ import type { Finding, Judgement, Reading } from '../../../src/engine/reading.ts
 import type { Tolerance } from '../../../src/engine/tolerance.ts';
 import { verdictSentence } from '../../../src/screen/words/verdict-sentence.ts';
 import { readingFixture } from '../../plots/reading-fixture.ts';
+import { tintByMired } from './tint-by-mired.ts';
 
 const ASKED: Tolerance = {
   name: '0.3 stop across the frame',
@@ -40,7 +41,7 @@ interface Combination {
 }
 
 function readingOf({ even, neutral, exposed, clipped, blank }: Combination): Reading {
-  const base = readingFixture();
+  const base = readingFixture({ tint: tintByMired((x) => 18 * x - 9) });
   return {
     ...base,
     falloff: {
@@ -57,27 +58,45 @@ function readingOf({ even, neutral, exposed, clipped, blank }: Combination): Rea
   };
 }
 
-/** Written by hand: what is to be said of evenness, by the answer and by whether clipping hides some of the fall. */
-const EVEN: readonly [Answer, clipped: boolean, string][] = [
-  ['yes', false, 'Even enough: within 0.2 stop across the frame; you asked for 0.3.'],
-  ['yes', true, 'Even enough: at least 0.2 stop across the frame; you asked for 0.3.'], // never judged so
-  ['no', false, 'Within 0.6 stop across the frame; you asked for 0.3.'],
-  ['no', true, 'At least 0.6 stop across the frame; you asked for 0.3.'],
-  ['close', false, 'Too close to say: within 0.31 stop across the frame; you asked for 0.30.'],
-  ['close', true, 'Too close to say: at least 0.31 stop across the frame; you asked for 0.30.'],
+/**
+ * Written by hand: what is to be said of evenness, by the answer, by whether clipping hides some of the fall and
+ * whether nothing stands in the frame.
+ */
+const EVEN: readonly [Answer, clipped: boolean, blank: boolean, string][] = [
+  ['yes', false, true, 'Even enough: within 0.2 stop across the frame; you asked for 0.3.'],
+  ['yes', false, false, 'Looks even enough: within 0.2 stop across the frame; you asked for 0.3.'],
+  ['yes', true, true, 'Even enough: at least 0.2 stop across the frame; you asked for 0.3.'], // never judged so
+  ['yes', true, false, 'Looks even enough: at least 0.2 stop across the frame; you asked for 0.3.'], // nor so
+  ...[true, false].flatMap((blank): [Answer, boolean, boolean, string][] => [
+    ['no', false, blank, 'Within 0.6 stop across the frame; you asked for 0.3.'],
+    ['no', true, blank, 'At least 0.6 stop across the frame; you asked for 0.3.'],
+    ['close', false, blank, 'Too close to say: within 0.31 stop across the frame; you asked for 0.3.'],
+    ['close', true, blank, 'Too close to say: at least 0.31 stop across the frame; you asked for 0.3.'],
+  ]),
 ];
-const BLANK: readonly [blank: boolean, string][] = [
-  [true, ''],
-  [false, 'Something stands in the frame: these figures are of the light and of it together.'],
-];
-const WHERE =
-  'Hottest just above centre; the left edge is down and cooler, by 9 mired (about 290 K at 5500 K).';
-const NEUTRAL: readonly [Answer, string][] = [
-  ['yes', 'Neutral enough: 3 mired warmer (about 90 K at 5500 K) than the white of the file.'],
-  ['no', 'Not neutral: 18 mired warmer (about 500 K at 5500 K) than the white of the file.'],
+const CAVEAT = 'Something stands in the frame: these figures are of the light and of it together.';
+/** Where it clips, neither the hottest spot nor its colour is known. */
+const WHERE = (clipped: boolean) =>
+  clipped
+    ? 'Hottest somewhere in the clipped part; the left edge is down.'
+    : 'Hottest just above centre; the left edge is down and cooler, by 9 mired (about 290 K at 5500 K).';
+const KNOWN = (clipped: boolean) => (clipped ? ', as far as it is not clipped' : '');
+const NEUTRAL: readonly [Answer, (clipped: boolean) => string][] = [
+  [
+    'yes',
+    (clipped) =>
+      `Neutral enough${KNOWN(clipped)}: 3 mired warmer (about 90 K at 5500 K) than the white of the file.`,
+  ],
+  [
+    'no',
+    (clipped) =>
+      `Not neutral${KNOWN(clipped)}: 18 mired warmer (about 500 K at 5500 K) than the white of the file.`,
+  ],
   [
     'close',
-    'Too close to say whether it is neutral: 11 mired warmer (about 310 K at 5500 K) than the white of the file.',
+    (clipped) =>
+      `Too close to say whether it is neutral${KNOWN(clipped)}: 11 mired warmer (about 310 K at 5500 K) than ` +
+      'the white of the file: 0.0051 ± 0.0003 Δu′v′; you asked for 0.005.',
   ],
 ];
 const EXPOSED: readonly [Answer, clipped: boolean, string][] = [
@@ -102,13 +121,15 @@ function wholeVerdict(reading: Reading): string {
     .replaceAll('\u00a0', ' ');
 }
 
-const WHOLE: readonly [Combination, string][] = EVEN.flatMap(([even, clipped, evenSays]) =>
+const WHOLE: readonly [Combination, string][] = EVEN.flatMap(([even, clipped, blank, evenSays]) =>
   NEUTRAL.flatMap(([neutral, neutralSays]) =>
-    EXPOSED.filter(([, isClipped]) => isClipped === clipped).flatMap(([exposed, , exposedSays]) =>
-      BLANK.map(([blank, blankSays]): [Combination, string] => [
+    EXPOSED.filter(([, isClipped]) => isClipped === clipped).map(
+      ([exposed, , exposedSays]): [Combination, string] => [
         { even, neutral, exposed, clipped, blank },
-        [evenSays, blankSays, WHERE, neutralSays, exposedSays].filter((part) => part !== '').join(' '),
-      ]),
+        [evenSays, blank ? '' : CAVEAT, WHERE(clipped), neutralSays(clipped), exposedSays]
+          .filter((part) => part !== '')
+          .join(' '),
+      ],
     ),
   ),
 );
@@ -127,8 +148,8 @@ test('verdictSentence(reading) reads as one paragraph that a photographer would 
   const miss = readingOf({ even: 'no', neutral: 'no', exposed: 'no', clipped: true, blank: false });
   expect(wholeVerdict(miss)).toBe(
     'At least 0.6 stop across the frame; you asked for 0.3. Something stands in the frame: these figures are of ' +
-      'the light and of it together. Hottest just above centre; the left edge is down and cooler, by 9 mired ' +
-      '(about 290 K at 5500 K). Not neutral: 18 mired warmer (about 500 K at 5500 K) than the white of the file. ' +
+      'the light and of it together. Hottest somewhere in the clipped part; the left edge is down. Not neutral, as ' +
+      'far as it is not clipped: 18 mired warmer (about 500 K at 5500 K) than the white of the file. ' +
       'The exposure hides some of the light: 3 % of it is clipped.',
   );
   const pass = readingOf({ even: 'yes', neutral: 'yes', exposed: 'yes', clipped: false, blank: true });

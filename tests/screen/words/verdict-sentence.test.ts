@@ -3,9 +3,10 @@ import type { Reading } from '../../../src/engine/reading.ts';
 import type { Tolerance } from '../../../src/engine/tolerance.ts';
 import { verdictSentence } from '../../../src/screen/words/verdict-sentence.ts';
 import { readingFixture } from '../../plots/reading-fixture.ts';
+import { tintByMired } from './tint-by-mired.ts';
 
 /** With plain spaces, where a line may not break. */
-const spaced = (text: string) => text.replaceAll('\u00a0', ' ');
+const spaced = (text: string | null) => text?.replaceAll('\u00a0', ' ') ?? null;
 
 const THIRD: Tolerance = {
   name: '0.3 stop across the frame',
@@ -15,7 +16,7 @@ const THIRD: Tolerance = {
   tintDeltaUv: 0.004,
   castDeltaUv: 0.005,
 };
-const BASE = readingFixture();
+const BASE = readingFixture({ tint: tintByMired((x) => 18 * x - 9) });
 
 function reading(change: {
   falloff?: Partial<Reading['falloff']>;
@@ -54,7 +55,7 @@ const EVENNESS: readonly [string, Reading, Tolerance, string][] = [
     'a near miss is told in hundredths',
     reading({ falloff: { spreadEv: 0.33 }, verdict: { even: 'too-close-to-say' } }),
     THIRD,
-    'Too close to say: within 0.33 stop across the frame; you asked for 0.30.',
+    'Too close to say: within 0.33 stop across the frame; you asked for 0.3.',
   ],
   [
     'more than a stop, and only a lower bound',
@@ -101,23 +102,46 @@ const PLACES: readonly [string, Reading, string][] = [
   ],
   [
     'no colour where it is below its ±',
-    reading({ gradient: { mired: 2, plusMinusMired: 3 } }),
+    reading({ tint: { plusMinusDeltaUv: 0.004 } }),
     'Hottest just above centre; the left edge is down.',
   ],
   [
-    'a warmer darker side',
-    reading({ gradient: { mired: -20 }, falloff: { darkestAt: { x: 0.97, y: 0.98 } } }),
-    'Hottest just above centre; the bottom right corner is down and warmer, by 20 mired (about 550 K at 5500 K).',
+    'a warmer darker side, by the two spots’ own colours and not by the ramp from end to end',
+    reading({ gradient: { mired: -40 }, falloff: { darkestAt: { x: 0.97, y: 0.98 } } }),
+    'Hottest just above centre; the bottom right corner is down and warmer, by 8 mired (about 240 K at 5500 K).',
   ],
   [
     'hottest in a corner',
-    reading({ gradient: { mired: null }, falloff: { brightestAt: { x: 0.05, y: 0.05 } } }),
+    reading({ falloff: { brightestAt: { x: 0.03, y: 0.05 } } }),
     'Hottest in the top left corner; the left edge is down.',
   ],
   [
     'hottest at an edge',
-    reading({ gradient: { mired: null }, falloff: { brightestAt: { x: 0.95, y: 0.55 } } }),
-    'Hottest at the right edge; the left edge is down.',
+    reading({ falloff: { brightestAt: { x: 0.99, y: 0.55 } } }),
+    'Hottest at the right edge; the left edge is down and cooler, by 18 mired (about 590 K at 5500 K).',
+  ],
+  [
+    'both ends at one place',
+    reading({ falloff: { brightestAt: { x: 0.05, y: 0.05 }, darkestAt: { x: 0.03, y: 0.02 } } }),
+    'Hottest in the top left corner; close by it is down.',
+  ],
+  [
+    'a part of the frame: places within it, not within the frame',
+    {
+      ...reading({ falloff: { brightestAt: { x: 0.003, y: 0.01 }, darkestAt: { x: 0.0495, y: 0.19 } } }),
+      region: { left: 0, top: 0, right: 0.05, bottom: 0.2 },
+    },
+    'In the part read, hottest in the top left corner; the bottom right corner is down and warmer, by 17 mired (about 470 K at 5500 K).',
+  ],
+  [
+    'clipped: the hottest is not to be seen',
+    reading({ falloff: { isLowerBound: true } }),
+    'Hottest somewhere in the clipped part; the left edge is down.',
+  ],
+  [
+    'clipped, and nothing else falls',
+    reading({ falloff: { isLowerBound: true, spreadEv: 0.01, plusMinusEv: 0.02 } }),
+    'Hottest somewhere in the clipped part.',
   ],
   [
     'a fall below its own ±',
@@ -145,7 +169,7 @@ const COLOURS: readonly [string, Reading, string][] = [
       tint: { spreadDeltaUv: 0.0047 },
       verdict: { neutral: 'no' },
     }),
-    'Not neutral all over: the colour differs by up to 0.0047 Δu′v′ from the mean; you asked for 0.0040. On the whole: 7 mired cooler (about 220 K at 5500 K) than the white of the file.',
+    'Not neutral all over: the colour differs by up to 0.0047 Δu′v′ from the mean; you asked for 0.004. On the whole: 7 mired cooler (about 220 K at 5500 K) than the white of the file.',
   ],
   [
     'neither on the whole nor all over',
@@ -154,12 +178,38 @@ const COLOURS: readonly [string, Reading, string][] = [
       tint: { spreadDeltaUv: 0.0047 },
       verdict: { neutral: 'no' },
     }),
-    'Not neutral: 20 mired warmer (about 550 K at 5500 K) than the white of the file. Within the frame it differs by up to 0.0047 Δu′v′ from the mean; you asked for 0.0040.',
+    'Not neutral: 20 mired warmer (about 550 K at 5500 K) than the white of the file. Within the frame it differs by up to 0.0047 Δu′v′ from the mean; you asked for 0.004.',
   ],
   [
     'a colour too far out for mired',
     reading({ cast: { mired: null, duv: null, deltaUv: 0.12 }, verdict: { neutral: 'no' } }),
     'Not neutral: 0.1200 Δu′v′ from the white of the file.',
+  ],
+  [
+    'a cast too close to say, with its ±',
+    reading({
+      cast: { mired: 11, duv: 0, deltaUv: 0.0049, plusMinusDeltaUv: 0.0004 },
+      verdict: { neutral: 'too-close-to-say' },
+    }),
+    'Too close to say whether it is neutral: 11 mired warmer (about 310 K at 5500 K) than the white of the file: 0.0049 ± 0.0004 Δu′v′; you asked for 0.005.',
+  ],
+  [
+    'a tint too close to say, with its ±',
+    reading({
+      tint: { spreadDeltaUv: 0.0041, plusMinusDeltaUv: 0.0003 },
+      verdict: { neutral: 'too-close-to-say' },
+    }),
+    'Too close to say whether it is neutral all over: the colour differs by up to 0.0041 ± 0.0003 Δu′v′ from the mean; you asked for 0.004. On the whole: no cast that this frame can tell.',
+  ],
+  [
+    'a tint that misses by a hair is not printed like its limit',
+    reading({ tint: { spreadDeltaUv: 0.00402, plusMinusDeltaUv: 0.00001 }, verdict: { neutral: 'no' } }),
+    'Not neutral all over: the colour differs by up to 0.00402 Δu′v′ from the mean; you asked for 0.004. On the whole: no cast that this frame can tell.',
+  ],
+  [
+    'clipped',
+    reading({ verdict: { exposed: 'no' }, clipping: { highlightShare: 0.27 } }),
+    'Neutral enough, as far as it is not clipped: no cast that this frame can tell.',
   ],
 ];
 
@@ -171,12 +221,13 @@ for (const [name, read, sentence] of COLOURS)
 test('verdictSentence(reading) speaks of the exposure only where it hides something', () => {
   expect(verdictSentence(reading({}), THIRD).exposed).toBeNull();
   const clipped = reading({ verdict: { exposed: 'no' }, clipping: { highlightShare: 0.034 } });
-  expect(spaced(verdictSentence(clipped, THIRD).exposed!)).toBe(
+  expect(spaced(verdictSentence(clipped, THIRD).exposed)).toBe(
     'The exposure hides some of the light: 3 % of it is clipped.',
   );
 });
 
-test('verdictSentence(reading) gives the ± in hundredths of a stop', () => {
+test('verdictSentence(reading) gives the ± in hundredths of a stop, and none of a lower bound', () => {
+  expect(verdictSentence(reading({ falloff: { isLowerBound: true } }), THIRD).plusMinus).toBeNull();
   expect(spaced(verdictSentence(reading({}), THIRD).plusMinus)).toBe('± 0.02 stop');
   expect(spaced(verdictSentence(reading({ falloff: { plusMinusEv: 0.002 } }), THIRD).plusMinus)).toBe(
     '± under 0.01 stop',

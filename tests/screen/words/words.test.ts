@@ -24,12 +24,19 @@ test('figures carry a true minus sign, and none at zero', () => {
 });
 
 test('percent(share) says all or nothing only where it is', () => {
-  expect([0, 0.001, 0.5, 0.999, 1].map(percent).map(spaced)).toEqual([
+  expect([0, 0.001, 0.5, 0.999, 1].map((share) => spaced(percent(share)))).toEqual([
     '0 %',
     'under 1 %',
     '50 %',
     'over 99 %',
     '100 %',
+  ]);
+  expect([0, 0.0004, 0.125, 0.9997, 1].map((share) => spaced(percent(share, 1)))).toEqual([
+    '0.0 %',
+    'under 0.1 %',
+    '12.5 %',
+    'over 99.9 %',
+    '100.0 %',
   ]);
 });
 
@@ -42,7 +49,7 @@ test('placeWords(point) names nine places and the nearness of the centre', () =>
       { x: 0.3, y: 0.7 },
       { x: 0.95, y: 0.02 },
       { x: 0.45, y: 0.99 },
-    ].map(placeWords),
+    ].map((at) => placeWords(at)),
   ).toEqual([
     'the centre',
     'just above centre',

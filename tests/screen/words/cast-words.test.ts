@@ -1,0 +1,28 @@
+import { expect, test } from 'vitest';
+import { DEFAULT_TOLERANCE } from '../../../src/engine/tolerances.ts';
+import { castSummary } from '../../../src/screen/words/cast-words.ts';
+import { readingFixture } from '../../plots/reading-fixture.ts';
+
+const ROWS: readonly [deltaUv: number, plusMinusDeltaUv: number, string][] = [
+  [0.003, 0.0003, '0.0030 ± 0.0003 Δu′v′ from white, inside the limit of 0.0047.'],
+  [
+    0.0046,
+    0.0003,
+    '0.0046 ± 0.0003 Δu′v′ from white, too close to the limit of 0.0047 to say whether inside.',
+  ],
+  [
+    0.0049,
+    0.0003,
+    '0.0049 ± 0.0003 Δu′v′ from white, too close to the limit of 0.0047 to say whether inside.',
+  ],
+  [0.006, 0.0003, '0.0060 ± 0.0003 Δu′v′ from white, outside the limit of 0.0047.'],
+];
+test.each(ROWS)(
+  'castSummary of a cast of %f ± %f goes by its ± as the verdict does',
+  (deltaUv, plusMinusDeltaUv, says) => {
+    const plain = readingFixture();
+    const reading = { ...plain, cast: { ...plain.cast, deltaUv, plusMinusDeltaUv } };
+    const summary = castSummary(reading, DEFAULT_TOLERANCE).replaceAll('\u00a0', ' ');
+    expect(summary).toBe(`The mean of the frame lies ${says}`);
+  },
+);
