@@ -92,6 +92,13 @@ export const type = css`
       outline: 2px solid;
     }
   }
+  @media (forced-colors: active) {
+    button:hover,
+    .button:hover {
+      background: Highlight;
+      color: HighlightText;
+    }
+  }
   button[aria-pressed='true'],
   button[aria-current='true'] {
     font-weight: 600;

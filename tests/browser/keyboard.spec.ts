@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import type { FileChooser } from '@playwright/test';
+import { fileChoosers } from './file-choosers.ts';
 import { tabTo } from './keyboard-way.ts';
 import { chooseSample, expect, openBench, test, waitForVerdict } from './open-bench.ts';
 
@@ -11,9 +11,7 @@ const NEXT = {
 
 test('the whole job can be done by keyboard alone', async ({ page }) => {
   test.setTimeout(120_000);
-  // listened for from the start: choosers opened just after listening begins are sometimes missed
-  const choosers: FileChooser[] = [];
-  page.on('filechooser', (chooser) => choosers.push(chooser));
+  const choosers = fileChoosers(page);
   const { keyboard } = page;
   await openBench(page);
   await tabTo(page, 'Choose a frame');

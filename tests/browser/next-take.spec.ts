@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs';
-import type { FileChooser, Page } from '@playwright/test';
+import type { Page } from '@playwright/test';
 import type { EvenfieldBench } from '../../src/screen/evenfield-bench.ts';
 import { violations } from './axe-violations.ts';
+import { fileChoosers } from './file-choosers.ts';
 import { tabTo } from './keyboard-way.ts';
 import { chooseSample, dropFiles, expect, openBench, test } from './open-bench.ts';
 
@@ -18,8 +19,7 @@ function done(page: Page) {
 test('by keyboard alone: moves are answered, the next frame is shot, and the line shows two takes', async ({
   page,
 }) => {
-  const choosers: FileChooser[] = [];
-  page.on('filechooser', (chooser) => choosers.push(chooser));
+  const choosers = fileChoosers(page);
   await openBench(page);
   await chooseSample(page, 'Sheet lit off centre');
   await page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur());
@@ -86,11 +86,13 @@ test('a frame dropped after an answer is the next take; "New set-up" begins afre
 test('Enter on the page itself shoots again; with nothing moved that is what the take says', async ({
   page,
 }) => {
+  const choosers = fileChoosers(page);
   await openBench(page);
   await chooseSample(page, 'Nearly perfect');
   await page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur());
-  const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.keyboard.press('Enter')]);
-  await chooser.setFiles([NEXT]);
+  await page.keyboard.press('Enter');
+  await expect.poll(() => choosers.length).toBe(1);
+  await choosers[0]!.setFiles([NEXT]);
   await expect(page.getByRole('row', { name: /Take 2/ })).toContainText('nothing moved');
   expect((await done(page))[1]).toEqual([]);
 });
