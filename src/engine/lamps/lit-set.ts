@@ -1,0 +1,82 @@
+/*
+ * A set as the model knows it. Lengths are in frame widths about the middle of the frame on the background plane: x
+ * right and y down as the camera sees them, distances along the normal. A light behind a sheet stands beyond the
+ * plane, any other on the camera's side; which of the two does not change what it throws onto the plane.
+ */
+
+/** What a light shines with: a disc or a rectangle across its axis, upright where the axis is level. */
+export type LightFace =
+  | { readonly kind: 'disc'; readonly radius: number }
+  | { readonly kind: 'rectangle'; readonly width: number; readonly height: number };
+
+/** A colour against the white of the file: warmer and greener are positive. */
+export interface SourceColour {
+  readonly mired: number;
+  readonly duv: number;
+}
+
+export interface SetLight {
+  readonly x: number;
+  readonly y: number;
+  readonly distance: number;
+  /** The spot that its axis meets. */
+  readonly aimX: number;
+  readonly aimY: number;
+  readonly face: LightFace;
+  /** m in cosᵐ of the angle to its axis: 0 shines alike all round, 1 as an even (Lambertian) face. */
+  readonly beamPower: number;
+  /** Light that a point of this strength throws squarely on the plane from one frame width away, in stops. */
+  readonly strengthEv: number;
+  readonly colour: SourceColour;
+}
+
+/** A sheet that lets part of the light through nearly straight on. */
+export interface SheetScatter {
+  /** Share that stays in the lobe, 0 to 1; the rest leaves evenly. */
+  readonly forwardShare: number;
+  /** Spread of the lobe about the straight direction: one standard deviation in each of two directions. */
+  readonly lobeRad: number;
+}
+
+/** Light of the room on the background. */
+export interface SetSpill {
+  /** At the middle of the frame, in stops. */
+  readonly levelEv: number;
+  /** Rise per frame width to the right and down, in stops. */
+  readonly rightEv: number;
+  readonly downEv: number;
+  readonly colour: SourceColour;
+}
+
+/** Loss of a lens towards the corners, in stops, 0 or above: its parts that grow as r² and as r⁴. */
+export interface LensFall {
+  readonly squareEv: number;
+  readonly fourthEv: number;
+}
+
+/** How a panel shines by itself. */
+export interface PanelProfile {
+  readonly levelEv: number;
+  /** Rise of the edges over the middle, across and down, in stops; negative where the middle is hotter. */
+  readonly acrossEv: number;
+  readonly downEv: number;
+  /** Loss at the very edge of the panel, and how far in it falls to 1/e, in frame widths. */
+  readonly rimEv: number;
+  readonly rimWidth: number;
+  /** Half of the panel's width and height. */
+  readonly halfWidth: number;
+  readonly halfHeight: number;
+  readonly colour: SourceColour;
+}
+
+export interface LitSet {
+  readonly lights: readonly SetLight[];
+  readonly panel: PanelProfile | null;
+  readonly sheet: SheetScatter | null;
+  readonly spill: SetSpill | null;
+  readonly lens: LensFall | null;
+  /** Lens to background. */
+  readonly cameraDistance: number;
+  /** Height of the frame over its width. */
+  readonly aspect: number;
+}
