@@ -4,7 +4,7 @@ import type { Move } from '../engine/moves/move.ts';
 import { type MoveAnswer, measurable } from '../takes/move-answers.ts';
 import { type } from './paper.ts';
 import { type LengthUnit, lengthWords } from './words/length-words.ts';
-import { parseLength } from './words/parse-length.ts';
+import { parseLength, slipWords } from './words/parse-length.ts';
 
 export interface GivenAnswer {
   /** The move's place in its list, from 0. */
@@ -15,6 +15,7 @@ export interface GivenAnswer {
 /**
  * What became of one move, asked in a line: done, not done, or by how much.
  * @event evenfield-answer - {GivenAnswer} when it was answered
+ * @event evenfield-slip - {string} what was typed and not understood, in a sentence
  */
 @customElement('evenfield-move-answer')
 export class EvenfieldMoveAnswer extends LitElement {
@@ -112,17 +113,26 @@ export class EvenfieldMoveAnswer extends LitElement {
         type="radio"
         name="answer"
         .checked=${this.answer?.kind === kind}
-        @change=${() => this.tell(answer)}
+        @change=${() => this.give(answer)}
       />${label}</label
     >`;
   }
 
   private length(name: string, mm: number | null, answerWith: (typed: number | null) => MoveAnswer) {
+    const words = mm === null ? '' : lengthWords(mm, this.unit);
     const read = (event: Event) => {
       const input = event.target as HTMLInputElement;
       const typed = parseLength(input.value, this.unit);
+      if (typed === null && input.value.trim() !== '') {
+        this.tell(
+          'evenfield-slip',
+          slipWords(input.value.trim(), words === '' ? 'an unknown length' : words),
+        );
+        input.value = words; // a slip changes nothing
+        return;
+      }
       input.value = typed === null ? '' : lengthWords(typed, this.unit);
-      this.tell(answerWith(typed));
+      this.give(answerWith(typed));
     };
     return html`<input
       class="length"
@@ -130,14 +140,18 @@ export class EvenfieldMoveAnswer extends LitElement {
       inputmode="decimal"
       autocomplete="off"
       placeholder=${`… ${this.unit}`}
-      .value=${mm === null ? '' : lengthWords(mm, this.unit)}
+      .value=${words}
       @change=${read}
     />`;
   }
 
-  private tell(answer: MoveAnswer): void {
-    const detail: GivenAnswer = { index: this.index, answer };
-    this.dispatchEvent(new CustomEvent('evenfield-answer', { detail, bubbles: true, composed: true }));
+  private give(answer: MoveAnswer): void {
+    const given: GivenAnswer = { index: this.index, answer };
+    this.tell('evenfield-answer', given);
+  }
+
+  private tell(name: string, detail: unknown): void {
+    this.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true }));
   }
 }
 

@@ -5,19 +5,29 @@ import { DEFAULT_TOLERANCE } from '../engine/tolerances.ts';
 import { type } from './paper.ts';
 import { sentenceStyles } from './sentence.styles.ts';
 import {
+  colourFigure,
   colourLimitWords,
+  colourSlipWords,
   limitFigure,
+  limitSlipWords,
   MEASURE_WORDS,
   type Measure,
   ownTolerance,
-  parseFigure,
+  parseColourLimit,
   parseLimit,
-  trimmed,
 } from './words/tolerance-words.ts';
+
+/** One figure of the sentence: what stands there, what a text changes (`null`: nothing), and what is said of a slip. */
+interface TypedFigure {
+  readonly shown: string;
+  readonly change: (text: string) => Partial<Tolerance> | null;
+  readonly slip: (text: string) => string;
+}
 
 /**
  * A limit of one's own, as the end of the set-up sentence.
  * @event evenfield-tolerance - {Tolerance} when a figure or the measure was changed
+ * @event evenfield-slip - {string} what was typed and not understood, in a sentence
  */
 @customElement('evenfield-own-tolerance')
 export class EvenfieldOwnTolerance extends LitElement {
@@ -35,10 +45,12 @@ export class EvenfieldOwnTolerance extends LitElement {
 
   override render() {
     const { measure, tintDeltaUv, castDeltaUv } = this.tolerance;
-    return html`${this.figure('Limit of evenness', limitFigure(this.tolerance), (text) => {
-      const limit = parseLimit(text, measure);
-      return limit === null ? null : { limit };
-    })}
+    const evenness = {
+      shown: limitFigure(this.tolerance),
+      change: (text: string) => asPart('limit', parseLimit(text, measure)),
+      slip: (text: string) => limitSlipWords(text, this.tolerance),
+    };
+    return html`${this.figure('Limit of evenness', evenness)}
     <select aria-label="Measure of evenness" @change=${(event: Event) => this.change({ measure: (event.target as HTMLSelectElement).value as Measure })}>
       ${Object.entries(MEASURE_WORDS).map(([key, words]) => html`<option value=${key} ?selected=${key === measure}>${words}</option>`)}</select
     >; tint within it up to
@@ -47,27 +59,39 @@ export class EvenfieldOwnTolerance extends LitElement {
   }
 
   private colour(name: string, deltaUv: number, field: 'tintDeltaUv' | 'castDeltaUv') {
-    return html`${this.figure(name, trimmed(deltaUv, 4), (text) => {
-      const typed = parseFigure(text);
-      return typed === null ? null : { [field]: typed };
-    })} ${colourLimitWords(deltaUv)}`;
+    const figure = {
+      shown: colourFigure(deltaUv),
+      change: (text: string) => asPart(field, parseColourLimit(text)),
+      slip: (text: string) => colourSlipWords(text, deltaUv),
+    };
+    return html`${this.figure(name, figure)} ${colourLimitWords(deltaUv)}`;
   }
 
-  private figure(name: string, shown: string, parse: (text: string) => Partial<Tolerance> | null) {
+  private figure(name: string, { shown, change, slip }: TypedFigure) {
     const read = (event: Event) => {
       const input = event.target as HTMLInputElement;
-      const change = parse(input.value);
-      if (change === null)
-        input.value = shown; // a slip changes nothing
-      else this.change(change);
+      const part = change(input.value);
+      if (part !== null) {
+        this.change(part);
+        return;
+      }
+      this.tell('evenfield-slip', slip(input.value.trim()));
+      input.value = shown; // a slip changes nothing
     };
     return html`<input aria-label=${name} inputmode="decimal" autocomplete="off" .value=${shown} @change=${read} />`;
   }
 
   private change(part: Partial<Tolerance>): void {
-    const detail = ownTolerance(this.tolerance, part);
-    this.dispatchEvent(new CustomEvent('evenfield-tolerance', { detail, bubbles: true, composed: true }));
+    this.tell('evenfield-tolerance', ownTolerance(this.tolerance, part));
   }
+
+  private tell(name: string, detail: unknown): void {
+    this.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true }));
+  }
+}
+
+function asPart(field: 'limit' | 'tintDeltaUv' | 'castDeltaUv', figure: number | null) {
+  return figure === null ? null : { [field]: figure };
 }
 
 declare global {

@@ -22,6 +22,7 @@ test('a limit of one’s own judges the frame, and a slip of the fingers changes
   await type(page, 'Limit of evenness', '2.5');
   await expect(page.locator('.verdict')).toContainText('Even enough');
   await type(page, 'Limit of evenness', 'much');
+  await expect(page.getByText('“much” is no limit from 0.01 to 10 stops: 2.5 stops stays.')).toBeVisible();
   await expect(page.getByRole('textbox', { name: 'Limit of evenness' })).toHaveValue('2.5');
   await type(page, 'Limit of tint', '0,002');
   await expect

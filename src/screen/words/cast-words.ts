@@ -3,7 +3,7 @@ import type { Tolerance } from '../../engine/tolerance.ts';
 import { chromaticity, decimals, plusMinus, signed, stops } from './figures.ts';
 import { directionWords } from './place-words.ts';
 import { extentWords } from './region-words.ts';
-import { trimmed } from './tolerance-words.ts';
+import { colourFigure } from './tolerance-words.ts';
 import { kelvinAside } from './warmth.ts';
 
 type Figure = readonly [name: string, figure: string];
@@ -27,7 +27,7 @@ export function castFigures({ cast }: Reading): readonly Figure[] {
 /** The cast plane in one sentence for those who do not see it; what the ± leaves open is called neither side. */
 export function castSummary({ cast, region }: Reading, { castDeltaUv }: Tolerance): string {
   const { deltaUv, plusMinusDeltaUv } = cast;
-  const limit = `the limit of ${trimmed(castDeltaUv, 5)}`;
+  const limit = `the limit of ${colourFigure(castDeltaUv)}`;
   const side =
     deltaUv + plusMinusDeltaUv <= castDeltaUv
       ? `inside ${limit}`

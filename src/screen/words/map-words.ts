@@ -7,7 +7,7 @@ import { chromaticity, decimals, percent, plusMinus, stops } from './figures.ts'
 import { isNotBlank } from './hidden-light.ts';
 import { placeWords } from './place-words.ts';
 import { extentWords } from './region-words.ts';
-import { trimmed } from './tolerance-words.ts';
+import { colourFigure } from './tolerance-words.ts';
 
 export type MapMode = 'light' | 'tint';
 
@@ -19,7 +19,8 @@ export function mapLegend(mode: MapMode, plot: MapPlot, reading: Reading, tolera
       ? `Lines every ${stops(plot.contours.step)} below ${hottest} (the small cross)`
       : `Lines every ${decimals(plot.contours.step, 3)} Δu′v′ from the mean`;
   const isDrawn = plot.contours.lines.some((line) => line.isTolerance);
-  const limit = mode === 'light' ? inSentence(tolerance.name) : `${trimmed(tolerance.tintDeltaUv, 5)} Δu′v′`;
+  const limit =
+    mode === 'light' ? inSentence(tolerance.name) : `${colourFigure(tolerance.tintDeltaUv)} Δu′v′`;
   const bold = isDrawn
     ? `the bold line is your limit, ${limit}${mode === 'light' ? ' (dotted in the sections)' : ''}`
     : `your limit, ${limit}, is reached nowhere`;

@@ -3,7 +3,7 @@ import type { Tolerance } from '../../engine/tolerance.ts';
 import { chromaticity, decimals, plusMinus } from './figures.ts';
 import { hidesLight } from './hidden-light.ts';
 import { digitsApart } from './judged-words.ts';
-import { trimmed } from './tolerance-words.ts';
+import { colourFigure } from './tolerance-words.ts';
 import { greenDifference, warmthDifference } from './warmth.ts';
 
 const OPENING: Record<Judgement, string> = {
@@ -56,5 +56,5 @@ function foundAndAsked(
   limit: number,
 ): [found: string, asked: string] {
   const digits = digitsApart(deltaUv, limit, 4);
-  return [`${decimals(deltaUv, digits)}${plusMinus(plusMinusDeltaUv, 4)}`, trimmed(limit, 5)];
+  return [`${decimals(deltaUv, digits)}${plusMinus(plusMinusDeltaUv, 4)}`, colourFigure(limit)];
 }

@@ -38,18 +38,59 @@ export function limitFigure({ measure, limit }: Pick<Tolerance, 'measure' | 'lim
   return measure === 'range' ? trimmed(limit, 3) : trimmed(limit * 100, 2);
 }
 
-/** What was typed for a limit; `null` for what is none: a figure above 0, in percent below 100. */
+/** What can be asked: finer than a hundredth of a stop no frame tells, and 10 stops are no light to speak of. */
+const LIMITS = {
+  stops: { least: 0.01, most: 10 },
+  percent: { least: 0.1, most: 99 },
+  deltaUv: { least: 0.0005, most: 0.1 },
+};
+
+/** What was typed for a limit of evenness; `null` for what is none, so also a figure in the other measure's unit. */
 export function parseLimit(text: string, measure: Measure): number | null {
-  const figure = parseFigure(text);
-  if (figure === null || measure === 'range') return figure;
-  return figure < 100 ? figure / 100 : null;
+  if (measure === 'range') return within(LIMITS.stops, figureIn(text, /^(stops?|ev)?$/i));
+  const percent = within(LIMITS.percent, figureIn(text, /^%?$/));
+  return percent === null ? null : percent / 100;
 }
 
-/** A figure above 0, with a point or a comma, and a % or unit behind it at will; `null` for anything else. */
-export function parseFigure(text: string): number | null {
-  const match = /^\s*(\d*[.,]?\d+)\s*(%|stops?|Δu′v′)?\s*$/.exec(text);
-  const figure = match === null ? 0 : Number(match[1]!.replace(',', '.'));
-  return figure > 0 ? figure : null;
+/** What was typed for a limit of colour, in u′v′ or in mired near daylight; `null` for what is none. */
+export function parseColourLimit(text: string): number | null {
+  const mired = figureIn(text, /^(mired|mk⁻¹)$/i);
+  const deltaUv =
+    mired === null
+      ? figureIn(text, /^([Δd]?u['′]v['′])?$/i)
+      : Number((mired * DELTA_UV_PER_MIRED).toFixed(6));
+  return within(LIMITS.deltaUv, deltaUv);
+}
+
+/** The figure typed before a unit that fits, with a point or a comma; `null` for anything else. */
+function figureIn(text: string, unit: RegExp): number | null {
+  const match = /^(\d+(?:[.,]\d*)?|[.,]\d+)\s*(\D*)$/.exec(text.trim());
+  if (match === null || !unit.test(match[2]!)) return null;
+  return Number(match[1]!.replace(',', '.'));
+}
+
+function within({ least, most }: { least: number; most: number }, figure: number | null): number | null {
+  return figure !== null && figure >= least && figure <= most ? figure : null;
+}
+
+/** What is said of a limit that was not understood: what was typed, what could be, and what stays. */
+export function limitSlipWords(typed: string, tolerance: Pick<Tolerance, 'measure' | 'limit'>): string {
+  const isRange = tolerance.measure === 'range';
+  const { least, most } = isRange ? LIMITS.stops : LIMITS.percent;
+  const kept = limitFigure(tolerance);
+  const unit = isRange ? (Number(kept) > 1 ? 'stops' : 'stop') : '%';
+  return `“${typed}” is no limit from ${least} to ${most}\u00a0${isRange ? 'stops' : '%'}: ${kept}\u00a0${unit} stays.`;
+}
+
+/** As {@link limitSlipWords}, for a limit of colour. */
+export function colourSlipWords(typed: string, kept: number): string {
+  const { least, most } = LIMITS.deltaUv;
+  return `“${typed}” is no limit from ${least} to ${most} Δu′v′, nor one in mired: ${colourFigure(kept)} Δu′v′ stays.`;
+}
+
+/** "0.0047", as finely as one types it. */
+export function colourFigure(deltaUv: number): string {
+  return trimmed(deltaUv, 5);
 }
 
 /** Ten mired near daylight are 0.0047 Δu′v′, as for the limits that come with the tool. */

@@ -3,11 +3,15 @@ import { UNKNOWN_SETUP } from '../../../src/engine/setup.ts';
 import { DEFAULT_TOLERANCE } from '../../../src/engine/tolerances.ts';
 import { withArrangement, withLightDistance } from '../../../src/screen/words/setup-words.ts';
 import {
+  colourFigure,
   colourLimitWords,
+  colourSlipWords,
   isOwnTolerance,
   limitFigure,
+  limitSlipWords,
+  type Measure,
   ownTolerance,
-  parseFigure,
+  parseColourLimit,
   parseLimit,
 } from '../../../src/screen/words/tolerance-words.ts';
 import { expectWithin } from '../../expect-within.ts';
@@ -38,6 +42,7 @@ test('limitFigure and parseLimit agree, in stops and in percent', () => {
     ['range', 0.3, '0.3'],
     ['range', 0.25, '0.25'],
     ['from-centre', 0.1, '10'],
+    ['from-centre', 0.125, '12.5'],
     ['nine-point-min-max', 0.755, '75.5'],
   ] as const) {
     expect(limitFigure({ measure, limit })).toBe(figure);
@@ -45,11 +50,59 @@ test('limitFigure and parseLimit agree, in stops and in percent', () => {
   }
 });
 
-test('parseLimit and parseFigure take commas and units, and refuse what is no limit', () => {
-  expect(parseLimit('0,3 stop', 'range')).toBe(0.3);
-  expectWithin(parseLimit(' 20 % ', 'from-centre')!, 0.2, 1e-12);
-  for (const text of ['', '0', '-1', 'a little', '1e3', '0.3.1']) expect(parseFigure(text)).toBeNull();
-  expect(parseLimit('100', 'min-over-mean')).toBeNull();
+const TYPED: readonly (readonly [string, Measure, number | null])[] = [
+  ['0,3 stop', 'range', 0.3],
+  ['.25', 'range', 0.25],
+  ['2 stops', 'range', 2],
+  ['0.01', 'range', 0.01],
+  ['0.001', 'range', null],
+  ['10', 'range', 10],
+  ['99999', 'range', null],
+  ['10%', 'range', null],
+  ['10 %', 'from-centre', 0.1],
+  ['12.5', 'from-centre', 0.125],
+  ['1 stop', 'from-centre', null],
+  ['99', 'min-over-mean', 0.99],
+  ['100', 'min-over-mean', null],
+  ['0.05', 'nine-point-min-max', null],
+  ...['', '0', '-1', 'a little', '1e3', '0.3.1', '10 mired'].map((text) => [text, 'range', null] as const),
+];
+test.each(TYPED)('parseLimit(%j) under %s is %j', (text, measure, limit) => {
+  const parsed = parseLimit(text, measure);
+  if (limit === null) expect(parsed).toBeNull();
+  else expectWithin(parsed!, limit, 1e-12);
+});
+
+const TYPED_COLOURS: readonly (readonly [string, number | null, shown: string])[] = [
+  ['0.0047', 0.0047, '0.0047'],
+  ['0,005 Δu′v′', 0.005, '0.005'],
+  ["0.005 u'v'", 0.005, '0.005'],
+  ['10 mired', 0.0047, '0.0047'],
+  ['1.5 mired', 0.000705, '0.00071'],
+  ['0.00001', null, ''],
+  ['0.2', null, ''],
+  ['500 mired', null, ''],
+  ['10 %', null, ''],
+  ['abc', null, ''],
+];
+test.each(TYPED_COLOURS)('parseColourLimit(%j) is %j', (text, deltaUv, shown) => {
+  const parsed = parseColourLimit(text);
+  if (deltaUv === null) expect(parsed).toBeNull();
+  else {
+    expectWithin(parsed!, deltaUv, 1e-9);
+    expect(colourFigure(parsed!)).toBe(shown);
+  }
+});
+
+test('a limit that was not understood is answered by what could be, and by what stays', () => {
+  const said = (limit: number, measure: Measure) =>
+    limitSlipWords('abc', { measure, limit }).replaceAll('\u00a0', ' ');
+  expect(said(0.3, 'range')).toBe('“abc” is no limit from 0.01 to 10 stops: 0.3 stop stays.');
+  expect(said(2.5, 'range')).toBe('“abc” is no limit from 0.01 to 10 stops: 2.5 stops stays.');
+  expect(said(0.8, 'min-over-mean')).toBe('“abc” is no limit from 0.1 to 99 %: 80 % stays.');
+  expect(colourSlipWords('abc', 0.0047)).toBe(
+    '“abc” is no limit from 0.0005 to 0.1 Δu′v′, nor one in mired: 0.0047 Δu′v′ stays.',
+  );
 });
 
 test('colourLimitWords(Δu′v′) says it in mired too', () => {
