@@ -6,8 +6,9 @@ import type { MoveAnswers } from '../takes/move-answers.ts';
 import './evenfield-move-answer.ts';
 import './evenfield-shoot-again.ts';
 import { type } from './paper.ts';
+import { cautionsInOrder, predictionWords, wordsBesideMoves } from './words/beside-moves.ts';
 import type { LengthUnit } from './words/length-words.ts';
-import { cautionsInOrder, moveWords, nothingToMove, predictionWords } from './words/move-words.ts';
+import { moveWords } from './words/move-words.ts';
 
 /**
  * What to do before the next take, in the order of doing, in type that is read from two metres; what became of
@@ -42,10 +43,11 @@ export class EvenfieldMoves extends LitElement {
   @property({ attribute: false }) answers: MoveAnswers | null = null;
 
   override render() {
-    const { moves, verdict } = this.reading;
+    const { moves } = this.reading;
     const answers = this.answers;
     return html`<h2>What to move</h2>
-      ${moves.length === 0 ? html`<p class="large">${nothingToMove(verdict)}</p>` : this.list()}
+      ${wordsBesideMoves(this.reading, this.setup).map((words) => html`<p class="large">${words}</p>`)}
+      ${moves.length === 0 ? nothing : this.list()}
       ${
         answers === null
           ? html`<p class="quiet">This take is not the newest: moves are answered at the newest.</p>`
@@ -59,7 +61,7 @@ export class EvenfieldMoves extends LitElement {
     const prediction = predictionWords(this.reading);
     return html`<ol>
         ${moves.map((move, i) => {
-          const { text, brings } = moveWords(move, this.setup, this.unit);
+          const { text, brings } = moveWords(move, this.setup, this.unit, moves);
           const caution = cautions[i]!;
           return html`<li>
             ${text}

@@ -1,7 +1,7 @@
+import { kelvinAside as kelvinOf, TOLD_AT_KELVIN } from '../../engine/kelvin-aside.ts';
 import type { Move } from '../../engine/moves/move.ts';
-import type { Reading, Verdict } from '../../engine/reading.ts';
 import type { Setup } from '../../engine/setup.ts';
-import { decimals, percent, plusMinusStops, stops } from './figures.ts';
+import { decimals, percent, stops } from './figures.ts';
 import { type LengthUnit, lengthWords } from './length-words.ts';
 import { directionWords } from './place-words.ts';
 import { kelvinAside } from './warmth.ts';
@@ -13,12 +13,42 @@ export interface MoveSentence {
   readonly caution: string | null;
 }
 
-export function moveWords(move: Move, setup: Setup, unit: LengthUnit): MoveSentence {
+/** Less than this reads "0.0 stop", and is nothing to be told. */
+const LEAST_BROUGHT_EV = 0.05;
+
+/** `moves` is the list that the move stands in. */
+export function moveWords(
+  move: Move,
+  setup: Setup,
+  unit: LengthUnit,
+  moves: readonly Move[] = [move],
+): MoveSentence {
+  const bringsEv = move.bringsEv ?? 0;
   const brings =
-    move.bringsEv === null
+    Math.abs(bringsEv) < LEAST_BROUGHT_EV
       ? null
-      : `${move.bringsEv >= 0 ? 'takes off' : 'adds'} ${stops(Math.abs(move.bringsEv))}`;
-  return { text: whatToDo(move, setup, unit), brings, caution: move.caution };
+      : `${bringsEv > 0 ? 'takes off' : 'adds'} ${stops(Math.abs(bringsEv))}`;
+  const text = whatToDo(move, setup, unit);
+  return {
+    text: isAlternative(move, moves) ? `Or, if nothing can be moved, ${uncapital(text)}` : text,
+    brings,
+    caution: move.caution,
+  };
+}
+
+/** Moves after which the light itself is more even; exposure and white balance leave it as it is. */
+const CURES: readonly Move['kind'][] = [
+  'slide-lamp',
+  'lamp-distance',
+  'turn-lamp',
+  'balance-lamps',
+  'add-diffusion',
+  'block-stray',
+];
+
+/** Whether a move stands in its list for whoever cannot make the others: the even part framed, instead of a cure. */
+export function isAlternative(move: Move, moves: readonly Move[]): boolean {
+  return move.kind === 'frame-tighter' && moves.some(({ kind }) => CURES.includes(kind));
 }
 
 function whatToDo(move: Move, setup: Setup, unit: LengthUnit): string {
@@ -43,7 +73,7 @@ function whatToDo(move: Move, setup: Setup, unit: LengthUnit): string {
     case 'lamp-colour':
       return `Set ${head(move.lamp, setup)} ${colourShift(move)}.`;
     case 'white-balance':
-      return `Set the camera’s white balance so that the picture turns ${colourShift(move)}.`;
+      return `Set the camera’s white balance so that the picture turns ${colourShift(move, kelvinSetting(move.miredShift))}.`;
     case 'add-diffusion':
       return 'Add a second layer of diffusion, well clear of the head.';
     case 'block-stray':
@@ -115,15 +145,34 @@ function distanceWords(ratio: number | null, lamp: number, setup: Setup, unit: L
   return `Move ${which} ${way}: ${decimals(ratio, 2)} times its present distance${target}.`;
 }
 
-function colourShift({ miredShift, duvShift }: { miredShift: number; duvShift: number }): string {
+/**
+ * Where the camera's kelvin setting goes for a picture so much warmer: the other way, since it names the light that
+ * the camera is to take out. Its figure is that of the cast beside it, which is the shift turned round.
+ */
+function kelvinSetting(miredShift: number): string {
+  const way = miredShift > 0 ? 'higher' : 'lower';
+  const kelvin = kelvinOf(-miredShift);
+  if (kelvin === null) return `its kelvin setting ${way}, as far as it goes`;
+  const target = TOLD_AT_KELVIN + Math.sign(miredShift) * kelvin;
+  return `its kelvin setting ${way}, to about ${target}\u00a0K where it stood at ${TOLD_AT_KELVIN}\u00a0K`;
+}
+
+function colourShift(
+  { miredShift, duvShift }: { miredShift: number; duvShift: number },
+  aside = kelvinAside(miredShift),
+): string {
   const parts = [];
   if (Math.abs(miredShift) >= 0.5)
     parts.push(
-      `${decimals(Math.abs(miredShift), 0)} mired ${miredShift > 0 ? 'warmer' : 'cooler'} (${kelvinAside(miredShift)})`,
+      `${decimals(Math.abs(miredShift), 0)} mired ${miredShift > 0 ? 'warmer' : 'cooler'} (${aside})`,
     );
   if (Math.abs(duvShift) >= 0.00005)
     parts.push(`${decimals(Math.abs(duvShift), 4)} Duv ${duvShift > 0 ? 'greener' : 'more magenta'}`);
   return parts.length > 0 ? parts.join(' and ') : 'no further';
+}
+
+function uncapital(words: string): string {
+  return words.charAt(0).toLowerCase() + words.slice(1);
 }
 
 /** "a", "a and b", "a, b and c". */
@@ -136,30 +185,4 @@ function fromSide(angleDeg: number): string {
   if (way === 'up') return 'above';
   if (way === 'down') return 'below';
   return `the ${way.replace('up ', 'top ').replace('down ', 'bottom ')}`;
-}
-
-/** What to say where there is no move to make. */
-export function nothingToMove({ even, neutral, exposed }: Verdict): string {
-  if (even === 'yes' && neutral === 'yes' && exposed === 'yes')
-    return 'Nothing: leave it as it is and shoot.';
-  return 'No move is sure enough to be worth making.';
-}
-
-/** The caution of each move; one that was already given in the list is only recalled. */
-export function cautionsInOrder(moves: readonly Move[]): (string | null)[] {
-  const given = new Map<string, number>();
-  return moves.map(({ caution }, i) => {
-    if (caution === null) return null;
-    const before = given.get(caution);
-    if (before !== undefined) return `The caution of move ${before + 1} holds here too.`;
-    given.set(caution, i);
-    return caution;
-  });
-}
-
-/** What all moves together are to bring; `null` where nothing can be foretold. */
-export function predictionWords({ moves, predicted }: Reading): string | null {
-  if (predicted === null || moves.length === 0) return null;
-  const made = moves.length === 1 ? 'With this move made' : 'With all of these made';
-  return `${made}, expect ${stops(predicted.spreadEv)} across the frame, ${plusMinusStops(predicted.plusMinusEv)}.`;
 }

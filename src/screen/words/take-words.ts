@@ -4,6 +4,7 @@ import { judgedFigure } from '../../plots/judged-figure.ts';
 import type { Take } from '../../takes/take.ts';
 import { decimals, percent, plusMinus, plusMinusPercent, stops } from './figures.ts';
 import { figureOnLine, limitOnLine } from './judged-words.ts';
+import { isAlternative } from './move-words.ts';
 import { verdictSentence } from './verdict-sentence.ts';
 
 /** Frames dropped together are not takes of their own. */
@@ -44,7 +45,9 @@ export function foretoldWords(takes: readonly Take[], i: number, { measure }: To
   const done = takes[i]?.done;
   if (!before?.predicted || !done || measure !== 'range') return null;
   const { spreadEv, plusMinusEv } = before.predicted;
-  const part = done.length < before.moves.length ? ', had all moves been made' : '';
+  const advised = before.moves.filter((move) => !isAlternative(move, before.moves));
+  const made = done.filter((move) => !isAlternative(move, before.moves));
+  const part = made.length < advised.length ? ', had all moves been made' : '';
   return `foretold ${stops(spreadEv)}${plusMinus(plusMinusEv, 2)}${part}`;
 }
 

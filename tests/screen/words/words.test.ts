@@ -2,11 +2,10 @@ import { expect, test } from 'vitest';
 import type { Move } from '../../../src/engine/moves/move.ts';
 import { UNKNOWN_SETUP } from '../../../src/engine/setup.ts';
 import { decimals, percent, signed, stops } from '../../../src/screen/words/figures.ts';
-import { cautionsInOrder, moveWords, predictionWords } from '../../../src/screen/words/move-words.ts';
+import { isAlternative, moveWords } from '../../../src/screen/words/move-words.ts';
 import { directionWords, placeWords } from '../../../src/screen/words/place-words.ts';
 import { wholeFraction } from '../../../src/screen/words/progress-words.ts';
 import { expectWithin } from '../../expect-within.ts';
-import { readingFixture } from '../../plots/reading-fixture.ts';
 
 /** With plain spaces, where a line may not break. */
 const spaced = (text: string) => text.replaceAll('\u00a0', ' ');
@@ -94,7 +93,7 @@ const MOVES: readonly [Move, string][] = [
   [{ ...PLAIN, kind: 'balance-lamps', lamp: 0, stops: -0.4 }, 'Turn the light down by 0.4 stop.'],
   [
     { ...PLAIN, kind: 'white-balance', miredShift: -12, duvShift: 0.0021 },
-    'Set the camera’s white balance so that the picture turns 12 mired cooler (about 390 K at 5500 K) and 0.0021 Duv greener.',
+    'Set the camera’s white balance so that the picture turns 12 mired cooler (its kelvin setting lower, to about 5160 K where it stood at 5500 K) and 0.0021 Duv greener.',
   ],
   [
     { ...PLAIN, kind: 'block-stray', fromDeg: 225 },
@@ -112,6 +111,56 @@ for (const [move, sentence] of MOVES)
     expect(spaced(moveWords(move, { ...UNKNOWN_SETUP, lampDistanceMm: [600] }, 'cm').text)).toBe(sentence);
   });
 
+test('moveWords(white balance) sends the camera’s kelvin setting to the light that the picture was warmer by', () => {
+  for (const cast of [-60, -15, -4, 4, 15, 150]) {
+    const move: Move = { ...PLAIN, kind: 'white-balance', miredShift: -cast, duvShift: 0 };
+    const said = spaced(moveWords(move, UNKNOWN_SETUP, 'cm').text);
+    const [, turns, way, kelvin] = said.match(/mired (\w+) \(its kelvin setting (\w+), to about (\d+) K/)!;
+    expect([turns, way]).toEqual(cast > 0 ? ['cooler', 'lower'] : ['warmer', 'higher']);
+    expectWithin(Number(kelvin), 1e6 / (1e6 / 5500 + cast), 5.01);
+  }
+  const bluest: Move = { ...PLAIN, kind: 'white-balance', miredShift: 160, duvShift: 0 };
+  expect(moveWords(bluest, UNKNOWN_SETUP, 'cm').text).toContain(
+    'its kelvin setting higher, as far as it goes',
+  );
+});
+
+const TIGHTER = { ...PLAIN, kind: 'frame-tighter', left: 0.1, top: 0, right: 1, bottom: 1 } as const;
+const EXPOSE = { ...PLAIN, kind: 'expose', stops: -1 } as const;
+const OR: readonly [readonly Move[], boolean][] = [
+  [[TIGHTER], false],
+  [[EXPOSE, TIGHTER], false],
+  [[{ ...PLAIN, kind: 'white-balance', miredShift: 9, duvShift: 0 }, TIGHTER], false],
+  [[{ ...SLIDE, toward: 0 }, TIGHTER], true],
+  [[EXPOSE, { ...PLAIN, kind: 'block-stray', fromDeg: 0 }, TIGHTER], true],
+  [[{ ...PLAIN, kind: 'add-diffusion' }, TIGHTER], true],
+];
+test.each(OR)('among %j the tighter frame is the alternative: %s', (moves, isOne) => {
+  expect(moves.map((move) => isAlternative(move, moves))).toEqual(
+    moves.map(({ kind }) => isOne && kind === 'frame-tighter'),
+  );
+  expect(spaced(moveWords(TIGHTER, UNKNOWN_SETUP, 'cm', moves).text)).toBe(
+    isOne
+      ? 'Or, if nothing can be moved, frame tighter: leave out 10 % of the frame at the left.'
+      : 'Frame tighter: leave out 10 % of the frame at the left.',
+  );
+});
+
+test('moveWords(move) says what it brings only where that is not nothing', () => {
+  const brings = [null, 0, 0.04, -0.049, 0.05, 0.31, -0.2].map(
+    (bringsEv) => moveWords({ ...TIGHTER, bringsEv }, UNKNOWN_SETUP, 'cm').brings,
+  );
+  expect(brings.map((words) => words && spaced(words))).toEqual([
+    null,
+    null,
+    null,
+    null,
+    'takes off 0.1 stop',
+    'takes off 0.3 stop',
+    'adds 0.2 stop',
+  ]);
+});
+
 test('moveWords(move of two lights) names the side, says what it brings and passes its caution on', () => {
   const move: Move = { ...SLIDE, lamp: 1, toward: 0, bringsEv: 0.3, caution: 'Weight the stand first.' };
   expect(moveWords(move, { ...UNKNOWN_SETUP, arrangement: 'two-lamps' }, 'cm')).toEqual({
@@ -119,28 +168,6 @@ test('moveWords(move of two lights) names the side, says what it brings and pass
     brings: 'takes off 0.3\u00a0stop',
     caution: 'Weight the stand first.',
   });
-});
-
-test('cautionsInOrder(moves) gives each caution once and recalls it after', () => {
-  const cautious = (caution: string | null): Move => ({ ...SLIDE, caution });
-  expect(cautionsInOrder(['Weight it.', null, 'Weight it.', 'Heat.'].map(cautious))).toEqual([
-    'Weight it.',
-    null,
-    'The caution of move 1 holds here too.',
-    'Heat.',
-  ]);
-});
-
-test('predictionWords(reading) says what all moves together are to bring, with its ±', () => {
-  const predicted = { spreadEv: 0.42, plusMinusEv: 0.11, tintDeltaUv: 0 };
-  const foretold = (moves: Move[]) =>
-    predictionWords(readingFixture({ columns: 2, rows: 2 }, { predicted, moves }));
-  expect(spaced(foretold([SLIDE, SLIDE])!)).toBe(
-    'With all of these made, expect 0.4 stop across the frame, ± 0.11 stop.',
-  );
-  expect(spaced(foretold([SLIDE])!)).toMatch(/^With this move made/);
-  expect(foretold([])).toBeNull();
-  expect(predictionWords(readingFixture({ columns: 2, rows: 2 }, { moves: [SLIDE] }))).toBeNull();
 });
 
 test('wholeFraction(phase) never goes back, from 0 to 1', () => {

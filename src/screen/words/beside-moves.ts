@@ -1,0 +1,64 @@
+import type { Move } from '../../engine/moves/move.ts';
+import type { Reading } from '../../engine/reading.ts';
+import type { Setup } from '../../engine/setup.ts';
+import { plusMinusStops, stops } from './figures.ts';
+import { CLEAR_THE_FRAME, hidesLight, isNotBlank } from './hidden-light.ts';
+import { isAlternative } from './move-words.ts';
+
+/** What to say beside the moves, or where there is none to make, in the order of saying. */
+export function wordsBesideMoves(reading: Reading, setup: Setup): readonly string[] {
+  const { moves, verdict } = reading;
+  if (isNotBlank(reading)) return [CLEAR_THE_FRAME];
+  const colour = unmendedColour(reading, setup);
+  const others = colour === null ? [] : [colour];
+  if (moves.length > 0) return others;
+  const { even, neutral, exposed } = verdict;
+  if (even === 'yes' && exposed === 'yes' && (neutral === 'yes' || colour !== null))
+    return colour === null ? ['Nothing: leave it as it is and shoot.'] : others;
+  return ['No move is sure enough to be worth making.', ...others];
+}
+
+/** What mends a tint where no light can be moved against it. */
+const AGAINST_TINT: Record<Setup['arrangement'], string> = {
+  'behind-sheet': 'turn or change the sheet',
+  bounced: 'bounce off another part of the wall',
+  'two-lamps': 'bring both lights to one colour',
+  panel: 'turn or change the panel',
+};
+
+/**
+ * Colour that is surely off and that none of the moves is against; `null` where there is none, or where what clips
+ * may only look tinted. Without a move, a colour that has a temperature can only be off in parts: a cast that is the
+ * same all over would be taken out in the camera.
+ */
+function unmendedColour(reading: Reading, { arrangement }: Setup): string | null {
+  const { verdict, cast, moves } = reading;
+  if (verdict.neutral !== 'no' || hidesLight(reading)) return null;
+  if (moves.some(({ kind }) => AGAINST_COLOUR.includes(kind))) return null;
+  const fault = cast.mired === null ? 'colour, which is far from white' : 'tint';
+  return `No move mends the ${fault}: ${AGAINST_TINT[arrangement]}, or take it out with the profile.`;
+}
+
+const AGAINST_COLOUR: readonly Move['kind'][] = ['white-balance', 'block-stray', 'gel', 'lamp-colour'];
+
+/** The caution of each move; one that was already given in the list is only recalled. */
+export function cautionsInOrder(moves: readonly Move[]): (string | null)[] {
+  const given = new Map<string, number>();
+  return moves.map(({ caution }, i) => {
+    if (caution === null) return null;
+    const before = given.get(caution);
+    if (before !== undefined) return `The caution of move ${before + 1} holds here too.`;
+    given.set(caution, i);
+    return caution;
+  });
+}
+
+/** What all moves together are to bring; `null` where nothing can be foretold. */
+export function predictionWords({ moves, predicted }: Reading): string | null {
+  if (predicted === null || moves.length === 0) return null;
+  const made =
+    moves.filter((move) => !isAlternative(move, moves)).length === 1
+      ? 'With this move made'
+      : 'With all of these made';
+  return `${made}, expect ${stops(predicted.spreadEv)} across the frame, ${plusMinusStops(predicted.plusMinusEv)}.`;
+}

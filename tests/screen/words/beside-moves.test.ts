@@ -1,0 +1,104 @@
+import { expect, test } from 'vitest';
+import type { Move } from '../../../src/engine/moves/move.ts';
+import type { Finding, Reading } from '../../../src/engine/reading.ts';
+import { type Setup, UNKNOWN_SETUP } from '../../../src/engine/setup.ts';
+import {
+  cautionsInOrder,
+  predictionWords,
+  wordsBesideMoves,
+} from '../../../src/screen/words/beside-moves.ts';
+import { readingFixture } from '../../plots/reading-fixture.ts';
+
+const spaced = (text: string) => text.replaceAll('\u00a0', ' ');
+const PLAIN = { bringsEv: null, toward: null, caution: null };
+const SLIDE: Move = {
+  ...PLAIN,
+  kind: 'slide-lamp',
+  lamp: 0,
+  rightMm: null,
+  downMm: null,
+  rightFrameWidths: null,
+  downFrameWidths: null,
+};
+const TIGHTER: Move = { ...PLAIN, kind: 'frame-tighter', left: 0.1, top: 0, right: 1, bottom: 1 };
+const BALANCE: Move = { ...PLAIN, kind: 'white-balance', miredShift: -12, duvShift: 0 };
+const SPILL: Move = { ...PLAIN, kind: 'block-stray', fromDeg: 0 };
+const NOT_BLANK: Finding = {
+  kind: 'not-blank',
+  confidence: 1,
+  ev: null,
+  mired: null,
+  at: { x: 0.5, y: 0.5 },
+  says: 'Something is in the frame.',
+};
+const LEAVE = 'Nothing: leave it as it is and shoot.';
+const UNSURE = 'No move is sure enough to be worth making.';
+const CLEAR = 'Take out what stands in the frame, and shoot it again.';
+const SHEET = 'No move mends the tint: turn or change the sheet, or take it out with the profile.';
+const PASS = { even: 'yes', neutral: 'yes', exposed: 'yes' } as const;
+
+const ROWS: readonly (readonly [Partial<Reading>, Setup['arrangement'], readonly string[]])[] = [
+  [{ verdict: PASS }, 'behind-sheet', [LEAVE]],
+  [{ verdict: PASS, findings: [NOT_BLANK] }, 'behind-sheet', [CLEAR]],
+  [{ verdict: { ...PASS, even: 'no' }, findings: [NOT_BLANK], moves: [SLIDE] }, 'behind-sheet', [CLEAR]],
+  [{ verdict: { ...PASS, neutral: 'no' }, findings: [NOT_BLANK] }, 'behind-sheet', [CLEAR]],
+  [{ verdict: { ...PASS, even: 'no' } }, 'behind-sheet', [UNSURE]],
+  [{ verdict: { ...PASS, neutral: 'too-close-to-say' } }, 'behind-sheet', [UNSURE]],
+  [{ verdict: { ...PASS, even: 'no' }, moves: [SLIDE] }, 'behind-sheet', []],
+  [{ verdict: { ...PASS, neutral: 'no' } }, 'behind-sheet', [SHEET]],
+  [{ verdict: { ...PASS, even: 'no', neutral: 'no' } }, 'behind-sheet', [UNSURE, SHEET]],
+  [{ verdict: { ...PASS, even: 'no', neutral: 'no' }, moves: [SLIDE, TIGHTER] }, 'behind-sheet', [SHEET]],
+  [{ verdict: { ...PASS, neutral: 'no' }, moves: [BALANCE] }, 'behind-sheet', []],
+  [{ verdict: { ...PASS, neutral: 'no' }, moves: [SPILL] }, 'behind-sheet', []],
+  [
+    {
+      verdict: { even: 'no', neutral: 'no', exposed: 'no' },
+      clipping: { highlightShare: 0.2, shadowShare: 0 },
+    },
+    'behind-sheet',
+    [UNSURE],
+  ],
+  [
+    { verdict: { ...PASS, neutral: 'no' } },
+    'two-lamps',
+    ['No move mends the tint: bring both lights to one colour, or take it out with the profile.'],
+  ],
+  [
+    { verdict: { ...PASS, neutral: 'no' } },
+    'panel',
+    ['No move mends the tint: turn or change the panel, or take it out with the profile.'],
+  ],
+  [
+    { verdict: { ...PASS, neutral: 'no' }, cast: { ...readingFixture().cast, mired: null } },
+    'bounced',
+    [
+      'No move mends the colour, which is far from white: bounce off another part of the wall, or take it out with the profile.',
+    ],
+  ],
+];
+test.each(ROWS)('wordsBesideMoves(%j) of %s', (change, arrangement, says) => {
+  const reading = readingFixture({ columns: 2, rows: 2 }, change);
+  expect(wordsBesideMoves(reading, { ...UNKNOWN_SETUP, arrangement })).toEqual(says);
+});
+
+test('cautionsInOrder(moves) gives each caution once and recalls it after', () => {
+  const cautious = (caution: string | null): Move => ({ ...SLIDE, caution });
+  expect(cautionsInOrder(['Weight it.', null, 'Weight it.', 'Heat.'].map(cautious))).toEqual([
+    'Weight it.',
+    null,
+    'The caution of move 1 holds here too.',
+    'Heat.',
+  ]);
+});
+
+test('predictionWords(reading) says what all moves together are to bring, with its ±', () => {
+  const predicted = { spreadEv: 0.42, plusMinusEv: 0.11, tintDeltaUv: 0 };
+  const foretold = (moves: Move[]) =>
+    predictionWords(readingFixture({ columns: 2, rows: 2 }, { predicted, moves }));
+  expect(spaced(foretold([SLIDE, SLIDE])!)).toBe(
+    'With all of these made, expect 0.4 stop across the frame, ± 0.11 stop.',
+  );
+  expect(spaced(foretold([SLIDE])!)).toMatch(/^With this move made/);
+  expect(foretold([])).toBeNull();
+  expect(predictionWords(readingFixture({ columns: 2, rows: 2 }, { moves: [SLIDE] }))).toBeNull();
+});
