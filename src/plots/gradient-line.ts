@@ -1,5 +1,6 @@
 import type { Gradient } from '../engine/reading.ts';
 import { clipSegment } from './clip-segment.ts';
+import { hasSlope } from './has-slope.ts';
 import type { PlotPoint } from './plot-line.ts';
 
 /** The correction gradient's line, from its darker to its brighter end, as far as it lies in the drawing. */
@@ -9,14 +10,15 @@ export interface GradientLine {
 }
 
 /**
- * For a gradient whose ends are given in drawing units; `null` where it has no direction or lies outside. It ends
+ * For a gradient whose ends are given in drawing units; `null` where it is no slope to speak of or lies outside. It ends
  * `edgeRoom` short of the drawing's edge, so that the whole of an arrowhead is seen.
  */
 export function gradientLine(
-  { angleDeg, from, to }: Pick<Gradient, 'angleDeg' | 'from' | 'to'>,
+  gradient: Pick<Gradient, 'angleDeg' | 'ev' | 'plusMinusEv' | 'from' | 'to'>,
   { width, height, edgeRoom }: { width: number; height: number; edgeRoom: number },
 ): GradientLine | null {
-  if (angleDeg === null) return null;
+  if (!hasSlope(gradient)) return null;
+  const { from, to } = gradient;
   const inFrame = clipSegment(
     [from.x - edgeRoom, from.y - edgeRoom],
     [to.x - edgeRoom, to.y - edgeRoom],

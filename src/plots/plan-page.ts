@@ -1,6 +1,6 @@
 import { columnNotes, type PlacedNote, type PlanNote, stairNotes } from './plan-notes.ts';
 import type { PlanSide } from './plan-projection.ts';
-import { type PlanInput, type PlanView, planView } from './plan-view.ts';
+import { hasHeights, type PlanInput, type PlanView, planView } from './plan-view.ts';
 import type { PlotPoint } from './plot-line.ts';
 
 /** A plan with its notes, in drawing units from the page's top left. */
@@ -50,6 +50,12 @@ export function planPage(
     bottom: down + view.height,
   });
   return { view, width: WIDTH, height: to + down, drawnAt: [across, down], notes: placed };
+}
+
+/** The side to begin with: the one from which more of the moves are seen; from above where both show as many. */
+export function firstSide(input: PlanInput): PlanSide {
+  const seen = (side: PlanSide) => planView(input, side, DRAWING[side]).moves.length;
+  return hasHeights(input) && seen('side') > seen('above') ? 'side' : 'above';
 }
 
 function shifted(notes: readonly PlanNote[], right: number, down: number): PlanNote[] {

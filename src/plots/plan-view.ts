@@ -1,6 +1,7 @@
 import type { Move } from '../engine/moves/move.ts';
 import type { FramePoint, Reading } from '../engine/reading.ts';
 import type { Setup } from '../engine/setup.ts';
+import { hasSlope } from './has-slope.ts';
 import { linePath } from './line-path.ts';
 import { type PlanLengths, planLengths } from './plan-lengths.ts';
 import { type PlanMove, planMoves } from './plan-moves.ts';
@@ -24,6 +25,8 @@ export interface PlanInput {
   /** Where the light rises, degrees clockwise from the right; `null` where it has no direction. */
   readonly brighterDeg: number | null;
   readonly hottestAt: FramePoint;
+  /** Whether that is but one place of several that clip. */
+  readonly isHottestClipped: boolean;
   readonly moves: readonly Move[];
 }
 
@@ -35,8 +38,9 @@ export function planInput({ frame, gradient, falloff, moves }: Reading, setup: S
   return {
     setup,
     aspect: frame.heightPx / frame.widthPx,
-    brighterDeg: gradient.explains >= LEAST_EXPLAINED ? gradient.angleDeg : null,
+    brighterDeg: hasSlope(gradient) && gradient.explains >= LEAST_EXPLAINED ? gradient.angleDeg : null,
     hottestAt: falloff.brightestAt,
+    isHottestClipped: falloff.isLowerBound,
     moves,
   };
 }

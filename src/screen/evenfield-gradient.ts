@@ -1,10 +1,11 @@
 import { html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Reading } from '../engine/reading.ts';
+import { LEAST_SLOPE_EV } from '../plots/has-slope.ts';
 import { figureList } from './figure-list.styles.ts';
 import { type } from './paper.ts';
 import { gradientFigures } from './words/cast-words.ts';
-import { percent } from './words/figures.ts';
+import { percent, stops } from './words/figures.ts';
 
 /** The falloff as one straight ramp: four figures to type into any editor. */
 @customElement('evenfield-gradient')
@@ -18,7 +19,7 @@ export class EvenfieldGradient extends LitElement {
     const figures = gradientFigures(gradient);
     if (figures === null)
       return html`<h2>As one straight ramp</h2>
-        <p>No slope that is larger than its own ±: a straight ramp would take nothing out.</p>`;
+        <p>No slope of ${stops(LEAST_SLOPE_EV, 2)} or more that is larger than its own ±: a straight ramp would take next to nothing out.</p>`;
     return html`<h2>As one straight ramp</h2>
       <dl>
         ${figures.map(([name, figure]) => html`<div class="figure"><dt>${name}</dt><dd class="large">${figure}</dd></div>`)}

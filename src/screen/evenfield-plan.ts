@@ -3,7 +3,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import type { Reading } from '../engine/reading.ts';
 import type { Setup } from '../engine/setup.ts';
 import { NOTE_LINE_HEIGHT, type PlacedNote } from '../plots/plan-notes.ts';
-import { type PlanPage, planPage } from '../plots/plan-page.ts';
+import { firstSide, type PlanPage, planPage } from '../plots/plan-page.ts';
 import type { PlanSide } from '../plots/plan-projection.ts';
 import { hasHeights, planInput } from '../plots/plan-view.ts';
 import { planStyles } from './evenfield-plan.styles.ts';
@@ -16,7 +16,8 @@ import { hiddenMoves, planNotes, planSummary, scaleWords } from './words/plan-wo
 export class EvenfieldPlan extends LitElement {
   static override styles = [type, planStyles];
 
-  @state() private seenFrom: PlanSide = 'above';
+  /** `null` until one was chosen: then the one that shows more of the moves. */
+  @state() private chosenSide: PlanSide | null = null;
 
   @property({ attribute: false }) reading!: Reading;
   /** As it stands at this reading. */
@@ -26,12 +27,11 @@ export class EvenfieldPlan extends LitElement {
   override render() {
     const input = planInput(this.reading, this.setup);
     const isTwofold = hasHeights(input);
-    const page = planPage(input, isTwofold ? this.seenFrom : 'above', (view) =>
-      planNotes(view, input, this.unit),
-    );
+    const seenFrom = this.chosenSide ?? firstSide(input);
+    const page = planPage(input, isTwofold ? seenFrom : 'above', (view) => planNotes(view, input, this.unit));
     const hidden = hiddenMoves(page.view, input);
     return html`<h2>The set</h2>
-      ${isTwofold ? this.switch() : nothing} ${this.drawing(page, planSummary(page.view, input, this.unit))}
+      ${isTwofold ? this.switch(seenFrom) : nothing} ${this.drawing(page, planSummary(page.view, input, this.unit))}
       <p class="small quiet">${scaleWords(page.view, this.setup)}${hidden === null ? '' : ` ${hidden}`}</p>`;
   }
 
@@ -68,15 +68,15 @@ export class EvenfieldPlan extends LitElement {
     )}</text>`;
   }
 
-  private switch() {
+  private switch(seenFrom: PlanSide) {
     const choice = (side: PlanSide, label: string) =>
       html`<label
         ><input
           type="radio"
           name="side"
-          .checked=${this.seenFrom === side}
+          .checked=${seenFrom === side}
           @change=${() => {
-            this.seenFrom = side;
+            this.chosenSide = side;
           }}
         />${label}</label
       >`;

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import type { Move } from '../../src/engine/moves/move.ts';
 import { type Setup, UNKNOWN_SETUP } from '../../src/engine/setup.ts';
 import type { PlanMove } from '../../src/plots/plan-moves.ts';
-import { type PlanPage, planPage } from '../../src/plots/plan-page.ts';
+import { firstSide, type PlanPage, planPage } from '../../src/plots/plan-page.ts';
 import type { PlanSide } from '../../src/plots/plan-projection.ts';
 import { hasHeights, type PlanInput, planInput, planView } from '../../src/plots/plan-view.ts';
 import { planNotes } from '../../src/screen/words/plan-words.ts';
@@ -41,6 +41,7 @@ function input(change: Partial<PlanInput> = {}): PlanInput {
     aspect: 2 / 3,
     brighterDeg: 180,
     hottestAt: { x: 0.25, y: 0.5 },
+    isHottestClipped: false,
     moves: [],
     ...change,
   };
@@ -264,3 +265,25 @@ function picture({ view, width, height, drawnAt, notes }: PlanPage): string {
     '',
   ].join('\n');
 }
+
+const SPILL = (fromDeg: number): Move => ({ ...PLAIN, kind: 'block-stray', fromDeg });
+const FIRST: readonly [readonly Move[], 'above' | 'side'][] = [
+  [[], 'above'],
+  [[slide(0)], 'above'],
+  [[slide(45)], 'above'],
+  [[slide(90)], 'side'],
+  [[SPILL(-90)], 'side'],
+  [[SPILL(-90), slide(0)], 'above'],
+];
+test.each(FIRST)('firstSide(%j) is %s: where more of the moves are seen', (moves, side) => {
+  expect(firstSide(input({ moves }))).toBe(side);
+});
+
+test('planInput(reading) knows no brighter side where the slope is not to speak of', () => {
+  const gradient = readingFixture().gradient;
+  const told = (change: Partial<typeof gradient>) =>
+    planInput(readingFixture({}, { gradient: { ...gradient, ...change } }), UNKNOWN_SETUP).brighterDeg;
+  expect(told({})).toBe(0);
+  expect(told({ ev: 0.049 })).toBeNull();
+  expect(told({ plusMinusEv: 0.7 })).toBeNull();
+});

@@ -58,6 +58,8 @@ test('gradientLine(gradient) stays in the frame, short of its edge, and keeps it
   }
   const size = { width: 600, height: 400, edgeRoom: 0 };
   expect(gradientLine({ ...gradient, angleDeg: null }, size)).toBeNull();
+  expect(gradientLine({ ...gradient, ev: 0.049 }, size)).toBeNull();
+  expect(gradientLine({ ...gradient, plusMinusEv: gradient.ev }, size)).toBeNull();
 });
 
 test('spotReading(reading, cell) tells the cell’s own figures, warmth against the mean', () => {

@@ -1,5 +1,6 @@
 import type { Gradient, Reading } from '../../engine/reading.ts';
 import type { Tolerance } from '../../engine/tolerance.ts';
+import { hasSlope } from '../../plots/has-slope.ts';
 import { chromaticity, decimals, plusMinus, signed, stops } from './figures.ts';
 import { directionWords } from './place-words.ts';
 import { extentWords } from './region-words.ts';
@@ -38,9 +39,9 @@ export function castSummary({ cast, region }: Reading, { castDeltaUv }: Toleranc
   return `The mean of ${extentWords(region)} lies ${figure} from white, ${side}.`;
 }
 
-/** The gradient as the four figures that a straight ramp in an editor needs; `null` where it has no direction. */
+/** The gradient as the four figures that a straight ramp in an editor needs; `null` where it is none to speak of. */
 export function gradientFigures(gradient: Gradient): readonly Figure[] | null {
-  if (gradient.angleDeg === null) return null;
+  if (gradient.angleDeg === null || !hasSlope(gradient)) return null;
   return [
     [
       'Angle',

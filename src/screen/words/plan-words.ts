@@ -6,6 +6,7 @@ import type { PlanSide } from '../../plots/plan-projection.ts';
 import type { PlanInput, PlanView } from '../../plots/plan-view.ts';
 import { decimals } from './figures.ts';
 import { type LengthUnit, lengthWords } from './length-words.ts';
+import { lightNames } from './setup-words.ts';
 
 const SURFACE: Record<Setup['arrangement'], string> = {
   'behind-sheet': 'the sheet',
@@ -16,6 +17,11 @@ const SURFACE: Record<Setup['arrangement'], string> = {
 
 /** The words on the plan, each with the place it speaks of. */
 export function planNotes(plan: PlanView, input: PlanInput, unit: LengthUnit): PlanNote[] {
+  return [...setNotes(plan, input, unit), ...moveNotes(plan, input, unit)];
+}
+
+/** What stands where, without the moves. */
+function setNotes(plan: PlanView, input: PlanInput, unit: LengthUnit): PlanNote[] {
   const { setup } = input;
   return [
     {
@@ -23,9 +29,11 @@ export function planNotes(plan: PlanView, input: PlanInput, unit: LengthUnit): P
       text: `camera, ${distanceWords(plan.lengths.cameraDistance, setup.cameraDistanceMm, unit)}`,
     },
     { at: plan.frame.at, text: surfaceWords(plan, input, unit) },
-    { at: plan.hottest.at, text: 'hottest here' },
+    {
+      at: plan.hottest.at,
+      text: input.isHottestClipped ? 'clipped here; hottest somewhere in it' : 'hottest here',
+    },
     ...lampNotes(plan, setup, unit),
-    ...moveNotes(plan, input, unit),
   ];
 }
 
@@ -45,7 +53,16 @@ export function scaleWords(plan: PlanView, { arrangement }: Setup): string {
 
 /** The plan in sentences for those who do not see it; also what this view cannot show. */
 export function planSummary(plan: PlanView, input: PlanInput, unit: LengthUnit): string {
-  const notes = planNotes(plan, input, unit).map(({ text }) => text);
+  const { moves, setup } = input;
+  const notes = [
+    ...setNotes(plan, input, unit).map(({ text }) => text),
+    // beside an arrow it is seen which light is meant; here it is said
+    ...plan.moves.map(({ index }) => {
+      const move = moves[index]!;
+      const light = 'lamp' in move ? `${lightNames(setup.arrangement)[move.lamp] ?? 'the light'}, ` : '';
+      return `${index + 1}. ${light}${moveOnPlan(move, plan.seenFrom, setup, unit)}`;
+    }),
+  ];
   const hidden = hiddenMoves(plan, input);
   return `${plan.seenFrom === 'above' ? 'From above' : 'From the side'}: ${notes.join('; ')}.${hidden === null ? '' : ` ${hidden}`}`;
 }

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { DEFAULT_TOLERANCE } from '../../../src/engine/tolerances.ts';
-import { castSummary } from '../../../src/screen/words/cast-words.ts';
+import { castSummary, gradientFigures } from '../../../src/screen/words/cast-words.ts';
 import { readingFixture } from '../../plots/reading-fixture.ts';
 
 const ROWS: readonly [deltaUv: number, plusMinusDeltaUv: number, string][] = [
@@ -26,3 +26,17 @@ test.each(ROWS)(
     expect(summary).toBe(`The mean of the frame lies ${says}`);
   },
 );
+
+test('gradientFigures(gradient) tells no ramp that is below its ± or below half a tenth', () => {
+  const { gradient } = readingFixture();
+  expect(gradientFigures(gradient)?.map(([name]) => name)).toEqual([
+    'Angle',
+    'Light',
+    'Warmth',
+    'Green–magenta',
+  ]);
+  expect(gradientFigures({ ...gradient, ev: 0.05 })).not.toBeNull();
+  expect(gradientFigures({ ...gradient, ev: 0.049 })).toBeNull();
+  expect(gradientFigures({ ...gradient, plusMinusEv: 0.6 })).toBeNull();
+  expect(gradientFigures({ ...gradient, angleDeg: null })).toBeNull();
+});

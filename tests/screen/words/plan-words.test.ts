@@ -31,6 +31,7 @@ function of(change: Partial<PlanInput> = {}, side: PlanSide = 'above') {
     aspect: 2 / 3,
     brighterDeg: 180,
     hottestAt: { x: 0.3, y: 0.5 },
+    isHottestClipped: false,
     moves: [],
     ...change,
   };
@@ -52,6 +53,11 @@ const NOTES: readonly [string, string[], string[]][] = [
       'hottest here',
       'the light, 60 cm behind; place across not known',
     ],
+  ],
+  [
+    'clipped: the tick is but one place of several',
+    notes({ isHottestClipped: true }).slice(2, 3),
+    ['clipped here; hottest somewhere in it'],
   ],
   [
     'nothing known',
@@ -144,6 +150,11 @@ test('hiddenMoves names the moves that have no arrow in this view, and only thos
   expect(hiddenMoves(side.plan, side.input)).toBeNull();
   expect(planSummary(plan, input, 'cm')).toBe(
     'From above: camera, 90 cm; the sheet: the frame, 42 cm wide; brighter to the left; hottest here; ' +
-      'the light, 60 cm behind; place across not known; 2. farther. Move 1 is not seen from above.',
+      'the light, 60 cm behind; place across not known; 2. the light, farther. Move 1 is not seen from above.',
+  );
+  const two = { ...KNOWN, arrangement: 'two-lamps', lampDistanceMm: [900, 900] } as const;
+  const both = of({ setup: two, moves: [slide({ toward: 180, lamp: 1 }), farther(null), farther(null, 1)] });
+  expect(planSummary(both.plan, both.input, 'cm')).toMatch(
+    /; 1\. the right light, slide left; 2\. the left light, farther; 3\. the right light, farther\.$/,
   );
 });
