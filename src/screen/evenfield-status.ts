@@ -41,6 +41,7 @@ export class EvenfieldStatus extends LitElement {
         scroll-margin: 1rem;
       }
       .slip {
+        overflow-wrap: anywhere;
         margin: 0;
       }
       .failure p {

@@ -1,25 +1,33 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from '@playwright/test';
+import type { EvenfieldBench } from '../../src/screen/evenfield-bench.ts';
 import { cutText } from './cut-text.ts';
 import { dropFiles, expect, openBench, test, waitForVerdict } from './open-bench.ts';
 
 const BYTES = readFileSync(new URL('../../samples/sheet-off-centre.jpg', import.meta.url));
 const WITHOUT_SPACES = `${'tumblerwall'.repeat(16)}.jpg`;
 const WITH_SPACES = `Überfanggläser für den Katalog, 3. Aufbau — 背景のみ・被写体なし ${'пустой фон '.repeat(9)}.jpg`;
-const FIGURE = '123456789012';
+const FIGURE = 123_456_789_012;
 
 const picture = (name: string) => ({ name, type: 'image/jpeg', bytes: BYTES });
 
-/** Types a length of twelve digits wherever the set-up asks for one. */
-async function typeLongLengths(page: Page): Promise<void> {
+/** Twelve digits wherever the set-up holds a length: more than can be typed, but a page may hand them over. */
+async function setLongLengths(page: Page): Promise<void> {
   await page.getByText('Size of the light, camera and room to move').click();
+  await page.evaluate((mm) => {
+    const bench = document.querySelector('evenfield-bench') as EvenfieldBench;
+    bench.setup = {
+      ...bench.setup,
+      frameWidthMm: mm,
+      lampDistanceMm: [mm],
+      lampWidthMm: mm,
+      cameraDistanceMm: mm,
+      room: { leftMm: mm, rightMm: mm, upMm: mm, downMm: mm, reachMm: mm },
+    };
+  }, 10 * FIGURE);
   const words = page.locator('evenfield-setup-sentence').getByRole('textbox');
-  await expect(words.first()).toBeVisible();
-  for (let i = 0; i < (await words.count()); i++) {
-    await words.nth(i).fill(FIGURE);
-    await words.nth(i).press('Tab');
-    await expect(words.nth(i)).toHaveValue(/123456789012/);
-  }
+  for (const word of await words.all()) await expect(word).toHaveValue(`${FIGURE} cm`);
+  expect(await words.count()).toBeGreaterThan(6);
 }
 
 test('words that stick out of their box or of the page are found', async ({ page }) => {
@@ -55,8 +63,13 @@ for (const [width, textPercent] of [
       document.documentElement.style.fontSize = `${percent}%`;
     }, textPercent);
     await expect(page.getByRole('heading', { name: 'Samples to try' })).toBeVisible();
-    await typeLongLengths(page);
+    await setLongLengths(page);
     expect(await cutText(page), 'the first page').toEqual([]);
+    const word = page.getByRole('textbox', { name: 'Distance of the light' });
+    await word.fill('tumbler'.repeat(20));
+    await word.press('Tab');
+    await expect(page.getByText('is no length')).toBeVisible();
+    expect(await cutText(page), 'a slip of the fingers').toEqual([]);
 
     await dropFiles(page, [
       { name: `${'notes'.repeat(36)}.txt`, type: '', bytes: Buffer.from('no picture') },
@@ -74,7 +87,7 @@ for (const [width, textPercent] of [
     await waitForVerdict(page);
     await page.getByRole('textbox', { name: 'Note on take 1' }).fill('headahandtotheleft'.repeat(10));
     for (const answer of await page.getByRole('textbox', { name: /^(How far|Distance now)/ }).all()) {
-      await answer.fill('12345678'); // a single line: twelve digits at double size are wider than the phone's column
+      await answer.fill('9999.9'); // of a length to be typed
       await answer.press('Tab');
     }
     await expect(page.getByRole('img', { name: 'Map of the light' })).toBeVisible();
