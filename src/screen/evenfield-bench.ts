@@ -113,7 +113,10 @@ export class EvenfieldBench extends LitElement {
       class=${this.drop.isOver ? 'page over' : 'page'}
       @evenfield-picked=${(event: CustomEvent<File[]>) => this.readPicked(event.detail)}
       @evenfield-sample=${this.readSample}
-      @evenfield-answer=${(event: CustomEvent<GivenAnswer>) => this.session.answer(event.detail.index, event.detail.answer)}
+      @evenfield-answer=${({ detail: { index, answer } }: CustomEvent<GivenAnswer>) => {
+        this.slip = null;
+        this.session.answer(index, answer);
+      }}
       @evenfield-shoot-again=${(event: CustomEvent<File[]>) => this.readFiles(event.detail, true)}
       @evenfield-new-setup=${(event: CustomEvent<File[]>) => this.readFiles(event.detail, false)}
       @evenfield-note=${(event: CustomEvent<TakeNote>) => this.session.note(event.detail.id, event.detail.note)}

@@ -121,9 +121,15 @@ test('inches are asked where inches are chosen', async ({ page }) => {
   await chooseSample(page, 'Sheet lit off centre');
   await page.getByRole('combobox', { name: 'Unit of length' }).selectOption('inches');
   const moved = page.getByRole('textbox', { name: 'How far it was moved, move 1' });
+  await moved.fill('a bit');
+  await moved.press('Tab');
+  await expect(page.getByText('“a bit” is no length: an unknown length stays.')).toBeVisible();
+  await expect(moved).toHaveValue('');
+  await expect(page.getByRole('radio', { name: 'I moved it', exact: true })).not.toBeChecked();
   await moved.fill('4');
   await moved.press('Tab');
   await expect(moved).toHaveValue('4 in');
+  await expect(page.getByText('is no length')).toHaveCount(0);
   await expect(page.getByRole('radio', { name: 'I moved it', exact: true })).toBeChecked();
   await dropFiles(page, [{ name: 'second.png', type: 'image/png', bytes: BYTES }]);
   await expect(page.getByRole('button', { name: /^Take 2/ })).toBeVisible();
