@@ -86,12 +86,19 @@ export function spotWords(spot: SpotReading, { isClipped, isLowerBound }: SpotCl
   const where = `${percent(spot.at.x)} across, ${percent(spot.at.y)} down`;
   if (spot.ev === null) return `${where}: nothing was measured here`;
   if (isClipped) return `${where}: clipped, hotter than this frame can show`;
-  const isHottest = spot.ev > -0.005 && !isLowerBound;
-  const down = isHottest ? 'as hot as the hottest' : `${stops(-spot.ev, 2)} down`;
-  const parts = [isLowerBound ? `at least ${down}` : `${down}${plusMinus(spot.plusMinusEv, 2)}`];
+  const parts = [isLowerBound ? downFromClipped(spot.ev) : downFromHottest(spot.ev, spot.plusMinusEv)];
   if (spot.mired !== null) parts.push(againstMean(spot.mired, 0, 'mired', 'warmer', 'cooler'));
   if (spot.duv !== null) parts.push(againstMean(spot.duv, 4, 'Duv', 'greener', 'more magenta'));
   return `${where}: ${parts.join(', ')}`;
+}
+
+function downFromHottest(ev: number, plusMinusEv: number): string {
+  const down = ev > -0.005 ? 'as hot as the hottest' : `${stops(-ev, 2)} down`;
+  return `${down}${plusMinus(plusMinusEv, 2)}`;
+}
+
+function downFromClipped(ev: number): string {
+  return ev > -0.005 ? 'just below what clips' : `at least ${stops(-ev, 2)} down`;
 }
 
 /** As long as the figures at a spot get, figures being of one width. */

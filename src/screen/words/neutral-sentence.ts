@@ -19,7 +19,7 @@ export function neutralSentence(reading: Reading, tolerance: Tolerance): string 
   const known = hidesLight(reading) ? ', as far as it is not clipped' : '';
   const opening = OPENING[verdict.neutral];
   const isCastSure = cast.deltaUv + cast.plusMinusDeltaUv <= tolerance.castDeltaUv;
-  const closeCast = isClose && !isCastSure ? `: ${against(cast, tolerance.castDeltaUv)}` : '';
+  const closeCast = isClose && !isCastSure ? `, ${against(cast, tolerance.castDeltaUv)}` : '';
   const whole = `${wholeCast(cast)}${closeCast}`;
   if (tint.spreadDeltaUv + tint.plusMinusDeltaUv <= tolerance.tintDeltaUv)
     return `${opening}${known}: ${whole}.`;
@@ -47,7 +47,7 @@ function wholeCast({ mired, duv, deltaUv, plusMinusMired, plusMinusDuv, plusMinu
 
 function against(cast: Cast, limit: number): string {
   const [found, asked] = foundAndAsked(cast, limit);
-  return `${found} Δu′v′; you asked for ${asked}`;
+  return `${found} Δu′v′ in all; you asked for ${asked}`;
 }
 
 /** A distance in u′v′, with its ± where there is one, told apart from its limit. */

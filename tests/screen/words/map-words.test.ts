@@ -106,6 +106,7 @@ test('spotWords(spot) says no more than clipping leaves known', () => {
   expect(said(hottest, UNCLIPPED)).toMatch(/down: as hot as the hottest ± 0\.01, /);
   expect(said(down, UNCLIPPED)).toMatch(/: 0\.40 stop down ± 0\.01, /);
   expect(said(down, { isClipped: false, isLowerBound: true })).toMatch(/: at least 0\.40 stop down, /);
+  expect(said(hottest, { isClipped: false, isLowerBound: true })).toMatch(/: just below what clips, /);
   expect(said(hottest, { isClipped: true, isLowerBound: true })).toMatch(
     /down: clipped, hotter than this frame can show$/,
   );

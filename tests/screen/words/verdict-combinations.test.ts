@@ -96,7 +96,7 @@ const NEUTRAL: readonly [Answer, (clipped: boolean) => string][] = [
     'close',
     (clipped) =>
       `Too close to say whether it is neutral${KNOWN(clipped)}: 11 mired warmer (about 310 K at 5500 K) than ` +
-      'the white of the file: 0.0051 ± 0.0003 Δu′v′; you asked for 0.005.',
+      'the white of the file, 0.0051 ± 0.0003 Δu′v′ in all; you asked for 0.005.',
   ],
 ];
 const EXPOSED: readonly [Answer, clipped: boolean, string][] = [

@@ -191,7 +191,7 @@ const COLOURS: readonly [string, Reading, string][] = [
       cast: { mired: 11, duv: 0, deltaUv: 0.0049, plusMinusDeltaUv: 0.0004 },
       verdict: { neutral: 'too-close-to-say' },
     }),
-    'Too close to say whether it is neutral: 11 mired warmer (about 310 K at 5500 K) than the white of the file: 0.0049 ± 0.0004 Δu′v′; you asked for 0.005.',
+    'Too close to say whether it is neutral: 11 mired warmer (about 310 K at 5500 K) than the white of the file, 0.0049 ± 0.0004 Δu′v′ in all; you asked for 0.005.',
   ],
   [
     'a tint too close to say, with its ±',
