@@ -3,6 +3,7 @@ import { codeRounder, type TransferCurve } from './code-thresholds.ts';
 import { fieldRows } from './field-rows.ts';
 import type { KnownField } from './known-field.ts';
 import { cheapNormal, poissonElectrons } from './shot-noise.ts';
+import type { ToneCurve } from './tone-curve.ts';
 
 /** Something small in front of the light, edges hard at pixel centres; sizes in pixels of the upright frame. */
 export interface Speck {
@@ -21,6 +22,8 @@ export interface RenderOptions {
   readonly heightPx: number;
   readonly bits: 8 | 16;
   readonly curve: TransferCurve;
+  /** Laid on what the sensor counted, before it is coded. */
+  readonly tone?: ToneCurve;
   /** Electrons of light 1 in each channel, which sets the shot noise; `null`: none. */
   readonly electronsAtFull: number | null;
   /** Standard deviation added to every sample; only together with shot noise. */
@@ -44,7 +47,9 @@ export function renderFrame(field: KnownField, options: RenderOptions): Rendered
     bits === 8 ? new Uint8Array(widthPx * heightPx * 3) : new Uint16Array(widthPx * heightPx * 3);
   const random = seededRandom(options.seed);
   const normal = cheapNormal(random);
-  const codeOf = codeRounder(bits, curve);
+  const nearest = codeRounder(bits, curve);
+  const { tone } = options;
+  const codeOf = tone ? (counted: number) => nearest(tone(counted)) : nearest;
   const fillRow = fieldRows(field, widthPx, heightPx);
   const light = new Float64Array(widthPx * 3);
   for (let row = 0, at = 0; row < heightPx; row++) {
