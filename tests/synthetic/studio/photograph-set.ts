@@ -1,8 +1,12 @@
 import { type KnownField, scaledToPeak } from '../known-field.ts';
+import { bandShare } from './flicker-bands.ts';
 import { lampRays } from './lamp-rays.ts';
+import { lensTint } from './lens-colour.ts';
 import { type Rgb, rgbOfLight } from './light-colour.ts';
+import { panelLight } from './panel-light.ts';
 import { seenLight } from './seen-light.ts';
 import type { RoomSpill, StudioLens, StudioSet } from './studio-set.ts';
+import { surfaceShare } from './surface-share.ts';
 
 /** What is known of a photographed set beside its frame: the set itself and what each part of it adds. */
 export interface SetTruth {
@@ -19,19 +23,28 @@ export interface SetTruth {
 /** Works out the light of a set as the camera sees it, from rays. */
 export function photographSet(set: StudioSet): { readonly field: KnownField; readonly truth: SetTruth } {
   const lensShare = lensOf(set);
+  const glassTint = lensTint(set);
   const tint = set.background.tint ?? (() => [1, 1, 1] as const);
+  const texture = surfaceShare(set);
+  const bands = set.bands ? bandShare(set.bands) : () => 1;
+  const slidMm = set.cameraRightMm ?? 0;
   const seen = (source: (xMm: number, yMm: number) => Rgb): KnownField => {
     return (x, y) => {
-      const xMm = (x - 0.5) * set.frameWidthMm;
+      const xMm = (x - 0.5) * set.frameWidthMm + slidMm;
       const yMm = (y - 0.5) * set.frameHeightMm;
       const light = source(xMm, yMm);
       const surface = tint(xMm, yMm);
-      const share = lensShare(x, y);
-      return [light[0] * surface[0] * share, light[1] * surface[1] * share, light[2] * surface[2] * share];
+      const glass = glassTint(x, y);
+      const share = lensShare(x, y) * texture(xMm, yMm) * bands(x, y);
+      return [
+        light[0] * surface[0] * glass[0] * share,
+        light[1] * surface[1] * glass[1] * share,
+        light[2] * surface[2] * glass[2] * share,
+      ];
     };
   };
   const sources =
-    set.background.kind === 'panel' ? [panelLight(set)] : set.lamps.map((_, i) => lampLight(set, i));
+    set.background.kind === 'panel' ? [panelOf(set)] : set.lamps.map((_, i) => lampLight(set, i));
   const lamps = sources.map(seen);
   const spill = set.spill ? seen(spillLight(set, set.spill)) : null;
   const whole = sumOf(spill ? [...lamps, spill] : lamps);
@@ -61,18 +74,12 @@ function lampLight(set: StudioSet, index: number) {
   return (xMm: number, yMm: number): Rgb => scaled(colour, level(xMm, yMm));
 }
 
-/** A panel lit from strips along two edges, with the ripple of its emitters. */
-function panelLight(set: StudioSet) {
+function panelOf(set: StudioSet) {
   const panel = set.background;
   if (panel.kind !== 'panel') throw new TypeError('only a panel shines by itself');
   const colour = rgbOfLight(panel.colour, set.whiteBalance);
-  const edge = Math.cosh(panel.widthMm / 2 / panel.carriesMm);
-  return (xMm: number, yMm: number): Rgb => {
-    const strips = Math.cosh(xMm / panel.carriesMm) / edge;
-    const wave =
-      Math.cos((2 * Math.PI * xMm) / panel.pitchMm) + Math.cos((2 * Math.PI * yMm) / panel.pitchMm);
-    return scaled(colour, strips * 2 ** ((panel.rippleEv / 4) * wave));
-  };
+  const level = panelLight(panel);
+  return (xMm: number, yMm: number): Rgb => scaled(colour, level(xMm, yMm));
 }
 
 function spillLight(set: StudioSet, spill: RoomSpill) {

@@ -9,7 +9,7 @@ export type SeenLight = (xMm: number, yMm: number) => number;
 /** Sums one lamp's rays as the background sends them to the camera. */
 export function seenLight(set: StudioSet, rays: LampRays): SeenLight {
   const { background } = set;
-  const camera: Vector = [0, 0, set.cameraDistanceMm];
+  const camera: Vector = [set.cameraRightMm ?? 0, 0, set.cameraDistanceMm];
   if (background.kind === 'sheet') return throughSheet(background, rays, camera);
   return (xMm, yMm) => {
     const { spot, normal } = surfaceSeen(background, camera, xMm, yMm);
@@ -52,7 +52,11 @@ export function surfaceSeen(
     return { spot: [xMm, yMm, 0], normal: [0, 0, 1] };
   const { curvesAtYMm, radiusMm } = background;
   // along the line of sight: share 0 is the frame's plane, 1 the camera; the first crossing from the plane forwards
-  const at = (share: number): Vector => [xMm * (1 - share), yMm * (1 - share), share * camera[2]];
+  const at = (share: number): Vector => [
+    xMm + share * (camera[0] - xMm),
+    yMm + share * (camera[1] - yMm),
+    share * camera[2],
+  ];
   const behind = (share: number) => {
     const [, y, z] = at(share);
     const down = y - curvesAtYMm;

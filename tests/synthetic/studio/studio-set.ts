@@ -1,4 +1,10 @@
+import type { Crease } from './creases.ts';
+import type { DarkRim } from './dark-rim.ts';
+import type { DustSpot } from './dust-spots.ts';
+import type { FlickerBands } from './flicker-bands.ts';
+import type { LensColour } from './lens-colour.ts';
 import type { LightColour } from './light-colour.ts';
+import type { Weave } from './weave.ts';
 
 /*
  * Positions in mm about the middle of the frame on the background plane: x right and y down as the camera sees them.
@@ -55,6 +61,8 @@ export type Background =
       readonly heightMm: number;
       /** How far the light of strips along its left and right edge carries: the middle is darker. */
       readonly carriesMm: number;
+      /** How much hotter its middle is than its corners beside that, stops. */
+      readonly middleEv?: number;
       /** Ripple of a grid of emitters, peak to peak, and its pitch. */
       readonly rippleEv: number;
       readonly pitchMm: number;
@@ -77,16 +85,29 @@ export interface StudioLens {
   readonly naturalFall: boolean;
   /** Loss in the corner beside that, growing as the fourth power of the distance from the middle; stops, over 0. */
   readonly mechanicalEv: number;
+  readonly colour?: LensColour;
+}
+
+/** What is too fine for light alone: it lies on the background and stays with it. */
+export interface SurfaceTexture {
+  readonly creases?: readonly Crease[];
+  readonly weave?: Weave;
+  readonly dust?: readonly DustSpot[];
 }
 
 export interface StudioSet {
   readonly frameWidthMm: number;
   readonly frameHeightMm: number;
   readonly cameraDistanceMm: number;
+  /** How far the camera was slid to the right over the same light; the frame goes with it, the light does not. */
+  readonly cameraRightMm?: number;
   readonly background: Background;
   readonly lamps: readonly StudioLamp[];
   readonly spill: RoomSpill | null;
   readonly lens: StudioLens | null;
+  readonly texture?: SurfaceTexture;
+  readonly rim?: DarkRim;
+  readonly bands?: FlickerBands;
   readonly whiteBalance: LightColour;
   /** Brings the brightest channel's peak to this, or multiplies light by a factor kept from an earlier take. */
   readonly exposure: { readonly peak: number } | { readonly factor: number };
