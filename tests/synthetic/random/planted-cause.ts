@@ -42,7 +42,7 @@ export type CauseFacts =
   | { readonly kind: 'hot-spot'; readonly of: 'panel'; readonly hotter: 'middle' | 'sides' }
   | {
       readonly kind: 'stray-light';
-      /** Of the light at the frame's middle. */
+      /** Of the light at the frame's middle, before any tint of the background. */
       readonly spillShare: number;
       /** How much warmer it is than the light. */
       readonly mired: number;
@@ -85,7 +85,7 @@ export type CauseFacts =
 export type PlantedCause = CauseFacts & {
   /** How far the spread falls when this cause alone is taken out; `null` for what is finer than a cell. */
   readonly shareEv: number | null;
-  /** Warmer is over 0: of the tint, of the spill or of the second light against the light; `null` without colour. */
+  /** Over 0 is warmer: a tint, spill against the lights, one light against the other; `null` without colour. */
   readonly mired: number | null;
 };
 
