@@ -6,26 +6,31 @@ export interface FieldLattice {
   readonly nodes: Float64Array;
 }
 
-/** A lattice is used only where it reproduces the field to this at every probe. */
-const LATTICE_ERROR_EV = 1e-6;
+/** Which lattices are tried, coarsest first, and how well one has to give the field back at every probe. */
+export interface LatticeChoice {
+  readonly steps: readonly number[];
+  readonly errorEv: number;
+}
+
+const EXACT: LatticeChoice = { steps: [96, 192, 320], errorEv: 1e-6 };
 const PROBES = 600;
 
 /**
- * The coarsest of a few lattices that gives the field back to 1e-6 EV at 600 probes spread over the frame; `null`
+ * The coarsest of a few lattices that gives the field back, to 1e-6 EV unless chosen otherwise, at 600 probes spread over the frame; `null`
  * where none does (a kink never does) or none has fewer nodes than `mostNodes`.
  */
-export function latticeOf(field: KnownField, mostNodes: number): FieldLattice | null {
-  for (const steps of [96, 192, 320]) {
+export function latticeOf(field: KnownField, mostNodes: number, choice = EXACT): FieldLattice | null {
+  for (const steps of choice.steps) {
     if ((steps + 5) ** 2 > mostNodes) return null;
     const lattice = { steps, nodes: sampled(field, steps) };
-    if (matches(field, lattice)) return lattice;
+    if (matches(field, lattice, choice.errorEv)) return lattice;
   }
   return null;
 }
 
 /** The same field, read from a lattice where one is exact enough: for fields that are dear, as sums over rays are. */
-export function quickened(field: KnownField): KnownField {
-  const lattice = latticeOf(field, Number.POSITIVE_INFINITY);
+export function quickened(field: KnownField, choice = EXACT): KnownField {
+  const lattice = latticeOf(field, Number.POSITIVE_INFINITY, choice);
   if (!lattice) return field;
   return (x, y) => interpolated(lattice, x, y);
 }
@@ -56,7 +61,7 @@ export function sixWeights(t: number, weights: Float64Array, at = 0): void {
   weights[at + 5] = (a * b * c * d * e) / 120;
 }
 
-function matches(field: KnownField, lattice: FieldLattice): boolean {
+function matches(field: KnownField, lattice: FieldLattice, errorEv: number): boolean {
   for (let probe = 1; probe <= PROBES; probe++) {
     // R₂ sequence: even cover of the frame without a random source
     const x = (probe * 0.7548776662466927) % 1;
@@ -65,7 +70,7 @@ function matches(field: KnownField, lattice: FieldLattice): boolean {
     const light = field(x, y);
     for (let channel = 0; channel < 3; channel++) {
       const error = Math.abs(read[channel]! - light[channel]!);
-      if (!(error <= LATTICE_ERROR_EV * Math.LN2 * Math.abs(light[channel]!))) return false;
+      if (!(error <= errorEv * Math.LN2 * Math.abs(light[channel]!))) return false;
     }
   }
   return true;

@@ -9,7 +9,7 @@ const WHITE_PLACE = locusPlace(WHITE_U, WHITE_V);
  * by channel; luminance is kept.
  */
 export function colourShift(mired: number, duv: number): Rgb {
-  const from = lightAt(0, 0); // the spline is a little off the locus: no shift has to be none
+  const from = UNSHIFTED;
   const to = lightAt(mired, duv);
   const luminance = LUMINANCE.reduce((sum, share, i) => sum + (share * to[i]!) / from[i]!, 0);
   return [to[0] / from[0] / luminance, to[1] / from[1] / luminance, to[2] / from[2] / luminance];
@@ -23,11 +23,15 @@ export function shiftedLight(light: LightColour, mired: number, duv = 0): LightC
 /** Shares of the linear sRGB channels in luminance. Source: IEC 61966-2-1:1999. */
 export const LUMINANCE: Rgb = [0.2126, 0.7152, 0.0722];
 
-const lightAt = (mired: number, duv: number) =>
-  srgbLightOfXyz(
+function lightAt(mired: number, duv: number) {
+  return srgbLightOfXyz(
     xyzOfLight({
       kind: 'planckian',
       kelvin: 1e6 / (WHITE_PLACE.mired + mired),
       duv: WHITE_PLACE.duv + duv,
     }),
   );
+}
+
+/** Divided by, as the spline is a little off the locus and no shift has to be none. */
+const UNSHIFTED = lightAt(0, 0);
