@@ -14,6 +14,7 @@ import { averageGrids } from './grid/average-grids.ts';
 import type { CellGrid } from './grid/cell-grid.ts';
 import { cellsFromFrame } from './grid/cells-from-frame.ts';
 import { checkRegion } from './grid/check-region.ts';
+import { fineStructure } from './grid/fine-structure.ts';
 import { refineByBlocks, standsInPlateaux } from './grid/refine-by-blocks.ts';
 import { refuseWithoutLight } from './grid/refuse-without-light.ts';
 import { orientationTurnsSideways } from './grid/upright-rectangle.ts';
@@ -173,6 +174,7 @@ async function openFrame(
     const blocks = readBlockMeans(bytes);
     if (blocks) grid = refineByBlocks(grid, frame, blocks);
   }
+  grid = { ...grid, fine: fineStructure(frame, grid.region) };
   const sideways = orientationTurnsSideways(stored.orientation);
   const facts: FrameFacts = {
     name,

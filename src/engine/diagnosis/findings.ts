@@ -1,5 +1,6 @@
 import type { Finding } from '../reading.ts';
 import type { Tolerance } from '../tolerance.ts';
+import { bands } from './bands.ts';
 import { brightMiddle } from './bright-middle.ts';
 import { cast } from './cast.ts';
 import { clipped } from './clipped.ts';
@@ -16,7 +17,7 @@ import { tooDark } from './too-dark.ts';
  */
 export function findings(input: DiagnosisInput): Finding[] {
   const doubts = [notBlank(input), clipped(input), tooDark(input)].filter((found) => found !== null);
-  const causes = [slope(input), brightMiddle(input), cast(input)]
+  const causes = [slope(input), brightMiddle(input), cast(input), bands(input)]
     .filter((found) => found !== null)
     .sort((a, b) => strength(b, input) - strength(a, input));
   return [...doubts, ...causes];

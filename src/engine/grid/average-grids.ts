@@ -1,6 +1,7 @@
 import { EngineError } from '../engine-error.ts';
 import { quantile } from '../numeric/quantile.ts';
 import type { CellChannels, CellGrid } from './cell-grid.ts';
+import { averageFineStructure } from './fine-structure.ts';
 
 /** Flicker may come to this between frames of one set-up; more is another exposure. Own allowance. */
 const LARGEST_CHANGE_EV = 0.5;
@@ -104,5 +105,7 @@ export function averageGrids(grids: readonly CellGrid[]): CellGrid {
     highlightShare: mean(grids.map(({ highlightShare }) => highlightShare)),
     shadowShare: mean(grids.map(({ shadowShare }) => shadowShare)),
     speckShare: mean(grids.map(({ speckShare }) => speckShare)),
+    darkSpeckShare: mean(grids.map(({ darkSpeckShare }) => darkSpeckShare)),
+    fine: averageFineStructure(grids.map(({ fine }) => fine)),
   };
 }

@@ -1,6 +1,7 @@
 import type { JpegDcSteps } from '../intake/jpeg-dc-steps.ts';
 import type { Matrix3 } from '../numeric/matrix3.ts';
 import type { FrameRectangle } from '../reading.ts';
+import type { FineStructure } from './fine-structure.ts';
 
 /** One value a cell and channel, row-major from the top left of the upright region; NaN: no measurement. */
 export interface CellChannels {
@@ -30,6 +31,8 @@ export interface CellGrid {
   readonly highlightShare: Float64Array;
   readonly shadowShare: Float64Array;
   readonly speckShare: Float64Array;
+  /** The part of `speckShare` that is darker than the cell. */
+  readonly darkSpeckShare: Float64Array;
   /** Linear light of every code, for the size of the coding's step at a level. */
   readonly lightAtCode: {
     readonly red: Float64Array;
@@ -43,4 +46,6 @@ export interface CellGrid {
   readonly jpegPixelVariance: readonly [number, number, number] | null;
   /** Whether the means were refined by what a JPEG itself holds of its blocks, beyond whole codes. */
   readonly refinedByBlocks: boolean;
+  /** What shows between the cells; `null` where it was not looked for. */
+  readonly fine: FineStructure | null;
 }

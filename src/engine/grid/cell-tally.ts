@@ -14,6 +14,7 @@ export interface CellTally {
   highlightShare: number;
   shadowShare: number;
   speckShare: number;
+  darkSpeckShare: number;
 }
 
 const DEEP_BIN_CODES = 16; // 16-bit codes are counted by sixteens: finer than any cell's own scatter needs
@@ -147,6 +148,7 @@ export function cellTallier(frame: LinearFrame, tally: CellTally): (cell: PixelR
     else count(frame, cell, counts, bins, shift);
     tally.pixels = pixels;
     tally.speckShare = 0;
+    tally.darkSpeckShare = 0;
     let touchesEnds = false;
     for (let bank = 0; bank < banks; bank++) {
       let first = 0;
@@ -157,6 +159,9 @@ export function cellTallier(frame: LinearFrame, tally: CellTally): (cell: PixelR
       keptCodes(counts, bank * bins, first, pixels, codesPerBin, tables[bank]!, range);
       const kept = sumKept(bank, cell);
       tally.speckShare = Math.max(tally.speckShare, 1 - kept / pixels);
+      let dark = 0;
+      for (let bin = first; bin < range.low >> shift; bin++) dark += counts[bank * bins + bin]!;
+      tally.darkSpeckShare = Math.max(tally.darkSpeckShare, dark / pixels);
     }
     const second = banks === 1 ? 0 : 1;
     const third = banks === 1 ? 0 : 2;

@@ -43,6 +43,7 @@ export function cellsFromFrame(
   const highlightShare = new Float64Array(columns * rows);
   const shadowShare = new Float64Array(columns * rows);
   const speckShare = new Float64Array(columns * rows);
+  const darkSpeckShare = new Float64Array(columns * rows);
   const tally: CellTally = {
     pixels: 0,
     red: 0,
@@ -54,6 +55,7 @@ export function cellsFromFrame(
     highlightShare: 0,
     shadowShare: 0,
     speckShare: 0,
+    darkSpeckShare: 0,
   };
   const tallyCell = cellTallier(frame, tally);
   for (let row = 0; row < rows; row++) {
@@ -76,6 +78,7 @@ export function cellsFromFrame(
       highlightShare[cell] = tally.highlightShare;
       shadowShare[cell] = tally.shadowShare;
       speckShare[cell] = tally.speckShare;
+      darkSpeckShare[cell] = tally.darkSpeckShare;
     }
     onProgress?.((row + 1) / rows);
   }
@@ -96,11 +99,13 @@ export function cellsFromFrame(
     highlightShare,
     shadowShare,
     speckShare,
+    darkSpeckShare,
     lightAtCode: frame.lightAtCode,
     toXyz: frame.toXyz,
     jpegDcSteps: frame.jpegDcSteps,
     jpegPixelVariance: frame.jpegDcSteps ? planeNoise(frame) : null,
     refinedByBlocks: false,
+    fine: null,
   };
   const odd = oddCells(grid);
   for (let cell = 0; cell < odd.length; cell++) {

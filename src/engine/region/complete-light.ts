@@ -30,6 +30,7 @@ export function completeLight(grid: CellGrid, frame: LinearFrame): CellChannels 
     highlightShare: 0,
     shadowShare: 0,
     speckShare: 0,
+    darkSpeckShare: 0,
   };
   const tallyCell = cellTallier(frame, tally);
   for (let cell = 0; cell < light.green.length; cell++) {

@@ -176,6 +176,8 @@ export function gridOf(
     jpegDcSteps: null,
     jpegPixelVariance: null,
     refinedByBlocks: false,
+    fine: null,
+    darkSpeckShare: new Float64Array(count),
   };
 }
 

@@ -48,6 +48,8 @@ export function gridOfLight(
     jpegDcSteps: null,
     jpegPixelVariance: null,
     refinedByBlocks: false,
+    fine: null,
+    darkSpeckShare: new Float64Array(count),
     columns,
     rows,
     region,

@@ -18,6 +18,7 @@ const EMPTY: CellTally = {
   highlightShare: 0,
   shadowShare: 0,
   speckShare: 0,
+  darkSpeckShare: 0,
 };
 
 /** Tallies of all square cells of a frame, row by row. */
