@@ -52,6 +52,8 @@ export interface SetSpill {
 export interface LensFall {
   readonly squareEv: number;
   readonly fourthEv: number;
+  /** Change of colour in the corners, growing as r². */
+  readonly corner: SourceColour;
 }
 
 /** How a panel shines by itself. */
@@ -60,6 +62,9 @@ export interface PanelProfile {
   /** Rise of the edges over the middle, across and down, in stops; negative where the middle is hotter. */
   readonly acrossEv: number;
   readonly downEv: number;
+  /** Rise per frame width to the right and down, in stops. */
+  readonly rightEv: number;
+  readonly bottomEv: number;
   /** Loss at the very edge of the panel, and how far in it falls to 1/e, in frame widths. */
   readonly rimEv: number;
   readonly rimWidth: number;
@@ -69,11 +74,20 @@ export interface PanelProfile {
   readonly colour: SourceColour;
 }
 
+/** A sheet or wall that tints the light more on one side: change per frame width to the right and down. */
+export interface SurfaceTint {
+  readonly rightMired: number;
+  readonly downMired: number;
+  readonly rightDuv: number;
+  readonly downDuv: number;
+}
+
 export interface LitSet {
   readonly lights: readonly SetLight[];
   readonly panel: PanelProfile | null;
   readonly sheet: SheetScatter | null;
   readonly spill: SetSpill | null;
+  readonly tint: SurfaceTint | null;
   readonly lens: LensFall | null;
   /** Lens to background. */
   readonly cameraDistance: number;

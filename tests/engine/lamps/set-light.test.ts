@@ -57,7 +57,7 @@ test('a mixture of two lights lies on the line between their chromaticities', ()
 test('sources add up to the set, with the lens over all of them', () => {
   const set = setOf([lightOf({ x: 0.2 })], {
     spill: { levelEv: -4, rightEv: 1, downEv: 0, colour: { mired: 100, duv: 0 } },
-    lens: { squareEv: 0.2, fourthEv: 0.1 },
+    lens: { squareEv: 0.2, fourthEv: 0.1, corner: WHITE },
   });
   const light = setLight(set);
   const share = lensShare(set.lens!, set.aspect);
@@ -85,6 +85,8 @@ test('a panel rises to its edges, darkens at its rim and ends there', () => {
     levelEv: 1,
     acrossEv: 0.4,
     downEv: 0,
+    rightEv: 0,
+    bottomEv: 0,
     rimEv: 1,
     rimWidth: 0.02,
     halfWidth: 0.45,

@@ -25,6 +25,7 @@ export function setOf(lights: readonly SetLight[], changes: Partial<LitSet> = {}
     panel: null,
     sheet: null,
     spill: null,
+    tint: null,
     lens: null,
     cameraDistance: 3,
     aspect: 2 / 3,

@@ -1,0 +1,83 @@
+import type { Estimate, SetReading } from '../lamps/set-reading.ts';
+import type { ModelledCause } from '../lamps/taken-out.ts';
+import { mean } from '../numeric/mean.ts';
+import type { Setup } from '../setup.ts';
+import { miredInWords, shareInWords, stopsInWords } from './figures-in-words.ts';
+import { sideInWords } from './side-in-words.ts';
+
+/** Each cause in one sentence, as a photographer would say it, from what the model found. */
+export function causeSentence(cause: ModelledCause, found: SetReading, setup: Setup, ev: number): string {
+  const [light, other] = found.lights;
+  switch (cause) {
+    case 'off-centre': {
+      const right = mean(found.lights.map((each) => each.right.value));
+      const down = mean(found.lights.map((each) => each.down.value));
+      const who = other === undefined ? 'The light stands' : 'The two lights together stand';
+      return `${who} about ${away(right, down, setup)} the frame’s centre${standing(light?.right, setup)}.`;
+    }
+    case 'too-close':
+      return other === undefined
+        ? `The light is close for the width of the frame: it falls off by ${stopsInWords(ev)} more than it need.`
+        : `The lights are close for the width of the frame: they fall off by ${stopsInWords(ev)} more than they need.`;
+    case 'aimed-off': {
+      const worst = found.lights.reduce((most, each) => (aimSize(each) > aimSize(most) ? each : most));
+      const [right, down] = [worst.aimErrorRight.value, worst.aimErrorDown.value];
+      const who = other === undefined ? 'The light' : worst === light ? 'The left light' : 'The right light';
+      return `${who} is aimed about ${away(right, down, setup)} where it would light evenly.`;
+    }
+    case 'unequal-lamps': {
+      const ahead = found.balance!.ev.value;
+      const [strong, weak] = ahead > 0 ? ['left', 'right'] : ['right', 'left'];
+      return `The ${strong} light is ${stopsInWords(ahead)} stronger than the ${weak} one.`;
+    }
+    case 'unequal-colour': {
+      const ahead = found.balance!.mired.value;
+      const [warm, cool] = ahead > 0 ? ['left', 'right'] : ['right', 'left'];
+      return `The ${warm} light is warmer than the ${cool} one by ${miredInWords(ahead)}.`;
+    }
+    case 'hot-spot':
+      return 'The sheet lets part of the light straight through: it is hottest where you look into the light.';
+    case 'stray-light': {
+      const { share, mired, fromDeg } = found.spill;
+      const colour = mired.value > 0 ? 'warmer' : 'cooler';
+      return `Light of another colour spills in, most from the ${sideInWords(fromDeg)}: ${shareInWords(share.value)} of the light in the middle, ${colour} by ${miredInWords(mired.value)}.`;
+    }
+    case 'tinted-on-one-side': {
+      const { mired, towardDeg } = found.tint!;
+      const what = setup.arrangement === 'behind-sheet' ? 'sheet' : 'background';
+      return `The ${what} itself is warmer towards the ${sideInWords(towardDeg)}, by ${miredInWords(mired)}: it is not the light.`;
+    }
+    case 'rim-in-view':
+      return 'The dark rim of the panel is in view.';
+    case 'lens-falloff':
+      return `The lens takes ${stopsInWords(found.lensCornerEv.value)} in the corners.`;
+    case 'lens-colour': {
+      const mired = found.lensCornerMired.value;
+      return `The lens tints the corners: ${mired > 0 ? 'warmer' : 'cooler'} by ${miredInWords(mired)}.`;
+    }
+  }
+}
+
+/** "11 cm to the left of", "3 cm to the right and 2 cm up from"; in parts of the frame's width where that is unknown. */
+function away(right: number, down: number, { frameWidthMm }: Setup): string {
+  const least = Math.max(Math.abs(right), Math.abs(down)) / 4;
+  const across = Math.abs(right) > least ? lengthInWords(Math.abs(right), frameWidthMm) : null;
+  const along = Math.abs(down) > least ? lengthInWords(Math.abs(down), frameWidthMm) : null;
+  if (across === null) return `${along} ${down > 0 ? 'below' : 'above'}`;
+  const side = `${across} to the ${right > 0 ? 'right' : 'left'}`;
+  return along === null ? `${side} of` : `${side} and ${along} ${down > 0 ? 'down' : 'up'} from`;
+}
+
+function standing(estimate: Estimate | undefined, { frameWidthMm }: Setup): string {
+  if (estimate === undefined) return '';
+  return ` (give or take ${lengthInWords(estimate.plusMinus, frameWidthMm)})`;
+}
+
+function lengthInWords(widths: number, frameWidthMm: number | null): string {
+  if (frameWidthMm === null) return `${Math.max(1, Math.round(widths * 100))} % of its width`;
+  return `${Math.max(1, Math.round((widths * frameWidthMm) / 10))} cm`;
+}
+
+function aimSize({ aimErrorRight, aimErrorDown }: SetReading['lights'][number]): number {
+  return Math.hypot(aimErrorRight.value, aimErrorDown.value);
+}
