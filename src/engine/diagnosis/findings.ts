@@ -9,6 +9,7 @@ import { limitStops } from './limit-stops.ts';
 import { notBlank } from './not-blank.ts';
 import { slope } from './slope.ts';
 import { tooDark } from './too-dark.ts';
+import { weave } from './weave.ts';
 
 /**
  * What can be said of a blank frame without a model of its lamps, strongest first. What makes the other figures
@@ -17,7 +18,7 @@ import { tooDark } from './too-dark.ts';
  */
 export function findings(input: DiagnosisInput): Finding[] {
   const doubts = [notBlank(input), clipped(input), tooDark(input)].filter((found) => found !== null);
-  const causes = [slope(input), brightMiddle(input), cast(input), bands(input)]
+  const causes = [slope(input), brightMiddle(input), cast(input), bands(input), weave(input)]
     .filter((found) => found !== null)
     .sort((a, b) => strength(b, input) - strength(a, input));
   return [...doubts, ...causes];
