@@ -3,6 +3,7 @@ import { type Within, within } from '../../../src/engine/diagnosis/within.ts';
 import { seededRandom } from '../../../src/engine/numeric/seeded-random.ts';
 import { type FrameRectangle, WHOLE_FRAME } from '../../../src/engine/reading.ts';
 import type { Tolerance } from '../../../src/engine/tolerance.ts';
+import { BUSY } from '../../busy-machine.ts';
 import { expectWithin } from '../../expect-within.ts';
 import { largestPlainly } from './largest-plainly.ts';
 
@@ -172,7 +173,7 @@ describe('within(map, tolerance)', () => {
     expect(crops).toBeGreaterThan(20);
   });
 
-  test('takes at most 10 ms on 96 × 64 cells, whatever the measure', () => {
+  test('takes at most 10 ms on 96 × 64 cells, whatever the measure', BUSY, () => {
     const map = mapOf(96, 64, wavy(3, 0.4));
     for (const by of [
       range(0.3),

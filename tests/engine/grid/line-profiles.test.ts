@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { LinearFrame } from '../../../src/engine/frame/linear-frame.ts';
 import { type LineProfile, lineProfiles, STRIPS } from '../../../src/engine/grid/line-profiles.ts';
 import { WHOLE_FRAME } from '../../../src/engine/reading.ts';
+import { BUSY } from '../../busy-machine.ts';
 import { expectWithin } from '../../expect-within.ts';
 import type { RenderedFrame } from '../../synthetic/render-frame.ts';
 import { storedAs } from '../../synthetic/turn-frame.ts';
@@ -75,7 +76,7 @@ describe('lineProfiles(frame, region)', () => {
     for (const light of columns.light) expectWithin(light, 0.21586, 1e-5);
   });
 
-  test('takes at most 60 ms over 24 megapixels', () => {
+  test('takes at most 60 ms over 24 megapixels', BUSY, () => {
     const table = Float64Array.from({ length: 256 }, (_, code) => code / 255);
     const frame = {
       ...frameOfCodes(CODES),

@@ -4,6 +4,7 @@ import { seededRandom } from '../../../src/engine/numeric/seeded-random.ts';
 import { cellLevels } from '../../../src/engine/region/cell-levels.ts';
 import { findRegion } from '../../../src/engine/region/find-region.ts';
 import { lightSteps } from '../../../src/engine/region/light-steps.ts';
+import { BUSY } from '../../busy-machine.ts';
 import { FIELD_FAMILIES } from '../../synthetic/field-families.ts';
 import { quickened } from '../../synthetic/field-lattice.ts';
 import { type KnownField, randomField } from '../../synthetic/known-field.ts';
@@ -222,7 +223,7 @@ test('findRegion(grid, frame) finds 30 random sheets with sharp edges under up t
   expect(nearest).toBeGreaterThan(0);
 });
 
-test('findRegion(grid, frame) costs little beside the passes over 6 megapixels', () => {
+test('findRegion(grid, frame) costs little beside the passes over 6 megapixels', BUSY, () => {
   const [widthPx, heightPx] = [3000, 2000];
   const samples = new Uint8Array(widthPx * heightPx * 3);
   for (let at = 0; at < samples.length; at++)
