@@ -119,31 +119,41 @@ function thinned({ aspect, ...each }: SetSamples): SetSamples {
   };
 }
 
-/** Where the search begins: as expected, and with each light towards the hottest spot and away from it. */
-export function startingPoints(model: SetModel, hottest: { x: number; y: number }): Float64Array[] {
+/**
+ * Where the search begins: as expected, with each light towards the hottest spot and beyond it, with spill of either
+ * colour, and with a rim at the darkest side.
+ */
+export function startingPoints(
+  model: SetModel,
+  hottest: { readonly x: number; readonly y: number },
+  darkestSide: 'left' | 'right' | 'top' | 'bottom',
+): Float64Array[] {
+  const has = (wanted: string) => model.parameters.some(({ name }) => name === wanted);
   const at = (places: Readonly<Record<string, number>>) =>
     Float64Array.from(model.parameters, ({ name, expected, deviation }) => {
       const wanted = places[name];
       return wanted === undefined ? 0 : (wanted - expected) / deviation;
     });
-  const strongSpill = { 'spill level': Math.log2(0.12) };
-  if (model.parameters.some(({ name }) => name === 'light 1 right'))
+  const rim = has('rim left') ? [at({ [`rim ${darkestSide}`]: 0.05 })] : [];
+  const warmSpill = { 'spill level': Math.log2(0.12), 'spill mired': 120 };
+  const coolSpill = { 'spill level': Math.log2(0.12), 'spill mired': -60 };
+  if (has('light 1 right'))
     return [
       at({}),
       at({ 'light 0 right': -0.5, 'light 1 right': 0.5 }),
       at({ 'light 0 right': -1.4, 'light 1 right': 1.4 }),
-      at({ ...strongSpill, 'spill mired': 120 }),
-      at({ ...strongSpill, 'spill mired': -60 }),
+      at(warmSpill),
+      at(coolSpill),
     ];
-  if (!model.parameters.some(({ name }) => name === 'light 0 right'))
-    return [at({}), at({ ...strongSpill, 'spill mired': 120 })];
+  if (!has('light 0 right')) return [at({}), ...rim, at(warmSpill), at(coolSpill)];
   const toHottest = { 'light 0 right': hottest.x, 'light 0 down': hottest.y };
   const beyond = { 'light 0 right': 2 * hottest.x, 'light 0 down': 2 * hottest.y };
   return [
     at(toHottest),
     at(beyond),
-    at({ ...toHottest, ...strongSpill, 'spill mired': 120 }),
-    at({ ...toHottest, ...strongSpill, 'spill mired': -60 }),
+    ...rim,
+    at({ ...toHottest, ...warmSpill }),
+    at({ ...toHottest, ...coolSpill }),
   ];
 }
 

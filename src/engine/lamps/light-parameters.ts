@@ -12,11 +12,11 @@ interface UsualPlace {
 }
 
 const USUAL: Record<Exclude<Setup['arrangement'], 'panel'>, readonly UsualPlace[]> = {
-  'behind-sheet': [{ right: 0, placeDeviation: 0.4, aimDeviation: 0.3, looksStraight: true }],
-  bounced: [{ right: 0, placeDeviation: 1, aimDeviation: 0.3, looksStraight: false }],
+  'behind-sheet': [{ right: 0, placeDeviation: 0.45, aimDeviation: 0.45, looksStraight: true }],
+  bounced: [{ right: 0, placeDeviation: 0.5, aimDeviation: 0.45, looksStraight: true }],
   'two-lamps': [
-    { right: -0.9, placeDeviation: 0.5, aimDeviation: 0.35, looksStraight: false },
-    { right: 0.9, placeDeviation: 0.5, aimDeviation: 0.35, looksStraight: false },
+    { right: -0.9, placeDeviation: 0.4, aimDeviation: 0.45, looksStraight: false },
+    { right: 0.9, placeDeviation: 0.4, aimDeviation: 0.45, looksStraight: false },
   ],
 };
 

@@ -65,21 +65,35 @@ export interface PanelProfile {
   /** Rise per frame width to the right and down, in stops. */
   readonly rightEv: number;
   readonly bottomEv: number;
-  /** Loss at the very edge of the panel, and how far in it falls to 1/e, in frame widths. */
-  readonly rimEv: number;
-  readonly rimWidth: number;
   /** Half of the panel's width and height. */
   readonly halfWidth: number;
   readonly halfHeight: number;
   readonly colour: SourceColour;
 }
 
-/** A sheet or wall that tints the light more on one side: change per frame width to the right and down. */
+/** A surface that tints the light more on one side: half of it is reached in the middle of the frame. */
 export interface SurfaceTint {
+  /** Change from the clear side to the tinted one: its parts to the right and down; warmer is positive. */
   readonly rightMired: number;
   readonly downMired: number;
-  readonly rightDuv: number;
-  readonly downDuv: number;
+  /** Greener by so much for each mired, and darker in stops. */
+  readonly duvPerMired: number;
+  readonly lossEvPerMired: number;
+  /** From the middle to where nearly all of it is reached, in frame widths. */
+  readonly soft: number;
+}
+
+/** The dark frame of a sheet or panel that reaches into the picture. */
+export interface SetRim {
+  /** How far in from each side of the picture, in frame widths; below 0 where it stays outside. */
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly bottom: number;
+  /** Its loss against the surface beside it, in stops. */
+  readonly lossEv: number;
+  /** Over how much its edge goes from dark to light. */
+  readonly soft: number;
 }
 
 export interface LitSet {
@@ -88,6 +102,7 @@ export interface LitSet {
   readonly sheet: SheetScatter | null;
   readonly spill: SetSpill | null;
   readonly tint: SurfaceTint | null;
+  readonly rim: SetRim | null;
   readonly lens: LensFall | null;
   /** Lens to background. */
   readonly cameraDistance: number;

@@ -1,8 +1,9 @@
 import { uvPrimeToXy, xyToXyz } from '../colour/chromaticity.ts';
 import { colourOfWarmth } from '../colour/colour-of-warmth.ts';
 import { lensShare } from './lens-share.ts';
-import type { LitSet, SourceColour } from './lit-set.ts';
+import type { LitSet, SourceColour, SurfaceTint } from './lit-set.ts';
 import { panelLight } from './panel-light.ts';
+import { rimShare } from './rim-share.ts';
 import { type LightAt, seenLight } from './seen-light.ts';
 import { spillLight } from './spill-light.ts';
 
@@ -60,23 +61,37 @@ export function setLight(set: LitSet): (x: number, y: number) => Tristimulus {
 }
 
 /**
- * What surface and lens let through of X, Y and Z at a spot, luminance by the lens alone: a tint is told by its
- * colour.
+ * What surface, rim and lens let through of X, Y and Z at a spot.
  */
-export function passedOn({ lens, tint, aspect }: LitSet): (x: number, y: number) => Tristimulus {
+export function passedOn({ lens, tint, rim, aspect }: LitSet): (x: number, y: number) => Tristimulus {
   const share: LightAt = lens === null ? () => 1 : lensShare(lens, aspect);
+  const beside: LightAt = rim === null ? () => 1 : rimShare(rim, aspect);
   const corner = lens === null ? NO_CHANGE : change(lens.corner);
-  const right = tint === null ? NO_CHANGE : change({ mired: tint.rightMired, duv: tint.rightDuv });
-  const down = tint === null ? NO_CHANGE : change({ mired: tint.downMired, duv: tint.downDuv });
+  const tinted = tint === null ? null : tintAt(tint);
   const cornerSquare = (1 + aspect * aspect) / 4;
   return (x, y) => {
-    const through = share(x, y);
     const square = (x * x + y * y) / cornerSquare;
+    const [tintX, tintY, tintZ] = tinted === null ? NO_TINT : tinted(x, y);
+    const through = share(x, y) * beside(x, y) * tintY;
     return [
-      through * Math.exp(corner[0] * square + right[0] * x + down[0] * y),
+      through * Math.exp(corner[0] * square + tintX),
       through,
-      through * Math.exp(corner[1] * square + right[1] * x + down[1] * y),
+      through * Math.exp(corner[1] * square + tintZ),
     ];
+  };
+}
+
+const NO_TINT = [0, 1, 0] as const;
+
+/** Natural logarithms of X and Z at the same Y, and what is left of Y between them. */
+function tintAt(tint: SurfaceTint): (x: number, y: number) => readonly [x: number, y: number, z: number] {
+  const mired = Math.hypot(tint.rightMired, tint.downMired);
+  const [right, down] = mired === 0 ? [1, 0] : [tint.rightMired / mired, tint.downMired / mired];
+  const [fullX, fullZ] = change({ mired, duv: tint.duvPerMired * mired });
+  const lossEv = tint.lossEvPerMired * mired;
+  return (x, y) => {
+    const reached = 1 / (1 + Math.exp((-4 * (x * right + y * down)) / tint.soft)) - 0.5;
+    return [reached * fullX, 2 ** (-reached * lossEv), reached * fullZ];
   };
 }
 

@@ -37,8 +37,6 @@ export function setModel(
           downEv: next('panel down', 0, 0.4),
           rightEv: next('panel to the right', 0, 0.3),
           bottomEv: next('panel to the bottom', 0, 0.3),
-          rimEv: above0(next('panel rim', 0, 0.4), 0.02),
-          rimWidth: Math.exp(next('panel rim width', Math.log(0.03), 0.6)),
           halfWidth: 0.5,
           halfHeight: aspect / 2,
           colour: {
@@ -61,17 +59,29 @@ export function setModel(
       rightEv: next('spill to the right', 0, 0.6),
       downEv: next('spill down', 0, 0.6),
       colour: {
-        mired: castOfFrame.mired + (isTinted ? 0 : next('spill mired', 50, 110)),
+        mired: castOfFrame.mired + (isTinted ? 0 : next('spill mired', 30, 130)),
         duv: castOfFrame.duv + (isTinted ? 0 : next('spill duv', 0, 0.006)),
       },
     };
     const natural = naturalFallEv(known.cameraDistance[0], aspect);
     const tint = isTinted
       ? {
-          rightMired: next('tint to the right', 0, 12),
-          downMired: next('tint down', 0, 12),
-          rightDuv: next('tint duv to the right', 0, 0.003),
-          downDuv: next('tint duv down', 0, 0.003),
+          rightMired: next('tint to the right', 0, 20),
+          downMired: next('tint down', 0, 20),
+          duvPerMired: next('tint duv', 0, 0.0003),
+          lossEvPerMired: next('tint loss', 0, 0.003),
+          soft: Math.exp(next('tint softness', Math.log(0.5), 0.6)),
+        }
+      : null;
+    const hasFrame = isPanel || setup.arrangement === 'behind-sheet';
+    const rim = hasFrame
+      ? {
+          left: next('rim left', -0.06, 0.06),
+          right: next('rim right', -0.06, 0.06),
+          top: next('rim top', -0.06, 0.06),
+          bottom: next('rim bottom', -0.06, 0.06),
+          lossEv: Math.exp(next('rim loss', Math.log(1.8), 0.6)),
+          soft: Math.exp(next('rim softness', Math.log(0.02), 0.5)),
         }
       : null;
     const lens = {
@@ -79,7 +89,7 @@ export function setModel(
       fourthEv: above0(next('lens fourth', 0, 0.2), 0.02),
       corner: { mired: next('lens mired', 0, 2), duv: next('lens duv', 0, 0.0008) },
     };
-    return { lights, panel, sheet, spill, tint, lens, cameraDistance, aspect };
+    return { lights, panel, sheet, spill, tint, rim, lens, cameraDistance, aspect };
   };
   build(new Float64Array(0)); // names the parameters in the order in which a set is built
   return { parameters, setAt: build };

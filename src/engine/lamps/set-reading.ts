@@ -8,7 +8,7 @@ import { likelySets } from './likely-sets.ts';
 import type { LitSet, SetLight } from './lit-set.ts';
 import { setSources } from './set-light.ts';
 import { type SetModel, setModel } from './set-model.ts';
-import { setSamples } from './set-samples.ts';
+import { darkestSide, setSamples } from './set-samples.ts';
 import { aimError, thrownEv } from './taken-out.ts';
 
 /** A figure of a set with the half-width of its 95 % interval. */
@@ -80,10 +80,11 @@ export function readSet(
   const castHere = { mired: cast.mired ?? 0, duv: cast.duv ?? 0 };
   const model = setModel(setup, samples.aspect, castHere);
   const hottest = { x: falloff.brightestAt.x - 0.5, y: (falloff.brightestAt.y - 0.5) * samples.aspect };
+  const side = darkestSide(samples);
   const tintedFit = (tinted: SetModel) =>
-    fitSet(tinted, samples, startingPoints(tinted, hottest).slice(0, 2));
-  const plain = fitSet(model, samples, startingPoints(model, hottest));
-  const fitted = mayBeTinted(measurement, setup)
+    fitSet(tinted, samples, startingPoints(tinted, hottest, side).slice(0, 3));
+  const plain = fitSet(model, samples, startingPoints(model, hottest, side));
+  const fitted = mayBeTinted(measurement)
     ? likelier(plain, tintedFit(setModel(setup, samples.aspect, castHere, true)))
     : plain;
   const sets = likelySets(fitted, DRAWN_SETS);
@@ -95,7 +96,7 @@ export function readSet(
       tint === null
         ? null
         : {
-            mired: Math.abs(tint.rightMired) + Math.abs(tint.downMired) * set.aspect,
+            mired: Math.hypot(tint.rightMired, tint.downMired),
             towardDeg: (Math.atan2(tint.downMired, tint.rightMired) * 180) / Math.PI,
           },
     lights: set.lights.map((light, lamp): FoundLight => {
@@ -134,10 +135,9 @@ export function readSet(
   };
 }
 
-/** Whether a tint of the surface is worth a thought: an uneven colour, and a surface before or behind one light. */
-function mayBeTinted({ tint }: Measurement, { arrangement }: Setup): boolean {
-  const hasSurface = arrangement === 'behind-sheet' || arrangement === 'bounced';
-  return hasSurface && tint.spreadDeltaUv > Math.max(LEAST_TINT_UV, 3 * tint.plusMinusDeltaUv);
+/** Whether a tint of the surface is worth a thought: only where the colour is uneven. */
+function mayBeTinted({ tint }: Measurement): boolean {
+  return tint.spreadDeltaUv > Math.max(LEAST_TINT_UV, 3 * tint.plusMinusDeltaUv);
 }
 
 /** Light explains a frame unless a tinted surface does it so much better. */

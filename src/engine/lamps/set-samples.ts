@@ -84,3 +84,20 @@ function nearClipped(share: ArrayLike<number>, columns: number, rows: number): U
   }
   return hidden;
 }
+
+/** The side of the samples with the least light along it, in stops. */
+export function darkestSide({ x, y, ev }: SetSamples): 'left' | 'right' | 'top' | 'bottom' {
+  const [left, right, top, bottom] = [Math.min(...x), Math.max(...x), Math.min(...y), Math.max(...y)];
+  const along = (isThere: (i: number) => boolean) => {
+    const there = ev.filter((_, i) => isThere(i));
+    return there.reduce((sum, value) => sum + value, 0) / there.length;
+  };
+  const near = (a: number, b: number) => Math.abs(a - b) < 1e-6;
+  const sides = [
+    ['left', along((i) => near(x[i]!, left))],
+    ['right', along((i) => near(x[i]!, right))],
+    ['top', along((i) => near(y[i]!, top))],
+    ['bottom', along((i) => near(y[i]!, bottom))],
+  ] as const;
+  return sides.reduce((darkest, side) => (side[1] < darkest[1] ? side : darkest))[0];
+}

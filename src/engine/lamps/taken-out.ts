@@ -59,13 +59,14 @@ export function takenOut(set: LitSet, cause: ModelledCause): LitSet | null {
       return { ...set, lights: lights.map((light) => ({ ...light, colour })) };
     }
     case 'hot-spot':
+      if (set.panel !== null) return { ...set, panel: { ...set.panel, acrossEv: 0, downEv: 0 } };
       return set.sheet === null ? null : { ...set, sheet: { ...set.sheet, forwardShare: 0 } };
     case 'stray-light':
       return set.spill === null ? null : { ...set, spill: null };
     case 'tinted-on-one-side':
       return set.tint === null ? null : { ...set, tint: null };
     case 'rim-in-view':
-      return set.panel === null ? null : { ...set, panel: { ...set.panel, rimEv: 0 } };
+      return set.rim === null ? null : { ...set, rim: null };
     case 'lens-falloff':
       return set.lens === null ? null : { ...set, lens: { ...set.lens, squareEv: 0, fourthEv: 0 } };
     case 'lens-colour':

@@ -1,7 +1,9 @@
 import { expect, test } from 'vitest';
 import { xyzToUvPrime } from '../../../src/engine/colour/chromaticity.ts';
+import { warmthFromD65 } from '../../../src/engine/colour/warmth.ts';
 import { lensShare } from '../../../src/engine/lamps/lens-share.ts';
 import { panelLight } from '../../../src/engine/lamps/panel-light.ts';
+import { rimShare } from '../../../src/engine/lamps/rim-share.ts';
 import { seenLight } from '../../../src/engine/lamps/seen-light.ts';
 import { setLight, setSources } from '../../../src/engine/lamps/set-light.ts';
 import { spillLight } from '../../../src/engine/lamps/spill-light.ts';
@@ -80,21 +82,41 @@ test('spill slopes by its stops per frame width', () => {
   expectWithin(Math.log2(spill(0.5, 0.2)), -3 + 0.25 - 0.2, 1e-12);
 });
 
-test('a panel rises to its edges, darkens at its rim and ends there', () => {
+test('a panel rises to its edges and ends there', () => {
   const panel = panelLight({
     levelEv: 1,
     acrossEv: 0.4,
     downEv: 0,
     rightEv: 0,
-    bottomEv: 0,
-    rimEv: 1,
-    rimWidth: 0.02,
+    bottomEv: 0.2,
     halfWidth: 0.45,
     halfHeight: 0.5,
     colour: WHITE,
   });
-  expectWithin(Math.log2(panel(0, 0)), 1, 1e-6);
-  expectWithin(Math.log2(panel(0.3, 0)), 1 + 0.4 * (0.3 / 0.45) ** 2, 1e-3);
-  expectWithin(Math.log2(panel(0.45, 0)), 1 + 0.4 - 1, 1e-6);
+  expectWithin(Math.log2(panel(0, 0)), 1, 1e-12);
+  expectWithin(Math.log2(panel(0.3, 0)), 1 + 0.4 * (0.3 / 0.45) ** 2, 1e-12);
+  expectWithin(Math.log2(panel(0, 0.5)), 1.1, 1e-12);
   expect(panel(0.451, 0)).toBe(0);
+});
+
+test('a rim takes its loss where it reaches in, half of it at its edge, and nothing well inside', () => {
+  const rim = { left: 0.1, right: -0.2, top: -0.2, bottom: -0.2, lossEv: 2, soft: 0.02 };
+  const share = rimShare(rim, 2 / 3);
+  expectWithin(Math.log2(share(-0.45, 0)), -2, 1e-3);
+  expectWithin(share(-0.4, 0), 1 - 0.5 * (1 - 2 ** -2), 1e-9);
+  expectWithin(share(0.1, 0.1), 1, 1e-9);
+});
+
+test('a surface tinted on one side changes colour from side to side, half of it in the middle', () => {
+  const tint = { rightMired: -20, downMired: 0, duvPerMired: 0.0001, lossEvPerMired: 0.005, soft: 0.3 };
+  const light = setLight(setOf([lightOf({ distance: 50 })], { tint }));
+  const warmth = (x: number) => {
+    const { uPrime, vPrime } = xyzToUvPrime(...light(x, 0));
+    return warmthFromD65(uPrime, vPrime)!;
+  };
+  // tints multiply, mired add up only nearly: 20 from neutral are 21.3 from 10 below to 10 above
+  expectWithin(warmth(-0.5).mired - warmth(0.5).mired, 20, 1.5);
+  expectWithin(warmth(0).mired, 0, 1e-6);
+  expectWithin(warmth(-0.5).duv - warmth(0.5).duv, 0.002, 1e-4);
+  expectWithin(Math.log2(light(-0.5, 0)[1] / light(0.5, 0)[1]), -0.1, 0.002);
 });

@@ -26,6 +26,7 @@ export function setOf(lights: readonly SetLight[], changes: Partial<LitSet> = {}
     sheet: null,
     spill: null,
     tint: null,
+    rim: null,
     lens: null,
     cameraDistance: 3,
     aspect: 2 / 3,
