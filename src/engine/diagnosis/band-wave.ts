@@ -21,13 +21,17 @@ const FEWEST_CYCLES = 1.9;
 export const SPECTRAL_FROM_CYCLES = 7.5;
 /** Smooth light under a long wave; without the wave it is allowed three degrees more, the wave's own coefficients. */
 const SMOOTH_DEGREES = [2, 4];
-export const LONG_WAVE_PLACES = 256;
+export const LONG_WAVE_PLACES = 160;
+/** Apart by less than half of what tells two long waves apart. */
+const SCAN_CYCLES = 0.15;
 /** Smooth light taken out before the spectrum. */
 const DETREND_DEGREE = 11;
 /** What the neighbouring waves reach by chance: the highest of thousands lies 3.2 times over their median. */
 const CHANCE_OVER_MEDIAN = 3.2;
 /** Square of how much worse smooth light alone does than by chance. */
 const CHANCE_GAIN = 4;
+/** Shallower waves, crest to trough, are not looked into. */
+const LEAST_DEPTH_EV = 0.004;
 /** A strip where the wave has this share of its mean shows it… */
 const SHOWN_SHARE = 0.25;
 /** …and this share of strips does: flicker crosses the whole frame. */
@@ -40,10 +44,15 @@ export function bandWave(profile: LineProfile): BandWave | null {
   const mean = meanOfStrips(strips);
   // a long wave's skirt reaches into the spectrum of short ones and the other way round: the deeper one is meant
   return [longWave(mean), shortWave(mean)]
-    .map((found) => found && acrossStrips(found, strips, profile.lines))
+    .filter((found) => found !== null)
+    .filter(({ cycles }) => isDeep(waveOf(mean, cycles)))
+    .map((found) => acrossStrips(found, strips, profile.lines))
     .filter((wave) => wave !== null)
     .reduce<BandWave | null>((deep, wave) => (deep && deep.depthEv >= wave.depthEv ? deep : wave), null);
 }
+
+const isDeep = ({ cosine, sine }: { cosine: number; sine: number }) =>
+  2 * Math.hypot(cosine, sine) > LEAST_DEPTH_EV;
 
 /** The wave as every strip shows it; `null` where too few do. */
 function acrossStrips(found: Found, strips: readonly Float64Array[], lines: number): BandWave | null {
@@ -125,11 +134,11 @@ function longWave(mean: Float64Array): Found | null {
     const alone = fitColumns(values, legendreLines(values.length, degree + 3)).left;
     const gainAt = (cycles: number) => alone / (fitWave(values, smooth, cycles).left + 1e-12);
     let top = { cycles: 0, gain: 0 };
-    for (let cycles = FEWEST_CYCLES; cycles <= SPECTRAL_FROM_CYCLES + 1; cycles += 0.1) {
+    for (let cycles = FEWEST_CYCLES; cycles <= SPECTRAL_FROM_CYCLES + 1; cycles += SCAN_CYCLES) {
       const gain = gainAt(cycles);
       if (gain > top.gain) top = { cycles, gain };
     }
-    const cycles = highestNear(gainAt, top.cycles, 0.1);
+    const cycles = highestNear(gainAt, top.cycles, SCAN_CYCLES);
     const gain = gainAt(cycles);
     if (best === null || gain > best.gain) best = { cycles, gain };
   }

@@ -4,10 +4,12 @@ import { bands } from './bands.ts';
 import { brightMiddle } from './bright-middle.ts';
 import { cast } from './cast.ts';
 import { clipped } from './clipped.ts';
+import { creases } from './creases.ts';
 import type { DiagnosisInput } from './diagnosis-input.ts';
 import { limitStops } from './limit-stops.ts';
 import { notBlank } from './not-blank.ts';
 import { slope } from './slope.ts';
+import { specks } from './specks.ts';
 import { tooDark } from './too-dark.ts';
 import { weave } from './weave.ts';
 
@@ -18,7 +20,8 @@ import { weave } from './weave.ts';
  */
 export function findings(input: DiagnosisInput): Finding[] {
   const doubts = [notBlank(input), clipped(input), tooDark(input)].filter((found) => found !== null);
-  const causes = [slope(input), brightMiddle(input), cast(input), bands(input), weave(input)]
+  const sheet = [bands(input), creases(input), weave(input), specks(input)];
+  const causes = [slope(input), brightMiddle(input), cast(input), ...sheet]
     .filter((found) => found !== null)
     .sort((a, b) => strength(b, input) - strength(a, input));
   return [...doubts, ...causes];

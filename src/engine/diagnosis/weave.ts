@@ -18,8 +18,8 @@ const CHANCE_RATIO = 4;
 const CODING_RATIO = 40;
 /** Less than this, crest to trough, shows in no print. Own allowance. */
 const LEAST_DEPTH_EV = 0.006;
-/** Rounding that no noise dithers makes stairs as regular as threads. */
-const STAIR_STEPS = 1.2;
+/** Rounding that no noise dithers makes stairs as regular as threads; their waves add up to 1.6 steps. */
+const STAIR_STEPS = 2;
 /** A mean over 3 × 3 powers holds all of a tapered wave, thinned by so many waves each way. */
 const SPREAD_WAVES = 3;
 

@@ -23,6 +23,8 @@ export interface CellGrid {
   readonly cellHeightPx: number;
   /** Robust mean of linear light, above 0: black is held at half the first code. NaN where the cell was set aside. */
   readonly light: CellChannels;
+  /** Luminance that the cells set aside for not continuing their neighbours' light had; NaN for all others. */
+  readonly setAsideLuminance: Float64Array;
   /** Standard deviation of single pixels about that mean, linear light. */
   readonly scatter: CellChannels;
   /** Pixels that went into each cell. */

@@ -94,6 +94,7 @@ export function cellsFromFrame(
     cellWidthPx: (xEdges[columns]! - xEdges[0]!) / columns,
     cellHeightPx: (yEdges[rows]! - yEdges[0]!) / rows,
     light,
+    setAsideLuminance: new Float64Array(columns * rows).fill(Number.NaN),
     scatter,
     pixels,
     highlightShare,
@@ -109,7 +110,11 @@ export function cellsFromFrame(
   };
   const odd = oddCells(grid);
   for (let cell = 0; cell < odd.length; cell++) {
-    if (odd[cell]) light.red[cell] = light.green[cell] = light.blue[cell] = Number.NaN;
+    if (!odd[cell]) continue;
+    const [, , , redShare, greenShare, blueShare] = frame.toXyz;
+    grid.setAsideLuminance[cell] =
+      redShare * light.red[cell]! + greenShare * light.green[cell]! + blueShare * light.blue[cell]!;
+    light.red[cell] = light.green[cell] = light.blue[cell] = Number.NaN;
   }
   return grid;
 }

@@ -177,6 +177,7 @@ export function gridOf(
     jpegPixelVariance: null,
     refinedByBlocks: false,
     fine: null,
+    setAsideLuminance: new Float64Array(count).fill(Number.NaN),
     darkSpeckShare: new Float64Array(count),
   };
 }

@@ -49,6 +49,7 @@ export function gridOfLight(
     jpegPixelVariance: null,
     refinedByBlocks: false,
     fine: null,
+    setAsideLuminance: new Float64Array(count).fill(Number.NaN),
     darkSpeckShare: new Float64Array(count),
     columns,
     rows,

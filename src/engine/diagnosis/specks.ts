@@ -1,0 +1,112 @@
+import type { CellGrid } from '../grid/cell-grid.ts';
+import { standsInPlateaux } from '../grid/refine-by-blocks.ts';
+import { cellCentre } from '../numeric/cell-centre.ts';
+import { quantile } from '../numeric/quantile.ts';
+import type { Finding, FramePoint } from '../reading.ts';
+import { allLuminance } from './all-luminance.ts';
+import { confidenceOf } from './confidence.ts';
+import { connectedCells } from './connected-cells.ts';
+import type { DiagnosisInput } from './diagnosis-input.ts';
+import { noisierCells } from './noisier-cells.ts';
+import { sideInWords } from './side-in-words.ts';
+import { spotDepths, spotShares } from './spot-cells.ts';
+import { fallWithout } from './spread-without.ts';
+import { undithered } from './undithered-step.ts';
+
+/** A spot must be darker than its surroundings by so many deviations of what chance does, and by this much. */
+const CHANCE_DEVIATIONS = 7;
+const LEAST_DEPTH_EV = 0.012;
+const STAIR_STEPS = 1;
+/** A JPEG's block errs by up to a step of its own; a cell of this many pixels and more a side averages several. */
+const JPEG_STEPS = 1.2;
+const JPEG_CELL_PX = 12;
+/**
+ * Pixels set aside as specks tell in cells of this many and more; in smaller ones noise and blocks do as much. Where
+ * noise has part of them set aside, that share and this many deviations of it are chance's.
+ */
+const FEWEST_PIXELS = 150;
+const NOISE_SPECK_SHARE = 0.03;
+const NOISE_DEVIATIONS = 6;
+/** Up to this share of a cell only what lies six deviations off was set aside: a few pixels are no chance then. */
+const SURE_SHARE = 0.04;
+const FEWEST_SPECK_PIXELS = 8;
+/** A speck spans at most so many cells; what is larger stands in the light. */
+const LARGEST_CELLS = 4;
+/** More cells than this share are a texture or a subject. */
+const LARGEST_SHARE = 0.05;
+const MAD_TO_SIGMA = 1.4826;
+
+/** Dust on the sheet or the sensor: small dark spots with nothing beside them. */
+export function specks({ grid }: Pick<DiagnosisInput, 'grid'>): Finding | null {
+  const { columns, rows } = grid;
+  const light = allLuminance(grid);
+  const depth = spotDepths(light.map(Math.log2), columns, rows);
+  const sigma = MAD_TO_SIGMA * quantile(depth.map(Math.abs), 0.5) || 0;
+  const leastEv = Math.max(LEAST_DEPTH_EV, leftByRounding(grid));
+  const noisier = noisierCells(grid);
+  const share = spotShares(grid.darkSpeckShare, columns, rows);
+  const plateaux = standsInPlateaux(grid);
+  const strength = depth.map((ev, cell) => {
+    const least = plateaux ? 1 : leastShare(grid, cell);
+    const floorEv = Math.max(leastEv, CHANCE_DEVIATIONS * noisier[cell]! * sigma);
+    return Math.max(ev / floorEv || 0, share[cell]! / least || 0);
+  });
+  const marked = Uint8Array.from(strength, (value) => (value > 1 ? 1 : 0));
+  if (marked.reduce((sum, one) => sum + one, 0) > LARGEST_SHARE * marked.length) return null;
+  const spots = connectedCells(marked, columns, rows).filter((cells) => isSmall(cells, columns));
+  if (spots.length === 0) return null;
+  const size = spots.map((cells) =>
+    cells.reduce((sum, cell) => sum + Math.max(share[cell]!, depth[cell]! || 0), 0),
+  );
+  const largest = spots[size.indexOf(Math.max(...size))]!;
+  const at = cellCentre(grid, strongestOf(largest, strength));
+  const partEv = new Float64Array(light.length);
+  for (const cell of spots.flat()) partEv[cell] = -Math.max(0, depth[cell]! || 0);
+  return {
+    kind: 'specks',
+    confidence: confidenceOf(Math.max(...strength.filter((_, cell) => marked[cell] === 1)), 1),
+    ev: partEv.some((ev) => ev < 0) ? fallWithout(grid, partEv) : null,
+    mired: null,
+    at,
+    says: sentence(spots.length, at),
+  };
+}
+
+function sentence(count: number, at: FramePoint): string {
+  const where = placeInWords(at);
+  const what =
+    count === 1 ? `One dark speck shows ${where}` : `${count} dark specks show, the largest ${where}`;
+  return `${what}; shoot a second frame with the camera moved slightly: specks that keep their place in it are on the sensor, the others on the sheet.`;
+}
+
+/** "in the middle", "at the top left". */
+function placeInWords({ x, y }: FramePoint): string {
+  const [right, down] = [x - 0.5, y - 0.5];
+  if (Math.max(Math.abs(right), Math.abs(down)) < 1 / 6) return 'in the middle';
+  return `at the ${sideInWords((Math.atan2(down, right) * 180) / Math.PI)}`;
+}
+
+function leftByRounding(grid: CellGrid): number {
+  const pixelNoise = grid.fine?.spectrum?.pixelNoise ?? null;
+  if (!grid.jpegDcSteps) return STAIR_STEPS * undithered({ grid, pixelNoise });
+  const averaged = Math.min(1, JPEG_CELL_PX / grid.cellWidthPx);
+  return JPEG_STEPS * averaged * undithered({ grid, pixelNoise: 0 });
+}
+
+/** The share of a cell's pixels set aside as dark that chance does not reach. */
+function leastShare({ pixels, speckShare, jpegDcSteps }: CellGrid, cell: number): number {
+  const n = pixels[cell]!;
+  if (n < FEWEST_PIXELS) return 1;
+  if (speckShare[cell]! <= SURE_SHARE && jpegDcSteps === null) return FEWEST_SPECK_PIXELS / n;
+  return NOISE_SPECK_SHARE + NOISE_DEVIATIONS * Math.sqrt(NOISE_SPECK_SHARE / n);
+}
+
+function isSmall(cells: readonly number[], columns: number): boolean {
+  const across = cells.map((cell) => cell % columns);
+  const down = cells.map((cell) => Math.floor(cell / columns));
+  const span = (places: number[]) => Math.max(...places) - Math.min(...places) + 1;
+  return Math.max(span(across), span(down)) <= LARGEST_CELLS;
+}
+
+const strongestOf = (cells: readonly number[], strength: Float64Array) =>
+  cells.reduce((high, cell) => (strength[cell]! > strength[high]! ? cell : high));
