@@ -9,20 +9,17 @@ import { connectedCells } from './connected-cells.ts';
 import type { DiagnosisInput } from './diagnosis-input.ts';
 import { stopsInWords } from './figures-in-words.ts';
 import { filledGaps } from './filled-gaps.ts';
+import { leftByRounding } from './left-by-rounding.ts';
 import { lineCells } from './line-cells.ts';
 import { noisierCells } from './noisier-cells.ts';
 import { fallWithout } from './spread-without.ts';
-import { undithered } from './undithered-step.ts';
 
 /** A line must stand out by so many deviations of single cells: the middle of seven reaches 3.2 by chance… */
 const TIMES_CHANCE = 4;
 /** …and by this many stops; less shows in no print. Own allowance. */
 const LEAST_DEPTH_EV = 0.008;
-/** Rounding that no noise dithers draws lines where one code ends; they are this share of its step at most. */
-const STAIR_STEPS = 0.8;
-const JPEG_STEPS = 1.4;
-/** Up to this size a cell holds about one block of a JPEG; larger ones average several. */
-const JPEG_CELL_PX = 12;
+/** Rounding that no noise dithers draws lines where one code ends; they are so many of its steps at most. */
+const ROUNDING_STEPS = { plain: 0.8, jpeg: 1.4 };
 /** …or by this share of its pixels, set aside as specks, where it is too narrow to move the cells. */
 const LEAST_SPECK_SHARE = 0.05;
 /** In cells of fewer pixels noise alone has as many set aside. */
@@ -36,7 +33,7 @@ const FEWEST_CELLS_A_SIDE = 12;
 /** More of the frame than this is no line any more but a texture or a subject. */
 const LARGEST_SHARE = 0.15;
 
-/** Wrinkles of a sheet: narrow lines, darker or brighter than what lies beside them, at any angle. */
+/** Wrinkles of a sheet, paper or cloth: narrow lines, darker or brighter than what lies beside them, at any angle. */
 export function creases({ grid }: Pick<DiagnosisInput, 'grid'>): Finding | null {
   const { columns, rows } = grid;
   if (Math.min(columns, rows) < FEWEST_CELLS_A_SIDE) return null;
@@ -44,7 +41,7 @@ export function creases({ grid }: Pick<DiagnosisInput, 'grid'>): Finding | null 
   const stops = filledGaps(light.map(Math.log2), columns, rows);
   if (stops === null) return null;
   const lines = lineCells(stops, columns, rows);
-  const least = Math.max(LEAST_DEPTH_EV, leftByRounding(grid));
+  const least = Math.max(LEAST_DEPTH_EV, leftByRounding(grid, ROUNDING_STEPS));
   const floor = noisierCells(grid).map((factor) => Math.max(least, TIMES_CHANCE * factor * lines.chance));
   const narrow = narrowLines(grid);
   const strength = lines.height.map((ev, cell) =>
@@ -75,20 +72,12 @@ export function creases({ grid }: Pick<DiagnosisInput, 'grid'>): Finding | null 
 }
 
 function sentence(several: boolean, deepestEv: number, floorEv: number): string {
-  const depth = `${stopsInWords(deepestEv)} ${deepestEv < 0 ? 'darker' : 'brighter'} than the sheet beside`;
+  const depth = `${stopsInWords(deepestEv)} ${deepestEv < 0 ? 'darker' : 'brighter'} than the background beside`;
   const told = Math.abs(deepestEv) > floorEv;
   const what = several
-    ? `Creases show in the sheet${told ? `, the deepest about ${depth} it` : ', narrow ones'}`
-    : `A crease shows in the sheet${told ? `, about ${depth} it` : ', a narrow one'}`;
-  return `${what}: stretch or steam it, or set it farther back out of focus.`;
-}
-
-/** What rounding to codes draws where no noise dithers it; a JPEG keeps little noise, and codes in whole blocks. */
-function leftByRounding(grid: CellGrid): number {
-  const pixelNoise = grid.fine?.spectrum?.pixelNoise ?? null;
-  if (!grid.jpegDcSteps) return STAIR_STEPS * undithered({ grid, pixelNoise });
-  const averaged = Math.min(1, JPEG_CELL_PX / grid.cellWidthPx);
-  return JPEG_STEPS * averaged * undithered({ grid, pixelNoise: 0 });
+    ? `Creases show in the background${told ? `, the deepest about ${depth} it` : ', narrow ones'}`
+    : `A crease shows in the background${told ? `, about ${depth} it` : ', a narrow one'}`;
+  return `${what}: smooth it, or set it farther back out of focus.`;
 }
 
 /** Lines among the pixels set aside as specks, against what noise sets aside; `null` where there are too few. */

@@ -7,19 +7,17 @@ import { allLuminance } from './all-luminance.ts';
 import { confidenceOf } from './confidence.ts';
 import { connectedCells } from './connected-cells.ts';
 import type { DiagnosisInput } from './diagnosis-input.ts';
+import { leftByRounding } from './left-by-rounding.ts';
 import { noisierCells } from './noisier-cells.ts';
 import { sideInWords } from './side-in-words.ts';
 import { spotDepths, spotShares } from './spot-cells.ts';
 import { fallWithout } from './spread-without.ts';
-import { undithered } from './undithered-step.ts';
 
 /** A spot must be darker than its surroundings by so many deviations of what chance does, and by this much. */
 const CHANCE_DEVIATIONS = 7;
 const LEAST_DEPTH_EV = 0.012;
-const STAIR_STEPS = 1;
-/** A JPEG's block errs by up to a step of its own; a cell of this many pixels and more a side averages several. */
-const JPEG_STEPS = 1.2;
-const JPEG_CELL_PX = 12;
+/** Rounding errs by up to a step, a JPEG's block by up to one of its own. */
+const ROUNDING_STEPS = { plain: 1, jpeg: 1.2 };
 /**
  * Pixels set aside as specks tell in cells of this many and more; in smaller ones noise and blocks do as much. Where
  * noise has part of them set aside, that share and this many deviations of it are chance's.
@@ -36,13 +34,13 @@ const LARGEST_CELLS = 4;
 const LARGEST_SHARE = 0.05;
 const MAD_TO_SIGMA = 1.4826;
 
-/** Dust on the sheet or the sensor: small dark spots with nothing beside them. */
+/** Dust on the background or the sensor: small dark spots with nothing beside them. */
 export function specks({ grid }: Pick<DiagnosisInput, 'grid'>): Finding | null {
   const { columns, rows } = grid;
   const light = allLuminance(grid);
   const depth = spotDepths(light.map(Math.log2), columns, rows);
   const sigma = MAD_TO_SIGMA * quantile(depth.map(Math.abs), 0.5) || 0;
-  const leastEv = Math.max(LEAST_DEPTH_EV, leftByRounding(grid));
+  const leastEv = Math.max(LEAST_DEPTH_EV, leftByRounding(grid, ROUNDING_STEPS));
   const noisier = noisierCells(grid);
   const share = spotShares(grid.darkSpeckShare, columns, rows);
   const plateaux = standsInPlateaux(grid);
@@ -76,7 +74,7 @@ function sentence(count: number, at: FramePoint): string {
   const where = placeInWords(at);
   const what =
     count === 1 ? `One dark speck shows ${where}` : `${count} dark specks show, the largest ${where}`;
-  return `${what}; shoot a second frame with the camera moved slightly: specks that keep their place in it are on the sensor, the others on the sheet.`;
+  return `${what}; shoot a second frame with the camera moved slightly: specks that keep their place in it are on the sensor, the others on the background.`;
 }
 
 /** "in the middle", "at the top left". */
@@ -84,13 +82,6 @@ function placeInWords({ x, y }: FramePoint): string {
   const [right, down] = [x - 0.5, y - 0.5];
   if (Math.max(Math.abs(right), Math.abs(down)) < 1 / 6) return 'in the middle';
   return `at the ${sideInWords((Math.atan2(down, right) * 180) / Math.PI)}`;
-}
-
-function leftByRounding(grid: CellGrid): number {
-  const pixelNoise = grid.fine?.spectrum?.pixelNoise ?? null;
-  if (!grid.jpegDcSteps) return STAIR_STEPS * undithered({ grid, pixelNoise });
-  const averaged = Math.min(1, JPEG_CELL_PX / grid.cellWidthPx);
-  return JPEG_STEPS * averaged * undithered({ grid, pixelNoise: 0 });
 }
 
 /** The share of a cell's pixels set aside as dark that chance does not reach. */

@@ -1,6 +1,7 @@
 import type { LinearFrame } from '../frame/linear-frame.ts';
 import type { FrameRectangle } from '../reading.ts';
-import { orientationTurnsSideways, storedRectangle } from './upright-rectangle.ts';
+import { storedRegion } from './stored-region.ts';
+import { orientationTurnsSideways } from './upright-rectangle.ts';
 
 /** Strips that a line is divided into: what is true of the whole line shows in every one of them. */
 export const STRIPS = 8;
@@ -24,15 +25,7 @@ export interface LineProfiles {
  */
 export function lineProfiles(frame: LinearFrame, region: FrameRectangle): LineProfiles {
   const sideways = orientationTurnsSideways(frame.orientation);
-  const uprightWidthPx = sideways ? frame.heightPx : frame.widthPx;
-  const uprightHeightPx = sideways ? frame.widthPx : frame.heightPx;
-  const upright = {
-    x0: Math.round(region.left * uprightWidthPx),
-    y0: Math.round(region.top * uprightHeightPx),
-    x1: Math.round(region.right * uprightWidthPx),
-    y1: Math.round(region.bottom * uprightHeightPx),
-  };
-  const { x0, y0, x1, y1 } = storedRectangle(upright, frame.orientation, frame.widthPx, frame.heightPx);
+  const { x0, y0, x1, y1 } = storedRegion(frame, region);
   const stored = storedProfiles(frame, x0, y0, x1, y1);
   // whether the upright frame's x and y run against the stored axis they lie along
   const mirrorX = [2, 3, 7, 8].includes(frame.orientation);

@@ -2,7 +2,7 @@ import type { LinearFrame } from '../frame/linear-frame.ts';
 import { fastFourier } from '../numeric/fast-fourier.ts';
 import { quantile } from '../numeric/quantile.ts';
 import type { FrameRectangle } from '../reading.ts';
-import { orientationTurnsSideways, storedRectangle } from './upright-rectangle.ts';
+import { storedRegion } from './stored-region.ts';
 
 /** Side of a patch; waves repeat 1 to 32 times in it. */
 export const PATCH_PX = 64;
@@ -28,16 +28,7 @@ export interface PatchSpectrum {
 
 /** Looks for fine waves in up to 6 × 4 patches spread over the region; `null` where not one fits. */
 export function patchSpectrum(frame: LinearFrame, region: FrameRectangle): PatchSpectrum | null {
-  const sideways = orientationTurnsSideways(frame.orientation);
-  const uprightWidthPx = sideways ? frame.heightPx : frame.widthPx;
-  const uprightHeightPx = sideways ? frame.widthPx : frame.heightPx;
-  const upright = {
-    x0: Math.round(region.left * uprightWidthPx),
-    y0: Math.round(region.top * uprightHeightPx),
-    x1: Math.round(region.right * uprightWidthPx),
-    y1: Math.round(region.bottom * uprightHeightPx),
-  };
-  const { x0, y0, x1, y1 } = storedRectangle(upright, frame.orientation, frame.widthPx, frame.heightPx);
+  const { x0, y0, x1, y1 } = storedRegion(frame, region);
   const across = Math.min(MOST_ACROSS, Math.floor((x1 - x0) / PATCH_PX));
   const down = Math.min(MOST_DOWN, Math.floor((y1 - y0) / PATCH_PX));
   if (across < 1 || down < 1) return null;

@@ -1,6 +1,6 @@
 import { choleskySolve } from '../numeric/cholesky-solve.ts';
 import { leastSquares } from '../numeric/least-squares.ts';
-import type { LitSet, SourceColour } from './lit-set.ts';
+import type { LitSet } from './lit-set.ts';
 import { emptySampleLight, sampleLighter } from './sample-light.ts';
 import type { SetModel } from './set-model.ts';
 import type { SetSamples } from './set-samples.ts';
@@ -155,11 +155,6 @@ export function startingPoints(
     at({ ...toHottest, ...warmSpill }),
     at({ ...toHottest, ...coolSpill }),
   ];
-}
-
-/** Marks the light of one colour as that of the frame's mean, for expectations. */
-export function castColour(mired: number | null, duv: number | null): SourceColour {
-  return { mired: mired ?? 0, duv: duv ?? 0 };
 }
 
 function inverse(matrix: Float64Array, size: number): Float64Array {

@@ -71,7 +71,7 @@ describe('creases(input)', () => {
     const ev = (x: number, y: number) => (Math.abs(y - 0.7) < 0.008 && x > 0.2 && x < 0.8 ? -0.1 : 0);
     const finding = creases({ grid: gridOf({ ev, columns: 96, rows: 64 }) })!;
     expect(finding.says).toContain(
-      'A crease shows in the sheet, about 0.10 stop darker than the sheet beside it',
+      'A crease shows in the background, about 0.10 stop darker than the background beside it',
     );
     // one row of five
     expect(finding.ev).toBeGreaterThan(0.015);

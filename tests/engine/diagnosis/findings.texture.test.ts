@@ -5,6 +5,7 @@ import { creases } from '../../../src/engine/diagnosis/creases.ts';
 import { specks } from '../../../src/engine/diagnosis/specks.ts';
 import { weave } from '../../../src/engine/diagnosis/weave.ts';
 import type { CellGrid } from '../../../src/engine/grid/cell-grid.ts';
+import { BUSY } from '../../busy-machine.ts';
 import { toPng } from '../../synthetic/encode.ts';
 import { randomField } from '../../synthetic/known-field.ts';
 import { renderFrame } from '../../synthetic/render-frame.ts';
@@ -103,7 +104,7 @@ describe('what shows between the cells', () => {
     expect(found(await fineGridOf(await fileOf(field, '8 bit', 720, 480, 3)))).toEqual([kind]);
   });
 
-  test('is looked for in at most 60 ms on 96 × 64 cells', async () => {
+  test('is looked for in at most 60 ms on 96 × 64 cells', BUSY, async () => {
     const grid = await fineGridOf(await fileOf(randomField(4).field, '8 bit', 1200, 800, 4));
     expect([grid.columns, grid.rows]).toEqual([96, 64]);
     const times = Array.from({ length: 15 }, () => {

@@ -56,11 +56,11 @@ describe('specks(input)', () => {
     120_000,
   );
 
-  test('asks for a second frame rather than guess whether the sheet or the sensor has them', () => {
+  test('asks for a second frame rather than guess whether the background or the sensor has them', () => {
     const ev = (x: number, y: number) => (Math.hypot(x - 0.8, (y - 0.3) / 1.5) < 0.008 ? -0.2 : 0);
     const finding = specks({ grid: gridOf({ ev, columns: 96, rows: 64 }) })!;
     expect(finding.says).toBe(
-      'One dark speck shows at the top right; shoot a second frame with the camera moved slightly: specks that keep their place in it are on the sensor, the others on the sheet.',
+      'One dark speck shows at the top right; shoot a second frame with the camera moved slightly: specks that keep their place in it are on the sensor, the others on the background.',
     );
     expect(finding.ev).toBeGreaterThan(0);
     expect(finding.confidence).toBeGreaterThan(0.95);

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { xyzToUvPrime } from '../../../src/engine/colour/chromaticity.ts';
+import { uvPrimeToXy, xyToXyz, xyzToUvPrime } from '../../../src/engine/colour/chromaticity.ts';
+import { colourOfWarmth } from '../../../src/engine/colour/colour-of-warmth.ts';
 import { warmthFromD65 } from '../../../src/engine/colour/warmth.ts';
 import { lensShare } from '../../../src/engine/lamps/lens-share.ts';
 import { panelLight } from '../../../src/engine/lamps/panel-light.ts';
@@ -107,16 +108,19 @@ test('a rim takes its loss where it reaches in, half of it at its edge, and noth
   expectWithin(share(0.1, 0.1), 1, 1e-9);
 });
 
-test('a surface tinted on one side changes colour from side to side, half of it in the middle', () => {
+test('a surface tinted on one side multiplies the light by its colour, half of it in the middle', () => {
   const tint = { rightMired: -20, downMired: 0, duvPerMired: 0.0001, lossEvPerMired: 0.005, soft: 0.3 };
   const light = setLight(setOf([lightOf({ distance: 50 })], { tint }));
-  const warmth = (x: number) => {
-    const { uPrime, vPrime } = xyzToUvPrime(...light(x, 0));
-    return warmthFromD65(uPrime, vPrime)!;
-  };
-  // tints multiply, mired add up only nearly: 20 from neutral are 21.3 from 10 below to 10 above
-  expectWithin(warmth(-0.5).mired - warmth(0.5).mired, 20, 1.5);
-  expectWithin(warmth(0).mired, 0, 1e-6);
-  expectWithin(warmth(-0.5).duv - warmth(0.5).duv, 0.002, 4e-4);
-  expectWithin(Math.log2(light(-0.5, 0)[1] / light(0.5, 0)[1]), -0.1, 0.002);
+  const ratio = (x: number) => light(x, 0).map((value, i) => Math.log(value / light(0, 0)[i]!));
+  // the light falls off alike to both sides, so that only the tint is left between them
+  const reached = 1 / (1 + Math.exp((-4 * 0.5) / 0.3)) - 0.5;
+  const full = xyToXyz(uvPrimeToXy(colourOfWarmth(20, 0.002)));
+  const white = xyToXyz(uvPrimeToXy(colourOfWarmth(0, 0)));
+  const [left, right] = [ratio(-0.5), ratio(0.5)];
+  const [x, y, z] = left.map((value, i) => value - right[i]!);
+  expectWithin(x! - y!, 2 * reached * Math.log(full[0] / white[0]), 1e-9);
+  expectWithin(z! - y!, 2 * reached * Math.log(full[2] / white[2]), 1e-9);
+  expectWithin(y! / Math.LN2, -2 * reached * 20 * 0.005, 1e-9);
+  const { uPrime, vPrime } = xyzToUvPrime(...light(0, 0));
+  expectWithin(warmthFromD65(uPrime, vPrime)!.mired, 0, 1e-6);
 });
