@@ -30,9 +30,13 @@ test('takeOut(off-centre) slides lights and aims so that the middle of the feet 
   expect([left!.yMm, right!.yMm]).toEqual([-10, 10]);
 });
 
-test('takeOut(too-close) triples the distance and keeps the level', () => {
-  const far = takeOut(SHEET_SET, 'too-close').lamps[0]!;
-  expect([far.distanceMm, far.power]).toEqual([2700, 9]);
+test('takeOut(too-close) goes back to where closeness is no fault, and keeps the level', () => {
+  const near = { ...SHEET_SET, lamps: [plainLamp({ distanceMm: 400 })] };
+  const far = takeOut(near, 'too-close').lamps[0]!;
+  expectWithin(far.distanceMm, 1.43 * Math.hypot(near.frameWidthMm, near.frameHeightMm), 1e-9);
+  expectWithin(far.power, (far.distanceMm / 400) ** 2, 1e-9);
+  expect(takeOut({ ...near, lamps: [far] }, 'too-close').lamps).toEqual([far]);
+  expect(takeOut(pair, 'too-close').lamps[0]!.distanceMm).toBe(Math.max(600, pair.frameWidthMm));
 });
 
 test('takeOut(aimed-off), (unequal-lamps) and (unequal-colour) make lights alike', () => {
