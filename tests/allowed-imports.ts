@@ -32,6 +32,7 @@ export const ALLOWED_IMPORTS: Readonly<Record<string, AllowedImports>> = {
   'src/engine/': { values: GROUND, types: ['src/engine/moves/move.ts'] },
   'src/engine/engine-error.ts': { values: [] },
   'src/engine/read-frame.ts': { values: ['src/engine/'] },
+  'src/engine/measure-frame.ts': { values: ['src/engine/'] },
   'src/engine/numeric/': { values: [] },
   'src/engine/colour/': { values: ['src/engine/numeric/'] },
   'src/engine/intake/': stage('intake', []),

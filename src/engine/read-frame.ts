@@ -1,68 +1,47 @@
-import type { LinearRgbSpace } from './colour/linear-rgb-space.ts';
-import { unsmoothCells } from './diagnosis/blankness.ts';
 import { findings } from './diagnosis/findings.ts';
 import { judge } from './diagnosis/verdict.ts';
 import { within } from './diagnosis/within.ts';
-import { EngineError } from './engine-error.ts';
-import { chooseSurface } from './fits/choose-surface.ts';
-import { surfaceAtCells } from './fits/evaluate-surface.ts';
-import { fitSurfaces } from './fits/fit-surfaces.ts';
-import { measureCells } from './fits/measure-cells.ts';
-import type { Surface } from './fits/surface.ts';
-import { linearise } from './frame/linearise.ts';
-import { averageGrids } from './grid/average-grids.ts';
-import type { CellGrid } from './grid/cell-grid.ts';
-import { cellsFromFrame } from './grid/cells-from-frame.ts';
-import { checkRegion } from './grid/check-region.ts';
-import { fineStructure } from './grid/fine-structure.ts';
-import { refineByBlocks, standsInPlateaux } from './grid/refine-by-blocks.ts';
-import { refuseWithoutLight } from './grid/refuse-without-light.ts';
-import { orientationTurnsSideways } from './grid/upright-rectangle.ts';
-import { decodeImage } from './intake/decode-image.ts';
-import { readBlockMeans } from './intake/jpeg-block-means.ts';
 import type { Platform } from './intake/platform.ts';
+import type { SecondFrame } from './lamps/second-frame.ts';
+import { readSet, type SetReading } from './lamps/set-reading.ts';
+import { type SetSamples, setSamples } from './lamps/set-samples.ts';
+import {
+  type FrameSource,
+  type MeasuredFrame,
+  type MeasureOptions,
+  measureFrame,
+  type ReadPhase,
+} from './measure-frame.ts';
 import { plainMoves } from './moves/plain-moves.ts';
-import type { FrameFacts, FrameRectangle, Measurement, Reading } from './reading.ts';
-import { findRegion } from './region/find-region.ts';
+import type { Reading } from './reading.ts';
 import type { Setup } from './setup.ts';
 import type { Tolerance } from './tolerance.ts';
 
-/** A file as picked, dropped or fetched. */
-export interface FrameSource {
-  readonly name: string;
-  readonly bytes: Uint8Array;
-}
+export type { FrameSource, ReadPhase } from './measure-frame.ts';
 
 export interface JudgeOptions {
   readonly setup: Setup;
   readonly tolerance: Tolerance;
+  /** Second frames of the same set, for what one cannot tell. */
+  readonly secondFrames?: readonly SecondFrame[];
 }
 
-export interface ReadOptions extends JudgeOptions {
-  /** Part of the upright frame to read; where left out, the part that the lit background covers is found. */
-  readonly region?: FrameRectangle;
-}
-
-export type ReadPhase = 'opening' | 'decoding' | 'averaging' | 'measuring' | 'fitting';
+export type ReadOptions = JudgeOptions & MeasureOptions;
 
 /** A reading with the intermediate results that plots and the profile are made from. Structured-cloneable. */
-export interface FrameReport {
+export interface FrameReport extends Omit<MeasuredFrame, 'measurement'> {
   readonly reading: Reading;
-  readonly grid: CellGrid;
-  /** Every surface that was fitted, simplest first. */
-  readonly surfaces: readonly Surface[];
-  readonly chosen: Surface;
-  /** One sentence saying why that surface was chosen. */
-  readonly chosenBecause: string;
-  readonly space: LinearRgbSpace;
-  /** One sentence where the background was found to cover part of the frame, or could not be told; else empty. */
-  readonly regionSays: string;
+  /** The measured light as the model of a set is fitted to it. */
+  readonly samples: SetSamples;
+  /** The set that the model finds; `null` for a second frame, and where too little was measured. */
+  readonly set: SetReading | null;
+  /** What the set was fitted with. */
+  readonly fittedWith: { readonly setup: Setup; readonly secondFrames: readonly SecondFrame[] };
 }
 
-const NOT_BLANK_SHARE = 0.5;
-
 /**
- * Reads one blank frame, or several of one unchanged set-up averaged.
+ * Reads one blank frame, or several of one unchanged set-up averaged. A second frame (`role`) is measured alike, but
+ * neither causes nor moves are drawn from it: with its role and samples it goes into `secondFrames` of the blank one.
  *
  * @throws {@link EngineError} with a code of the public contract.
  */
@@ -72,57 +51,43 @@ export async function readFrame(
   platform: Platform,
   onProgress: (phase: ReadPhase, fraction: number) => void = () => {},
 ): Promise<FrameReport> {
-  if (sources.length === 0) throw new RangeError('reading needs at least one frame');
-  if (options.region) checkRegion(options.region);
-  const opened: OpenedFrame[] = [];
-  // frames of one set-up are averaged cell by cell, so that the first one's region is that of all
-  for (const source of sources) {
-    const region = options.region ?? opened[0]?.grid.region;
-    opened.push(await withFileName(source.name, openFrame(source, region, platform, onProgress)));
-  }
-  const first = opened[0]!;
-  const grid = averageGrids(opened.map((frame) => frame.grid));
-  refuseWithoutLight(grid);
-  const blankness = unsmoothCells(grid);
-  if (blankness.share > NOT_BLANK_SHARE) {
-    const percent = Math.round(blankness.share * 100);
-    throw new EngineError(
-      'not-blank',
-      `${percent} % of this picture is not smooth light: it seems to show a subject. Take the subject out and shoot the lit background empty.`,
-      { share: blankness.share },
-    );
-  }
-  onProgress('fitting', 0);
-  const surfaces = fitSurfaces(grid);
-  const { chosen, because } = chooseSurface(surfaces);
-  onProgress('measuring', 0);
-  // What stands in for the truth when errors are resampled need not be simple, only close.
-  const closest = surfaces.reduce((best, surface) => (surface.heldOutEv < best.heldOutEv ? surface : best));
-  const facts = { ...first.facts, averagedFrames: sources.length };
-  const measurement = measureCells(grid, lightOf(closest, grid), facts);
-  onProgress('measuring', 1);
-  const evidence = {
-    grid,
-    surfaces,
-    chosen,
-    chosenBecause: because,
-    space: first.space,
-    regionSays: first.regionSays,
-  };
-  return { reading: judged(measurement, { grid, surfaces }, options), ...evidence };
+  const measured = await measureFrame(sources, options, platform, onProgress);
+  const samples = setSamples(measured.measurement, measured.grid);
+  const set = options.role === undefined ? fitted(measured, samples, options) : null;
+  return report(measured, samples, set, options);
 }
 
-/** Judges an earlier report anew for another set-up or tolerance, without touching pixels. */
-export function rejudge(report: FrameReport, options: JudgeOptions): FrameReport {
-  const { findings: _f, moves: _m, predicted: _p, within: _w, verdict: _v, ...measurement } = report.reading;
-  return { ...report, reading: judged(measurement, report, options) };
+/** Judges an earlier report anew for another set-up, tolerance or second frame, without touching pixels. */
+export function rejudge(earlier: FrameReport, options: JudgeOptions): FrameReport {
+  const { findings: _f, moves: _m, predicted: _p, within: _w, verdict: _v, ...measurement } = earlier.reading;
+  const measured = { ...earlier, measurement };
+  const set =
+    earlier.set === null || isFittedWith(earlier, options)
+      ? earlier.set
+      : fitted(measured, earlier.samples, options);
+  return report(measured, earlier.samples, set, options);
 }
 
-function judged(
-  measurement: Measurement,
-  { grid, surfaces }: Pick<FrameReport, 'grid' | 'surfaces'>,
-  { setup, tolerance }: JudgeOptions,
-): Reading {
+function isFittedWith({ fittedWith }: FrameReport, { setup, secondFrames = [] }: JudgeOptions): boolean {
+  // plain data of one origin: its text tells whether it is the same
+  return JSON.stringify(fittedWith) === JSON.stringify({ setup, secondFrames });
+}
+
+function fitted(
+  { measurement }: MeasuredFrame,
+  samples: SetSamples,
+  { setup, secondFrames = [] }: JudgeOptions,
+): SetReading | null {
+  return readSet(measurement, samples, setup, secondFrames);
+}
+
+function report(
+  { measurement, ...evidence }: MeasuredFrame,
+  samples: SetSamples,
+  set: SetReading | null,
+  { setup, tolerance, secondFrames = [] }: JudgeOptions,
+): FrameReport {
+  const { grid, surfaces, chosen, chosenBecause, space, regionSays } = evidence;
   const input = { measurement, grid, surfaces, setup, tolerance };
   const found = findings(input);
   const passing = within(
@@ -130,7 +95,7 @@ function judged(
     tolerance,
   );
   const verdict = judge(measurement, tolerance, grid);
-  return {
+  const reading = {
     ...measurement,
     findings: found,
     moves: plainMoves({ ...input, findings: found, within: passing, verdict }),
@@ -138,64 +103,16 @@ function judged(
     within: passing,
     verdict,
   };
-}
-
-interface OpenedFrame {
-  readonly facts: FrameFacts;
-  readonly grid: CellGrid;
-  readonly space: LinearRgbSpace;
-  readonly regionSays: string;
-}
-
-/** Lets an error say which of several files caused it. */
-async function withFileName<T>(fileName: string, work: Promise<T>): Promise<T> {
-  try {
-    return await work;
-  } catch (error) {
-    if (!(error instanceof EngineError)) throw error;
-    throw new EngineError(error.code, error.message, { ...error.detail, fileName }, { cause: error });
-  }
-}
-
-async function openFrame(
-  { name, bytes }: FrameSource,
-  region: FrameRectangle | undefined,
-  platform: Platform,
-  onProgress: (phase: ReadPhase, fraction: number) => void,
-): Promise<OpenedFrame> {
-  onProgress('opening', 0);
-  const stored = await decodeImage(bytes, platform, (fraction) => onProgress('decoding', fraction));
-  const { frame, colourProfile } = linearise(stored);
-  const onAveraged = (fraction: number) => onProgress('averaging', fraction);
-  let grid = cellsFromFrame(frame, region, onAveraged);
-  const lit = region ? null : findRegion(grid, frame);
-  if (lit?.found) grid = cellsFromFrame(frame, lit.region, onAveraged);
-  if (stored.format === 'jpeg' && standsInPlateaux(grid)) {
-    const blocks = readBlockMeans(bytes);
-    if (blocks) grid = refineByBlocks(grid, frame, blocks);
-  }
-  grid = { ...grid, fine: fineStructure(frame, grid.region) };
-  const sideways = orientationTurnsSideways(stored.orientation);
-  const facts: FrameFacts = {
-    name,
-    sha256: await platform.sha256Hex(bytes),
-    widthPx: sideways ? stored.heightPx : stored.widthPx,
-    heightPx: sideways ? stored.widthPx : stored.heightPx,
-    orientation: stored.orientation,
-    bitsPerSample: stored.bitsPerSample,
-    light: frame.light,
-    lightSays: frame.lightSays,
-    colourProfile,
-    exposure: stored.exposure,
-    averagedFrames: 1,
+  return {
+    reading,
+    grid,
+    surfaces,
+    chosen,
+    chosenBecause,
+    space,
+    regionSays,
+    samples,
+    set,
+    fittedWith: { setup, secondFrames },
   };
-  return { facts, grid, space: frame.space, regionSays: lit?.says ?? '' };
-}
-
-/** Linear light of a surface at the cells, NaN where the grid has no measurement. */
-function lightOf(surface: Surface, grid: CellGrid): CellGrid['light'] {
-  const log = surfaceAtCells(surface, grid);
-  const linear = (values: Float64Array) =>
-    values.map((value, i) => (Number.isNaN(grid.light.green[i]!) ? Number.NaN : 2 ** value));
-  return { red: linear(log.red), green: linear(log.green), blue: linear(log.blue) };
 }

@@ -1,3 +1,4 @@
+import { type MeasuredFrame, measureFrame } from '../../src/engine/measure-frame.ts';
 import { type FrameReport, readFrame } from '../../src/engine/read-frame.ts';
 import { UNKNOWN_SETUP } from '../../src/engine/setup.ts';
 import { DEFAULT_TOLERANCE } from '../../src/engine/tolerances.ts';
@@ -35,4 +36,9 @@ export async function fileOf(
 /** Reads bytes as the tool would, with nothing known about the set. */
 export function readBytes(bytes: Uint8Array, name = 'blank.png'): Promise<FrameReport> {
   return readFrame([{ name, bytes }], { setup: UNKNOWN_SETUP, tolerance: DEFAULT_TOLERANCE }, nodePlatform);
+}
+
+/** Measures bytes alone: no set is fitted, nothing is judged. */
+export function measureBytes(bytes: Uint8Array, name = 'blank.png'): Promise<MeasuredFrame> {
+  return measureFrame([{ name, bytes }], {}, nodePlatform);
 }

@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
-import type { Reading } from '../../src/engine/reading.ts';
+import type { Measurement } from '../../src/engine/reading.ts';
 import { type FieldTruth, fieldTruth } from '../synthetic/field-truth.ts';
 import { randomField } from '../synthetic/known-field.ts';
-import { CODINGS, fileOf, readBytes } from './known-frames.ts';
+import { CODINGS, fileOf, measureBytes } from './known-frames.ts';
 
 const FRAMES = 24;
 const [WIDTH, HEIGHT] = [1200, 800];
@@ -39,7 +39,7 @@ const rms = (values: readonly number[]) =>
   Math.sqrt(values.reduce((sum, v) => sum + v * v, 0) / values.length);
 
 /** Errors of one reading; NaN for what is not asked of it. */
-function errorsOf({ falloff, tint, gradient, cast }: Reading, truth: FieldTruth): Errors {
+function errorsOf({ falloff, tint, gradient, cast }: Measurement, truth: FieldTruth): Errors {
   const hasSlope = truth.gradient.ev > SLOPE_EV;
   const turn = (((gradient.angleDeg ?? Number.NaN) - truth.gradient.angleDeg + 540) % 360) - 180;
   return {
@@ -65,9 +65,9 @@ describe.each(CODINGS.filter((coding) => coding !== '8 bit noise-free'))(
       const frames: Errors[] = [];
       for (let seed = 1; seed <= FRAMES; seed++) {
         const { field } = randomField(seed);
-        const { reading } = await readBytes(await fileOf(field, coding, WIDTH, HEIGHT, seed));
+        const { measurement } = await measureBytes(await fileOf(field, coding, WIDTH, HEIGHT, seed));
         frames.push(
-          errorsOf(reading, fieldTruth(field, { ...reading.grid, widthPx: WIDTH, heightPx: HEIGHT })),
+          errorsOf(measurement, fieldTruth(field, { ...measurement.grid, widthPx: WIDTH, heightPx: HEIGHT })),
         );
       }
       const limits = coding === '16 bit' ? LIMITS_16_BIT : coding === '8 bit' ? LIMITS_8_BIT : LIMITS_JPEG;

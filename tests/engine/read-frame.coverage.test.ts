@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { FAMILIES_OUTSIDE_POLYNOMIALS } from '../synthetic/field-families.ts';
 import { fieldTruth } from '../synthetic/field-truth.ts';
 import { randomField } from '../synthetic/known-field.ts';
-import { CODINGS, type Coding, fileOf, readBytes } from './known-frames.ts';
+import { CODINGS, type Coding, fileOf, measureBytes } from './known-frames.ts';
 
 const FRAMES_PER_CODING = 200;
 const [WIDTH, HEIGHT] = [480, 320];
@@ -23,15 +23,15 @@ interface Trial {
 /** Errors of every figure of one seeded frame that carries a ±. */
 async function trialsOf(seed: number, coding: Coding): Promise<Trial[]> {
   const { field, family } = randomField(10_000 + seed);
-  const { reading } = await readBytes(await fileOf(field, coding, WIDTH, HEIGHT, seed));
-  const truth = fieldTruth(field, { ...reading.grid, widthPx: WIDTH, heightPx: HEIGHT });
+  const { measurement } = await measureBytes(await fileOf(field, coding, WIDTH, HEIGHT, seed));
+  const truth = fieldTruth(field, { ...measurement.grid, widthPx: WIDTH, heightPx: HEIGHT });
   const isOutside = FAMILIES_OUTSIDE_POLYNOMIALS.includes(family);
   const trials: Trial[] = [];
   const judge = (figure: string, measured: number | null, true_: number, plusMinus: number | null) => {
     if (measured === null || plusMinus === null) return;
     trials.push({ figure, coding, isOutside, error: Math.abs(measured - true_), plusMinus });
   };
-  const { falloff, tint, gradient, cast } = reading;
+  const { falloff, tint, gradient, cast } = measurement;
   judge('spread', falloff.spreadEv, truth.spreadEv, falloff.plusMinusEv);
   judge('tint', tint.spreadDeltaUv, truth.spreadDeltaUv, tint.plusMinusDeltaUv);
   judge('gradient ev', gradient.ev, truth.gradient.ev, gradient.plusMinusEv);

@@ -107,15 +107,15 @@ function misfit(model: SetModel, samples: SetSamples, error: SampleError) {
 }
 
 /** A quarter of the samples, spread over the frame: enough to tell one valley from another. */
-function thinned({ aspect, ...each }: SetSamples): SetSamples {
+function thinned(each: SetSamples): SetSamples {
   const thin = (values: Float64Array) => values.filter((_, i) => i % THINNING === 0);
   return {
+    ...each,
     x: thin(each.x),
     y: thin(each.y),
     ev: thin(each.ev),
     uPrime: thin(each.uPrime),
     vPrime: thin(each.vPrime),
-    aspect,
   };
 }
 

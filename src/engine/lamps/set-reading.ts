@@ -6,9 +6,10 @@ import { type FittedSet, fitSet, startingPoints } from './fit-set.ts';
 import { lensShare } from './lens-share.ts';
 import { likelySets } from './likely-sets.ts';
 import type { LitSet, SetLight } from './lit-set.ts';
+import type { SecondFrame } from './second-frame.ts';
 import { setSources } from './set-light.ts';
 import { type SetModel, setModel } from './set-model.ts';
-import { darkestSide, setSamples } from './set-samples.ts';
+import { darkestSide, type SetSamples } from './set-samples.ts';
 import { aimError, thrownEv } from './taken-out.ts';
 
 /** A figure of a set with the half-width of its 95 % interval. */
@@ -68,13 +69,13 @@ const FEWEST_SAMPLES = 40;
 /** Spots along the region's sides at which spreads are compared. */
 const SPOTS_ACROSS = 13;
 
-/** Fits the set that was entered to a reading's maps; `null` where too little was measured. */
+/** Fits the set that was entered to a reading's samples; `null` where too little was measured. */
 export function readSet(
   measurement: Measurement,
-  clippedShare: ArrayLike<number>,
+  samples: SetSamples,
   setup: Setup,
+  _secondFrames: readonly SecondFrame[] = [],
 ): SetReading | null {
-  const samples = setSamples(measurement, clippedShare);
   if (samples.x.length < FEWEST_SAMPLES) return null;
   const { cast, falloff } = measurement;
   const castHere = { mired: cast.mired ?? 0, duv: cast.duv ?? 0 };

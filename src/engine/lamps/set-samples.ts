@@ -1,4 +1,6 @@
-import type { Measurement } from '../reading.ts';
+import type { CellGrid } from '../grid/cell-grid.ts';
+import { quantile } from '../numeric/quantile.ts';
+import type { Exposure, Measurement } from '../reading.ts';
 
 /** The measured light that a set is fitted to: means of blocks of cells, row by row, gaps left out. */
 export interface SetSamples {
@@ -11,6 +13,10 @@ export interface SetSamples {
   readonly vPrime: Float64Array;
   /** Height of the frame over its width. */
   readonly aspect: number;
+  /** Luminance at 0 EV of the above, in stops against white. */
+  readonly levelEv: number;
+  /** What the exposure added to that, in stops; `null` where the file does not say all of it. */
+  readonly exposureEv: number | null;
 }
 
 /** Blocks along the frame's longer side: finer than any light of a set falls off. */
@@ -23,14 +29,14 @@ const LEAST_MEASURED = 0.5;
 const MOST_CLIPPED = 0.02;
 
 /**
- * Pools the maps of a reading. Colour is that of the cells, weighted alike. `clippedShare`: of each cell's pixels;
- * the maps are smoothed over five cells, so that those up to two cells off are left out with a clipped one.
+ * Pools the maps of a reading. Colour is that of the cells, weighted alike. The maps are smoothed over five cells, so
+ * that those up to two cells off are left out with a clipped one.
  */
 export function setSamples(
   { falloff, tint, grid, region, frame }: Measurement,
-  clippedShare: ArrayLike<number>,
+  cells: Pick<CellGrid, 'highlightShare' | 'light' | 'toXyz'>,
 ): SetSamples {
-  const isHidden = nearClipped(clippedShare, grid.columns, grid.rows);
+  const isHidden = nearClipped(cells.highlightShare, grid.columns, grid.rows);
   const long = Math.max(grid.columns, grid.rows);
   const across = Math.max(1, Math.round((LONG_SIDE * grid.columns) / long));
   const down = Math.max(1, Math.round((LONG_SIDE * grid.rows) / long));
@@ -70,7 +76,30 @@ export function setSamples(
     uPrime: mean(({ u }) => u),
     vPrime: mean(({ v }) => v),
     aspect,
+    levelEv: levelEv(falloff.evMap, cells),
+    exposureEv: exposureEv(frame.exposure),
   };
+}
+
+/** How far the cells' own luminance lies above the map, which is 0 at its brightest: the median, as cells err. */
+function levelEv(
+  evMap: Measurement['falloff']['evMap'],
+  { light, toXyz }: Pick<CellGrid, 'light' | 'toXyz'>,
+): number {
+  const [red, green, blue] = [toXyz[3], toXyz[4], toXyz[5]];
+  const above = evMap.flatMap((ev, i) => {
+    const luminance = red * light.red[i]! + green * light.green[i]! + blue * light.blue[i]!;
+    return ev === null || Number.isNaN(luminance) ? [] : [Math.log2(luminance) - ev];
+  });
+  return quantile(above, 0.5);
+}
+
+/** log2(t S / N²), S the ISO speed over 100: light that a file shows goes by it. */
+function exposureEv(exposure: Exposure | null): number | null {
+  if (exposure === null) return null;
+  const { seconds, fNumber, iso } = exposure;
+  if (seconds === null || fNumber === null || iso === null) return null;
+  return Math.log2((seconds * iso) / 100 / fNumber ** 2);
 }
 
 function nearClipped(share: ArrayLike<number>, columns: number, rows: number): Uint8Array {

@@ -1,7 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { causes } from '../../../src/engine/diagnosis/causes.ts';
-import { readSet } from '../../../src/engine/lamps/set-reading.ts';
 import { readFrame } from '../../../src/engine/read-frame.ts';
 import type { Setup } from '../../../src/engine/setup.ts';
 import { DEFAULT_TOLERANCE } from '../../../src/engine/tolerances.ts';
@@ -14,13 +13,12 @@ const SAMPLES: readonly { file: string; setup: Setup }[] = JSON.parse(
 async function causesOf(file: string) {
   const { setup } = SAMPLES.find((sample) => sample.file === file)!;
   const source = { name: file, bytes: new Uint8Array(readFileSync(`samples/${file}`)) };
-  const { reading, grid, surfaces } = await readFrame(
+  const { reading, grid, surfaces, set } = await readFrame(
     [source],
     { setup, tolerance: DEFAULT_TOLERANCE },
     nodePlatform,
   );
-  const found = readSet(reading, grid.highlightShare, setup);
-  return causes({ measurement: reading, grid, surfaces, setup, tolerance: DEFAULT_TOLERANCE }, found);
+  return causes({ measurement: reading, grid, surfaces, setup, tolerance: DEFAULT_TOLERANCE }, set);
 }
 
 // Shares as worked out from the samples' own sets, without the engine (samples/README.md); the tolerance is the

@@ -22,7 +22,6 @@ export function samplesOfField(field: KnownField, aspect: number, noiseEv = 0, s
     ev: new Float64Array(count),
     uPrime: new Float64Array(count),
     vPrime: new Float64Array(count),
-    aspect,
   };
   for (let i = 0; i < count; i++) {
     const [x, y] = [((i % across) + 0.5) / across, (Math.floor(i / across) + 0.5) / down];
@@ -39,5 +38,5 @@ export function samplesOfField(field: KnownField, aspect: number, noiseEv = 0, s
   samples.ev.forEach((ev, i) => {
     samples.ev[i] = ev - brightest;
   });
-  return samples;
+  return { ...samples, aspect, levelEv: brightest, exposureEv: null };
 }

@@ -1,0 +1,160 @@
+import type { LinearRgbSpace } from './colour/linear-rgb-space.ts';
+import { unsmoothCells } from './diagnosis/blankness.ts';
+import { EngineError } from './engine-error.ts';
+import { chooseSurface } from './fits/choose-surface.ts';
+import { surfaceAtCells } from './fits/evaluate-surface.ts';
+import { fitSurfaces } from './fits/fit-surfaces.ts';
+import { measureCells } from './fits/measure-cells.ts';
+import type { Surface } from './fits/surface.ts';
+import { linearise } from './frame/linearise.ts';
+import { averageGrids } from './grid/average-grids.ts';
+import type { CellGrid } from './grid/cell-grid.ts';
+import { cellsFromFrame } from './grid/cells-from-frame.ts';
+import { checkRegion } from './grid/check-region.ts';
+import { fineStructure } from './grid/fine-structure.ts';
+import { refineByBlocks, standsInPlateaux } from './grid/refine-by-blocks.ts';
+import { refuseWithoutLight } from './grid/refuse-without-light.ts';
+import { orientationTurnsSideways } from './grid/upright-rectangle.ts';
+import { decodeImage } from './intake/decode-image.ts';
+import { readBlockMeans } from './intake/jpeg-block-means.ts';
+import type { Platform } from './intake/platform.ts';
+import type { SecondFrameRole } from './lamps/second-frame.ts';
+import type { FrameFacts, FrameRectangle, Measurement } from './reading.ts';
+import { findRegion } from './region/find-region.ts';
+
+/** A file as picked, dropped or fetched. */
+export interface FrameSource {
+  readonly name: string;
+  readonly bytes: Uint8Array;
+}
+
+export interface MeasureOptions {
+  /** Part of the upright frame to read; where left out, the part that the lit background covers is found. */
+  readonly region?: FrameRectangle;
+  /** What a second frame of a set shows; left out: it is the blank frame itself. */
+  readonly role?: SecondFrameRole;
+}
+
+export type ReadPhase = 'opening' | 'decoding' | 'averaging' | 'measuring' | 'fitting';
+
+/** A frame's figures, before anything is made of them. Structured-cloneable. */
+export interface MeasuredFrame {
+  readonly measurement: Measurement;
+  readonly grid: CellGrid;
+  /** Every surface that was fitted, simplest first. */
+  readonly surfaces: readonly Surface[];
+  readonly chosen: Surface;
+  /** One sentence saying why that surface was chosen. */
+  readonly chosenBecause: string;
+  readonly space: LinearRgbSpace;
+  /** One sentence where the background was found to cover part of the frame, or could not be told; else empty. */
+  readonly regionSays: string;
+}
+
+const NOT_BLANK_SHARE = 0.5;
+
+/**
+ * Measures one frame, or several of one unchanged set-up averaged.
+ *
+ * @throws {@link EngineError} with a code of the public contract.
+ */
+export async function measureFrame(
+  sources: readonly FrameSource[],
+  options: MeasureOptions,
+  platform: Platform,
+  onProgress: (phase: ReadPhase, fraction: number) => void = () => {},
+): Promise<MeasuredFrame> {
+  if (sources.length === 0) throw new RangeError('reading needs at least one frame');
+  if (options.region) checkRegion(options.region);
+  const opened: OpenedFrame[] = [];
+  // frames of one set-up are averaged cell by cell, so that the first one's region is that of all
+  for (const source of sources) {
+    const region = options.region ?? opened[0]?.grid.region;
+    opened.push(await withFileName(source.name, openFrame(source, region, platform, onProgress)));
+  }
+  const first = opened[0]!;
+  const grid = averageGrids(opened.map((frame) => frame.grid));
+  if (options.role?.kind !== 'lamp-off') refuseWithoutLight(grid); // a dark room's light is what is asked for
+  if (options.role === undefined) refuseSubject(grid);
+  onProgress('fitting', 0);
+  const surfaces = fitSurfaces(grid);
+  const { chosen, because } = chooseSurface(surfaces);
+  onProgress('measuring', 0);
+  // What stands in for the truth when errors are resampled need not be simple, only close.
+  const closest = surfaces.reduce((best, surface) => (surface.heldOutEv < best.heldOutEv ? surface : best));
+  const facts = { ...first.facts, averagedFrames: sources.length };
+  const measurement = measureCells(grid, lightOf(closest, grid), facts);
+  onProgress('measuring', 1);
+  const { space, regionSays } = first;
+  return { measurement, grid, surfaces, chosen, chosenBecause: because, space, regionSays };
+}
+
+function refuseSubject(grid: CellGrid): void {
+  const { share } = unsmoothCells(grid);
+  if (share <= NOT_BLANK_SHARE) return;
+  throw new EngineError(
+    'not-blank',
+    `${Math.round(share * 100)} % of this picture is not smooth light: it seems to show a subject. Take the subject out and shoot the lit background empty.`,
+    { share },
+  );
+}
+
+interface OpenedFrame {
+  readonly facts: FrameFacts;
+  readonly grid: CellGrid;
+  readonly space: LinearRgbSpace;
+  readonly regionSays: string;
+}
+
+/** Lets an error say which of several files caused it. */
+async function withFileName<T>(fileName: string, work: Promise<T>): Promise<T> {
+  try {
+    return await work;
+  } catch (error) {
+    if (!(error instanceof EngineError)) throw error;
+    throw new EngineError(error.code, error.message, { ...error.detail, fileName }, { cause: error });
+  }
+}
+
+async function openFrame(
+  { name, bytes }: FrameSource,
+  region: FrameRectangle | undefined,
+  platform: Platform,
+  onProgress: (phase: ReadPhase, fraction: number) => void,
+): Promise<OpenedFrame> {
+  onProgress('opening', 0);
+  const stored = await decodeImage(bytes, platform, (fraction) => onProgress('decoding', fraction));
+  const { frame, colourProfile } = linearise(stored);
+  const onAveraged = (fraction: number) => onProgress('averaging', fraction);
+  let grid = cellsFromFrame(frame, region, onAveraged);
+  const lit = region ? null : findRegion(grid, frame);
+  if (lit?.found) grid = cellsFromFrame(frame, lit.region, onAveraged);
+  if (stored.format === 'jpeg' && standsInPlateaux(grid)) {
+    const blocks = readBlockMeans(bytes);
+    if (blocks) grid = refineByBlocks(grid, frame, blocks);
+  }
+  grid = { ...grid, fine: fineStructure(frame, grid.region) };
+  const sideways = orientationTurnsSideways(stored.orientation);
+  const facts: FrameFacts = {
+    name,
+    sha256: await platform.sha256Hex(bytes),
+    widthPx: sideways ? stored.heightPx : stored.widthPx,
+    heightPx: sideways ? stored.widthPx : stored.heightPx,
+    orientation: stored.orientation,
+    bitsPerSample: stored.bitsPerSample,
+    light: frame.light,
+    lightSays: frame.lightSays,
+    colourProfile,
+    exposure: stored.exposure,
+    averagedFrames: 1,
+  };
+  return { facts, grid, space: frame.space, regionSays: lit?.says ?? '' };
+}
+
+/** Linear light of a surface at the cells, NaN where the grid has no measurement. */
+function lightOf(surface: Surface, grid: CellGrid): CellGrid['light'] {
+  const log = surfaceAtCells(surface, grid);
+  const linear = (values: Float64Array) =>
+    values.map((value, i) => (Number.isNaN(grid.light.green[i]!) ? Number.NaN : 2 ** value));
+  return { red: linear(log.red), green: linear(log.green), blue: linear(log.blue) };
+}
