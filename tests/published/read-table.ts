@@ -29,3 +29,9 @@ export function numberIn(row: PublishedRow, column: string): number {
     throw new Error(`no number under "${column}" in ${JSON.stringify(row)}`);
   return Number(cell);
 }
+
+/** Half a unit of the last digit that a cell prints: how far a right figure may lie from it. */
+export function halfUnitIn(row: PublishedRow, column: string): number {
+  numberIn(row, column);
+  return 0.5 * 10 ** -(row[column]!.split('.')[1] ?? '').length;
+}

@@ -5,17 +5,15 @@ const ON_60_HZ = 120;
 /** Shutter times are marked up to a fifteenth longer than they are ("1/60" is a sixty-fourth): common practice. */
 const TRUE_OVER_MARKED = [1, 0.985, 0.97, 0.95, 0.9375];
 
-/**
- * What is left of a light's flicker at a frequency after an exposure, as a share of it: |sin(πfT) / (πfT)|, the most
- * over what the marked time may truly be.
- */
+/** What is left of a light's flicker at a frequency after an exposure, as a share of it: |sin(πfT) / (πfT)|. */
+export function flickerAfter(hertz: number, seconds: number): number {
+  const turns = Math.PI * hertz * seconds;
+  return Math.abs(Math.sin(turns) / turns);
+}
+
+/** The same, the most over what the marked time may truly be. */
 export function flickerLeft(hertz: number, markedSeconds: number): number {
-  return Math.max(
-    ...TRUE_OVER_MARKED.map((share) => {
-      const turns = Math.PI * hertz * markedSeconds * share;
-      return Math.abs(Math.sin(turns) / turns);
-    }),
-  );
+  return Math.max(...TRUE_OVER_MARKED.map((share) => flickerAfter(hertz, markedSeconds * share)));
 }
 
 /**

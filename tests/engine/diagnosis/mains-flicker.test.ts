@@ -1,22 +1,26 @@
 import { describe, expect, test } from 'vitest';
-import { adviceOnFlicker, flickerLeft } from '../../../src/engine/diagnosis/mains-flicker.ts';
+import { adviceOnFlicker, flickerAfter, flickerLeft } from '../../../src/engine/diagnosis/mains-flicker.ts';
+import { expectWithin } from '../../expect-within.ts';
+import { halfUnitIn, numberIn, readTable } from '../../published/read-table.ts';
+
+const rows = readTable('flicker-left');
+
+test.each(rows)('flickerAfter($hertz, 1/$one_over_seconds) leaves $left', (row) => {
+  const left = flickerAfter(numberIn(row, 'hertz'), 1 / numberIn(row, 'one_over_seconds'));
+  expectWithin(left, numberIn(row, 'left'), halfUnitIn(row, 'left'));
+});
 
 describe('flickerLeft(hertz, seconds)', () => {
-  test('is at least what the marked time leaves, by |sin(πfT) / (πfT)|', () => {
-    // worked out from that formula, rounded to three digits
-    for (const [hertz, seconds, left] of [
-      [100, 1 / 125, 0.234],
-      [100, 1 / 200, 0.637],
-      [100, 1 / 250, 0.757],
-      [100, 1 / 60, 0.165],
-      [120, 1 / 125, 0.042],
-      [120, 1 / 100, 0.156],
-      [120, 1 / 250, 0.662],
-      [120, 1 / 50, 0.126],
-    ] as const) {
-      expect(flickerLeft(hertz, seconds)).toBeGreaterThanOrEqual(left - 0.0005);
-      expect(flickerLeft(hertz, seconds)).toBeLessThan(left + 0.09);
-    }
+  test.each(rows)('at $hertz Hz and 1/$one_over_seconds s is at least the table’s $left', (row) => {
+    const [hertz, seconds] = [numberIn(row, 'hertz'), 1 / numberIn(row, 'one_over_seconds')];
+    const left = flickerLeft(hertz, seconds);
+    expect(left).toBeGreaterThanOrEqual(numberIn(row, 'left') - halfUnitIn(row, 'left'));
+    expect(left).toBeLessThan(numberIn(row, 'left') + 0.09);
+  });
+
+  test('is what the true time leaves where that is a fifteenth shorter: 1/60 for 1/64', () => {
+    expectWithin(flickerLeft(100, 1 / 125), flickerAfter(100, 0.9375 / 125), 1e-12);
+    expectWithin(flickerLeft(120, 1 / 120), flickerAfter(120, 0.9375 / 120), 1e-12);
   });
 });
 

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { expectWithin } from '../../expect-within.ts';
+import { halfUnitIn, numberIn, readTable } from '../../published/read-table.ts';
 import { EVEN_SET } from './even-set.ts';
 import type { FlickerBands } from './flicker-bands.ts';
 import { photographSet } from './photograph-set.ts';
@@ -39,6 +40,27 @@ test('bands run level with the period, modulation and phase asked for', () => {
   );
   for (const y of [0.1, 0.55, 0.9]) expect(field(0.05, y)).toEqual(field(0.95, y));
 });
+
+test.each(readTable('flicker-depth'))(
+  '$modulation_percent % of flicker at $hertz Hz leaves $peak_to_peak_EV EV from crest to trough after 1/$one_over_seconds s',
+  (row) => {
+    const [hertz, seconds] = [numberIn(row, 'hertz'), 1 / numberIn(row, 'one_over_seconds')];
+    const flicker = numberIn(row, 'modulation_percent') / 100;
+    // a line is exposed for that long about a crest: the flicker's mean over it
+    const steps = 10_000;
+    const left =
+      Array.from({ length: steps }, (_, i) =>
+        Math.cos(2 * Math.PI * hertz * seconds * ((i + 0.5) / steps - 0.5)),
+      ).reduce((sum, each) => sum + each, 0) / steps;
+    const { field } = photographSet({ ...EVEN_SET, bands: { ...bands, modulation: flicker * left } });
+    const light = LINES.map((y) => field(0.3, y)[1]);
+    expectWithin(
+      Math.log2(Math.max(...light) / Math.min(...light)),
+      numberIn(row, 'peak_to_peak_EV'),
+      halfUnitIn(row, 'peak_to_peak_EV'),
+    );
+  },
+);
 
 test('bands of a file turned by a quarter stand upright', () => {
   const { field } = photographSet({ ...EVEN_SET, bands: { ...bands, run: 'upright' } });
