@@ -1,13 +1,16 @@
 import type { SeededRandom } from '../../../src/engine/numeric/seeded-random.ts';
 
-/** How far hands at a set miss what they were told: a share of the way, and what no way is too short for. */
-const SLIDE_SHARE = 0.08;
-const SLIDE_MM = 10;
+/**
+ * How far hands at a set miss what they were told: a share of the way, and what no way is too short for. These are
+ * bounds: each miss is drawn evenly from none to all of it, either way.
+ */
+const SLIDE_SHARE = 0.05;
+const SLIDE_MM = 6;
 const TURN_DEG = 2;
 
 /** A person who does what a move asks for, nearly. */
 export interface Hands {
-  /** Where a slide of that length lands along its way: within ±8 % and ±1 cm of it. */
+  /** Where a slide of that length lands along its way: within ±5 % and ±6 mm of it. */
   slidMm(askedMm: number): number;
   /** How far a head is turned that was to turn so far: within ±2°. */
   turnedDeg(askedDeg: number): number;
