@@ -96,7 +96,7 @@ export function unit(v: Vector): Vector {
   return [v[0] / length, v[1] / length, v[2] / length];
 }
 
-const cross = (a: Vector, b: Vector): Vector => [
+export const cross = (a: Vector, b: Vector): Vector => [
   a[1] * b[2] - a[2] * b[1],
   a[2] * b[0] - a[0] * b[2],
   a[0] * b[1] - a[1] * b[0],
