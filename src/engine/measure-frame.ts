@@ -1,5 +1,7 @@
 import type { LinearRgbSpace } from './colour/linear-rgb-space.ts';
+import { allLuminance } from './diagnosis/all-luminance.ts';
 import { unsmoothCells } from './diagnosis/blankness.ts';
+import type { WholeLight } from './diagnosis/whole-light.ts';
 import { EngineError } from './engine-error.ts';
 import { chooseSurface } from './fits/choose-surface.ts';
 import { surfaceAtCells } from './fits/evaluate-surface.ts';
@@ -49,6 +51,8 @@ export interface MeasuredFrame {
   readonly space: LinearRgbSpace;
   /** One sentence where the background was found to cover part of the frame, or could not be told; else empty. */
   readonly regionSays: string;
+  /** Light of the whole frame where a part of it was found, for what lies outside; else `null`. */
+  readonly wholeLight: WholeLight | null;
 }
 
 const NOT_BLANK_SHARE = 0.5;
@@ -85,8 +89,8 @@ export async function measureFrame(
   const facts = { ...first.facts, averagedFrames: sources.length };
   const measurement = measureCells(grid, lightOf(closest, grid), facts);
   onProgress('measuring', 1);
-  const { space, regionSays } = first;
-  return { measurement, grid, surfaces, chosen, chosenBecause: because, space, regionSays };
+  const { space, regionSays, wholeLight } = first;
+  return { measurement, grid, surfaces, chosen, chosenBecause: because, space, regionSays, wholeLight };
 }
 
 function refuseSubject(grid: CellGrid): void {
@@ -104,6 +108,7 @@ interface OpenedFrame {
   readonly grid: CellGrid;
   readonly space: LinearRgbSpace;
   readonly regionSays: string;
+  readonly wholeLight: WholeLight | null;
 }
 
 /** Lets an error say which of several files caused it. */
@@ -128,7 +133,11 @@ async function openFrame(
   const onAveraged = (fraction: number) => onProgress('averaging', fraction);
   let grid = cellsFromFrame(frame, region, onAveraged);
   const lit = region ? null : findRegion(grid, frame);
-  if (lit?.found) grid = cellsFromFrame(frame, lit.region, onAveraged);
+  let wholeLight: WholeLight | null = null;
+  if (lit?.found) {
+    wholeLight = { columns: grid.columns, rows: grid.rows, luminance: allLuminance(grid) };
+    grid = cellsFromFrame(frame, lit.region, onAveraged);
+  }
   if (stored.format === 'jpeg' && standsInPlateaux(grid)) {
     const blocks = readBlockMeans(bytes);
     if (blocks) grid = refineByBlocks(grid, frame, blocks);
@@ -148,7 +157,7 @@ async function openFrame(
     exposure: stored.exposure,
     averagedFrames: 1,
   };
-  return { facts, grid, space: frame.space, regionSays: lit?.says ?? '' };
+  return { facts, grid, space: frame.space, regionSays: lit?.says ?? '', wholeLight };
 }
 
 /** Linear light of a surface at the cells, NaN where the grid has no measurement. */

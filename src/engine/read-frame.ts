@@ -87,8 +87,8 @@ function report(
   set: SetReading | null,
   { setup, tolerance, secondFrames = [] }: JudgeOptions,
 ): FrameReport {
-  const { grid, surfaces, chosen, chosenBecause, space, regionSays } = evidence;
-  const input = { measurement, grid, surfaces, setup, tolerance };
+  const { grid, surfaces, chosen, chosenBecause, space, regionSays, wholeLight } = evidence;
+  const input = { measurement, grid, surfaces, setup, tolerance, wholeLight };
   const found = findings(input);
   const passing = within(
     { ...grid, region: measurement.region, evMap: measurement.falloff.evMap },
@@ -111,6 +111,7 @@ function report(
     chosenBecause,
     space,
     regionSays,
+    wholeLight,
     samples,
     set,
     fittedWith: { setup, secondFrames },

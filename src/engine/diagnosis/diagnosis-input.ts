@@ -3,6 +3,7 @@ import type { CellGrid } from '../grid/cell-grid.ts';
 import type { Measurement } from '../reading.ts';
 import type { Setup } from '../setup.ts';
 import type { Tolerance } from '../tolerance.ts';
+import type { WholeLight } from './whole-light.ts';
 
 /** Everything that findings and moves are drawn from. */
 export interface DiagnosisInput {
@@ -11,4 +12,6 @@ export interface DiagnosisInput {
   readonly surfaces: readonly Surface[];
   readonly setup: Setup;
   readonly tolerance: Tolerance;
+  /** `null` or left out where the whole frame was read, or a part that the reader named. */
+  readonly wholeLight?: WholeLight | null;
 }

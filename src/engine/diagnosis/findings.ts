@@ -8,6 +8,7 @@ import { creases } from './creases.ts';
 import type { DiagnosisInput } from './diagnosis-input.ts';
 import { limitStops } from './limit-stops.ts';
 import { notBlank } from './not-blank.ts';
+import { rimInView } from './rim-in-view.ts';
 import { slope } from './slope.ts';
 import { specks } from './specks.ts';
 import { tooDark } from './too-dark.ts';
@@ -20,7 +21,7 @@ import { weave } from './weave.ts';
  */
 export function findings(input: DiagnosisInput): Finding[] {
   const doubts = [notBlank(input), clipped(input), tooDark(input)].filter((found) => found !== null);
-  const sheet = [bands(input), creases(input), weave(input), specks(input)];
+  const sheet = [rimInView(input), bands(input), creases(input), weave(input), specks(input)];
   const causes = [slope(input), brightMiddle(input), cast(input), ...sheet]
     .filter((found) => found !== null)
     .sort((a, b) => strength(b, input) - strength(a, input));
