@@ -27,7 +27,7 @@ const set: StudioSet = {
   exposure: { peak: 0.85 },
 };
 
-test('readFrame(camera’s JPEG) reads less than the falloff that its tone curve hides, and says that it is not undone', async () => {
+test('readFrame(camera’s JPEG) reads less falloff than there is, and says that a tone curve is not undone', async () => {
   const truth = spreadEv(set);
   const plain = (await measureBytes(await cameraJpeg(set, toneCurve(1)))).measurement;
   const { reading: styled } = await readBytes(await cameraJpeg(set, toneCurve(1.4)), 'camera.jpg');
