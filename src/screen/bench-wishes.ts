@@ -1,10 +1,12 @@
+import type { SecondFrameRole } from '../engine/lamps/second-frame.ts';
 import type { Move } from '../engine/moves/move.ts';
 import type { ReadPhase } from '../engine/read-frame.ts';
 import type { FrameRectangle, Reading } from '../engine/reading.ts';
 import type { Setup } from '../engine/setup.ts';
 import type { ReadFailure } from '../sources/read-failure.ts';
+import { type RoleWish, secondFrameRole } from './second-frame-wish.ts';
 
-export interface BenchReadOptions {
+export interface BenchReadOptions extends RoleWish {
   /** Moves made since the previous take; left out: a new set-up. */
   readonly done?: readonly Move[];
   readonly region?: FrameRectangle;
@@ -20,14 +22,24 @@ export interface Circumstances {
 }
 
 /** A wish that is not understood is refused: a frame read otherwise than asked would be taken for what it is not. */
-const KNOWN_OPTIONS: readonly string[] = ['done', 'region'] satisfies (keyof BenchReadOptions)[];
+const KNOWN_OPTIONS: readonly string[] = [
+  'done',
+  'region',
+  'role',
+  'lensCheck',
+] satisfies (keyof BenchReadOptions)[];
 
-/** The first option that is not understood, as a refusal; `null` where all are. */
-export function refusedOption(options: BenchReadOptions): RangeError | null {
+/**
+ * The role of the frame that is asked for; `null` for a blank one.
+ * @throws RangeError that names the first option that is not understood.
+ */
+export function understoodRole(options: BenchReadOptions): SecondFrameRole | null {
   const unknown = Object.keys(options).find((name) => !KNOWN_OPTIONS.includes(name));
-  return unknown === undefined
-    ? null
-    : new RangeError(`frames can't be read with the option "${unknown}" yet`);
+  if (unknown !== undefined) throw new RangeError(`frames can't be read with the option "${unknown}" yet`);
+  const role = secondFrameRole(options);
+  if (role !== null && options.done !== undefined)
+    throw new RangeError('"done" goes with a blank frame: nothing may be moved before a second one');
+  return role;
 }
 
 export interface Progress {

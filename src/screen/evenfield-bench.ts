@@ -90,9 +90,11 @@ export class EvenfieldBench extends LitElement {
   }
 
   /**
-   * Reads one frame, or several of one unchanged set-up averaged: files, bytes, or addresses as text.
+   * Reads one frame, or several of one unchanged set-up averaged: files, bytes, or addresses as text. A second frame
+   * (`role`) is no take; it stays beside the newest, which is judged anew with it and told by event.
    *
-   * @throws {@link ReadFailure} with code, message and file name; takes and settings are then as before.
+   * @throws {@link ReadFailure} with code, message and file name; takes and settings are then as before. RangeError
+   * for a wish that can't be met.
    */
   async read(source: OneSource | readonly OneSource[], options: BenchReadOptions = {}): Promise<Reading> {
     const isSeveral = Array.isArray(source);

@@ -2,6 +2,7 @@ import type { Move } from '../engine/moves/move.ts';
 import type { FrameReport } from '../engine/read-frame.ts';
 import type { FrameRectangle, Reading } from '../engine/reading.ts';
 import type { Setup } from '../engine/setup.ts';
+import type { HeldSecondFrame } from './second-frames.ts';
 
 /** One reading in the order of a set's making. */
 export interface Take {
@@ -20,6 +21,8 @@ export interface HeldTake extends Take {
   /** Distances that were measured after the moves before this take, per lamp. */
   readonly measuredMm: readonly (number | null)[];
   readonly region: FrameRectangle | undefined;
+  /** What was shot beside it to tell apart what one frame can't; at most one of each kind. */
+  readonly secondFrames: readonly HeldSecondFrame[];
   /** The files themselves, by reference, so that another part of the frame can be read. */
   readonly frames: readonly { readonly name: string; readonly blob: Blob }[];
 }
@@ -31,15 +34,6 @@ export function withTake(
 ): HeldTake[] {
   const id = `take-${takes.length + 1}`;
   return [...takes, { ...next, id, reading: next.report.reading, note: '' }];
-}
-
-/** The takes with one of them read again in another part of its frame. */
-export function withTakeReadAgain(
-  takes: readonly HeldTake[],
-  id: string,
-  again: Pick<HeldTake, 'report' | 'region'>,
-): HeldTake[] {
-  return takes.map((take) => (take.id === id ? { ...take, ...again, reading: again.report.reading } : take));
 }
 
 /** The ids of the takes of one set-up: from the one that began it to the last before another begins. */
@@ -56,6 +50,15 @@ export function takesOfSetup(takes: readonly Take[], id: string): ReadonlySet<st
 export function withSetup(takes: readonly HeldTake[], id: string, setup: Setup): HeldTake[] {
   const concerned = takesOfSetup(takes, id);
   return takes.map((take) => (concerned.has(take.id) ? { ...take, setup } : take));
+}
+
+/** The takes with other second frames beside one of them, whose report is then still to be judged anew. */
+export function withSecondFrames(
+  takes: readonly HeldTake[],
+  id: string,
+  secondFrames: readonly HeldSecondFrame[],
+): HeldTake[] {
+  return takes.map((take) => (take.id === id ? { ...take, secondFrames } : take));
 }
 
 /** A take with its report judged anew. */

@@ -1,0 +1,167 @@
+import type { SecondFrameRole } from '../engine/lamps/second-frame.ts';
+import type { ProfileOptions } from '../engine/profile/make-profile.ts';
+import type { Profile } from '../engine/profile/profile.ts';
+import type { FrameReport, JudgeOptions } from '../engine/read-frame.ts';
+import type { Reading } from '../engine/reading.ts';
+import { type Setup, UNKNOWN_SETUP } from '../engine/setup.ts';
+import type { Tolerance } from '../engine/tolerance.ts';
+import { DEFAULT_TOLERANCE } from '../engine/tolerances.ts';
+import { carriedAnswers, type MoveAnswer, type MoveAnswers } from '../takes/move-answers.ts';
+import { type HeldSecondFrame, withoutSecondFrame } from '../takes/second-frames.ts';
+import {
+  type HeldTake,
+  judgedAnew,
+  takesOfSetup,
+  withNote,
+  withSecondFrames,
+  withSetup,
+} from '../takes/take.ts';
+import type { BenchEngine } from './bench-engine.ts';
+import type { SessionListener } from './bench-wishes.ts';
+import { ReadQueue, type ReadRun } from './read-queue.ts';
+import { sameData } from './same-data.ts';
+
+/** What the bench remembers: the takes, what they are judged by, and what was answered and noted. */
+export class JudgedTakes {
+  /** As entered for the newest set-up, or for the first that will be read. */
+  setup: Setup = UNKNOWN_SETUP;
+  tolerance: Tolerance = DEFAULT_TOLERANCE;
+  takes: readonly HeldTake[] = [];
+  /** What became of the newest take's moves so far. */
+  answers: MoveAnswers = [];
+
+  protected readonly reads: ReadQueue;
+  /** Counts up whenever anything that takes are judged by has changed. */
+  protected judgement = 0;
+  private engine: BenchEngine | null = null;
+
+  constructor(
+    private readonly startEngine: () => BenchEngine,
+    private readonly listener: SessionListener,
+  ) {
+    this.reads = new ReadQueue(listener);
+  }
+
+  /** Answers one of the newest take's moves; `null` takes an answer back. */
+  answer(index: number, answer: MoveAnswer | null): void {
+    const { moves } = this.takes.at(-1)!.reading;
+    this.answers = moves.map((_, i) => (i === index ? answer : (this.answers[i] ?? null)));
+    this.listener.changed();
+  }
+
+  /** Whether any move was answered, so that the next frame belongs to the same set-up. */
+  get hasAnswers(): boolean {
+    return this.answers.some((answer) => answer !== null);
+  }
+
+  note(id: string, note: string): void {
+    this.takes = withNote(this.takes, id, note);
+    this.listener.changed();
+  }
+
+  /** Does without one of the newest take's second frames from now on. */
+  async leaveOut(kind: SecondFrameRole['kind']): Promise<void> {
+    const { id, secondFrames } = this.takes.at(-1)!;
+    this.takes = withSecondFrames(this.takes, id, withoutSecondFrame(secondFrames, kind));
+    await this.judgeAnew();
+  }
+
+  /** @throws {@link ReadFailure}, or RangeError where the reading is none of the takes'. */
+  async profile(reading: Reading, options: ProfileOptions = {}): Promise<Profile> {
+    const take = this.takes.find((each) => each.reading === reading || sameData(each.reading, reading));
+    if (take === undefined) throw new RangeError('a profile is made from the reading of one of the takes');
+    try {
+      return await this.runningEngine().profile(take.report, options);
+    } catch (error) {
+      throw this.reads.failed(error, reading.frame.name);
+    }
+  }
+
+  /**
+   * Judges every take by new settings, without its pixels. A set-up is that of the take named, and of those taken of
+   * the same; of the newest where none is named. Equal settings change nothing.
+   */
+  async judgeBy(
+    settings: { setup?: Setup; tolerance?: Tolerance },
+    takeId: string | undefined = this.takes.at(-1)?.id,
+  ): Promise<void> {
+    const newest = this.takes.at(-1)?.id;
+    const isNewest = takeId === undefined || takesOfSetup(this.takes, takeId).has(newest!);
+    const before = isNewest ? this.setup : this.takes.find(({ id }) => id === takeId)!.setup;
+    const { setup = before, tolerance = this.tolerance } = settings;
+    if (sameData([setup, tolerance], [before, this.tolerance])) return;
+    if (isNewest) this.setup = setup;
+    if (takeId !== undefined) this.takes = withSetup(this.takes, takeId, setup);
+    this.tolerance = tolerance;
+    await this.judgeAnew();
+  }
+
+  private async judgeAnew(): Promise<void> {
+    this.judgement++;
+    const judgement = this.judgement;
+    this.listener.changed();
+    try {
+      const before = this.takes;
+      const reports: FrameReport[] = [];
+      for (const take of before)
+        reports.push(
+          await this.runningEngine().rejudge(take.report, this.judgedBy(take.setup, take.secondFrames)),
+        );
+      if (judgement !== this.judgement || before.length === 0) return;
+      // meanwhile a take may have been noted on, added, or read again: what was read is judged by these settings already
+      this.renew(
+        this.takes.map((take, i) =>
+          take.report === before[i]?.report ? judgedAnew(take, reports[i]!) : take,
+        ),
+      );
+    } catch (error) {
+      this.reads.failed(error, null);
+    }
+  }
+
+  dispose(): void {
+    this.reads.cancel();
+    this.engine?.dispose();
+    this.engine = null;
+  }
+
+  /**
+   * Judges a report until the settings it was judged by are still in force, and has it taken over before they can
+   * change again. `since`: the settings by which it is judged already.
+   */
+  protected async judgedLast(
+    report: FrameReport,
+    judgedBy: () => JudgeOptions,
+    { signal }: ReadRun,
+    since: number | null,
+    takeOver: (report: FrameReport) => Reading,
+  ): Promise<Reading> {
+    let [judged, judgement] = [report, since];
+    while (judgement !== this.judgement) {
+      judgement = this.judgement;
+      judged = await this.runningEngine().rejudge(judged, judgedBy(), { signal });
+    }
+    this.reads.ended();
+    return takeOver(judged);
+  }
+
+  /** Takes over takes that were read or judged, with the answers to moves that are still advised, and tells of it. */
+  protected renew(takes: readonly HeldTake[]): void {
+    const movesBefore = this.takes.at(-1)?.reading.moves ?? [];
+    this.takes = takes;
+    const { reading } = takes.at(-1)!;
+    this.answers = carriedAnswers(movesBefore, this.answers, reading.moves);
+    this.listener.reading(reading);
+    this.listener.changed();
+  }
+
+  protected judgedBy(setup: Setup, secondFrames: readonly HeldSecondFrame[] = []): JudgeOptions {
+    const { tolerance } = this;
+    return { setup, tolerance, secondFrames: secondFrames.map(({ role, samples }) => ({ role, samples })) };
+  }
+
+  protected runningEngine(): BenchEngine {
+    this.engine ??= this.startEngine();
+    return this.engine;
+  }
+}

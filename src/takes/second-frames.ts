@@ -1,0 +1,41 @@
+import type { SecondFrame, SecondFrameRole } from '../engine/lamps/second-frame.ts';
+import type { FrameReport } from '../engine/read-frame.ts';
+import type { FrameFacts } from '../engine/reading.ts';
+
+/** A second frame of a take's set, with the facts of its file. */
+export interface HeldSecondFrame extends SecondFrame {
+  readonly frame: FrameFacts;
+}
+
+/** What was measured of a second frame, as it is kept beside its take. */
+export function heldSecondFrame(role: SecondFrameRole, { samples, reading }: FrameReport): HeldSecondFrame {
+  return { role, samples, frame: reading.frame };
+}
+
+/** The second frames with one more, in place of an earlier one of its kind. */
+export function withSecondFrame(
+  held: readonly HeldSecondFrame[],
+  next: HeldSecondFrame,
+): readonly HeldSecondFrame[] {
+  return [...withoutSecondFrame(held, next.role.kind), next];
+}
+
+export function withoutSecondFrame(
+  held: readonly HeldSecondFrame[],
+  kind: SecondFrameRole['kind'],
+): readonly HeldSecondFrame[] {
+  return held.filter(({ role }) => role.kind !== kind);
+}
+
+/** Cameras and converters trim a file by some pixels; a turned camera, or another crop, is far beyond this. */
+const SAME_SHAPE = 0.01;
+
+/** Whether two frames are of one shape, so that a place in the one is the same place in the other. */
+export function haveOneShape(a: FrameFacts, b: FrameFacts): boolean {
+  return Math.abs((a.widthPx * b.heightPx) / (a.heightPx * b.widthPx) - 1) < SAME_SHAPE;
+}
+
+/** Whether two frames were read from one file, as far as the digest of their bytes is known. */
+export function areOneFile(a: FrameFacts, b: FrameFacts): boolean {
+  return a.sha256 !== null && a.sha256 === b.sha256;
+}
