@@ -1,8 +1,10 @@
 import type { CellGrid } from '../grid/cell-grid.ts';
 import { cellCentre } from '../numeric/cell-centre.ts';
 import type { FramePoint } from '../reading.ts';
+import { allLuminance } from './all-luminance.ts';
 import { largestNoise } from './camera-noise.ts';
 import { cellLuminance } from './cell-luminance.ts';
+import { withoutFlicker } from './flicker-wave.ts';
 import { robustSmoothLight } from './robust-smooth-light.ts';
 import { texturedCells } from './textured-cells.ts';
 
@@ -35,15 +37,20 @@ const CORRELATED_NOISE = 2;
 /**
  * Finds the cells that no smooth light explains: those off a robust smooth surface through the frame, those whose
  * pixels scatter more than noise and falloff can, and those where many pixels had to be set aside.
+ * Bands of flickering light, as smooth as a wave over the whole frame can be, are taken out first.
  * Clipped cells and cells without light can't be judged and count on neither side.
  */
 export function unsmoothCells(grid: CellGrid): Blankness {
   const { columns, rows } = grid;
   const { light, scatter, codeStep } = cellLuminance(grid);
+  const allStops = withoutFlicker(allLuminance(grid).map(Math.log2), grid);
   const logLight = new Float64Array(light.length);
   for (let cell = 0; cell < light.length; cell++) {
-    const judged = !(grid.highlightShare[cell]! > CLIPPED_SHARE) && !(grid.shadowShare[cell]! > DARK_SHARE);
-    logLight[cell] = judged ? Math.log2(light[cell]!) : Number.NaN;
+    const judged =
+      !Number.isNaN(light[cell]!) &&
+      !(grid.highlightShare[cell]! > CLIPPED_SHARE) &&
+      !(grid.shadowShare[cell]! > DARK_SHARE);
+    logLight[cell] = judged ? allStops[cell]! : Number.NaN;
   }
   const smooth = robustSmoothLight(logLight, columns, rows, SMOOTH_WITHIN_EV);
   const textured = texturedCells(grid, { light, scatter, codeStep });
@@ -59,7 +66,9 @@ export function unsmoothCells(grid: CellGrid): Blankness {
       const setAside =
         !(grid.highlightShare[cell]! > CLIPPED_SHARE) && !(grid.shadowShare[cell]! > DARK_SHARE);
       if (!setAside) continue;
-      cells[cell] = 1;
+      // as across a crease it may lie near the smooth light all the same
+      const off = smooth === null ? Number.NaN : Math.abs(allStops[cell]! - smooth[cell]!);
+      if (!(off <= SMOOTH_WITHIN_EV)) cells[cell] = 1;
     } else {
       const relative = (value: number) => value / (light[cell]! * Math.LN2);
       // A texture is no noise: what excuses a cell's mean is bounded by what a camera can do.
