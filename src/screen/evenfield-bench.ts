@@ -19,15 +19,19 @@ import type { RegionWish } from './evenfield-map-region.ts';
 import type { GivenAnswer } from './evenfield-move-answer.ts';
 import './evenfield-report.ts';
 import './evenfield-samples.ts';
+import type { ChosenSecondFrame } from './evenfield-second-frame.ts';
 import './evenfield-setup-sentence.ts';
 import './evenfield-start.ts';
 import './evenfield-status.ts';
 import { benchStyles } from './evenfield-bench.styles.ts';
 import type { TakeNote } from './evenfield-takes.ts';
 import { FrameDrop } from './frame-drop.ts';
+import { LeaveGuard } from './leave-guard.ts';
 import { paper, type } from './paper.ts';
 import { savedName, saveJson } from './save-json.ts';
+import { asRoleWish } from './second-frame-wish.ts';
 import type { LengthUnit } from './words/length-words.ts';
+import type { SecondFrameKind } from './words/second-frame-words.ts';
 import { SEVERAL_FRAMES, spokenVerdict } from './words/take-words.ts';
 
 /**
@@ -48,6 +52,7 @@ export class EvenfieldBench extends LitElement {
     changed: () => this.requestUpdate(),
   });
   private readonly drop = new FrameDrop(this, (files) => this.readPicked(files));
+  protected readonly leaving = new LeaveGuard(this, () => this.session.hasSomethingToLose);
 
   @state() private shownId: string | null = null;
   @state() private unit: LengthUnit = 'cm';
@@ -78,13 +83,7 @@ export class EvenfieldBench extends LitElement {
     return this.session.takes.map(publicTake);
   }
 
-  override connectedCallback(): void {
-    super.connectedCallback();
-    window.addEventListener('beforeunload', this.askBeforeLeaving);
-  }
-
   override disconnectedCallback(): void {
-    window.removeEventListener('beforeunload', this.askBeforeLeaving);
     this.session.dispose();
     super.disconnectedCallback();
   }
@@ -121,12 +120,14 @@ export class EvenfieldBench extends LitElement {
       }}
       @evenfield-shoot-again=${(event: CustomEvent<File[]>) => this.readFiles(event.detail, true)}
       @evenfield-new-setup=${(event: CustomEvent<File[]>) => this.readFiles(event.detail, false)}
+      @evenfield-second-frame=${(event: CustomEvent<ChosenSecondFrame>) => this.readSecond(event.detail)}
+      @evenfield-leave-out=${(event: CustomEvent<SecondFrameKind>) => this.session.leaveOut(event.detail)}
       @evenfield-note=${(event: CustomEvent<TakeNote>) => this.session.note(event.detail.id, event.detail.note)}
       @evenfield-region=${(event: CustomEvent<RegionWish>) => this.readAgain(event.detail)}
       @evenfield-cancel=${() => this.session.cancel()}
       @evenfield-setup=${(event: CustomEvent<Setup>) => this.judgeBy({ setup: event.detail }, shown?.id)}
       @evenfield-tolerance=${(event: CustomEvent<Tolerance>) => this.judgeBy({ tolerance: event.detail })}
-      @evenfield-slip=${(event: CustomEvent<string>) => {
+      @evenfield-slip=${(event: CustomEvent<string | null>) => {
         this.slip = event.detail;
       }}
       @evenfield-unit=${(event: CustomEvent<LengthUnit>) => {
@@ -158,6 +159,7 @@ export class EvenfieldBench extends LitElement {
             .answers=${this.session.answers}
             .tolerance=${tolerance}
             .unit=${this.unit}
+            .fileUnderWay=${progress?.fileName ?? null}
           ></evenfield-report>`
       }
       <evenfield-samples></evenfield-samples>
@@ -176,13 +178,14 @@ export class EvenfieldBench extends LitElement {
     this.readFiles(files, this.session.hasAnswers);
   }
 
+  private readSecond({ files, role }: ChosenSecondFrame): void {
+    this.session.cancel();
+    this.show(this.session.read(files, asRoleWish(role)));
+  }
+
   private readFiles(files: readonly File[], isSameSetup: boolean): void {
     this.session.cancel(); // whoever picks a new file is done with waiting for the last
-    const reading = isSameSetup ? this.session.readNext(files) : this.session.read(files);
-    reading.then(
-      () => this.showNewest(),
-      () => {}, // the failure is shown and told by event
-    );
+    this.show(isSameSetup ? this.session.readNext(files) : this.session.read(files));
   }
 
   private judgeBy(settings: { setup?: Setup; tolerance?: Tolerance }, takeId?: string): void {
@@ -198,9 +201,13 @@ export class EvenfieldBench extends LitElement {
   private readSample({ detail: { address, setup } }: CustomEvent<SampleFrame>): void {
     this.session.cancel();
     this.scrollIntoView({ block: 'start' }); // the samples lie at the foot of the page, the report at its head
-    this.session.read([address], {}, { setup }).then(
+    this.show(this.session.read([address], {}, { setup }));
+  }
+
+  private show(reading: Promise<Reading>): void {
+    reading.then(
       () => this.showNewest(),
-      () => {},
+      () => {}, // the failure is shown and told by event
     );
   }
 
@@ -224,12 +231,6 @@ export class EvenfieldBench extends LitElement {
       // the failure is shown and told by event
     }
   }
-
-  /** Takes are kept in this page alone: what somebody wrote or answered is not thrown away unasked. */
-  private readonly askBeforeLeaving = (event: BeforeUnloadEvent): void => {
-    const { takes, hasAnswers } = this.session;
-    if (hasAnswers || takes.some(({ note, done }) => note !== '' || done !== null)) event.preventDefault();
-  };
 
   private tell(name: string, detail: unknown): void {
     this.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true }));

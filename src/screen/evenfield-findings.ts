@@ -1,4 +1,4 @@
-import { css, html, LitElement } from 'lit';
+import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { type Finding, type FrameRectangle, WHOLE_FRAME } from '../engine/reading.ts';
 import { type } from './paper.ts';
@@ -6,6 +6,7 @@ import { findingAside } from './words/finding-words.ts';
 
 /**
  * What was found, in sentences, strongest first. Those that have a place light it up while pointed at or focused.
+ * @slot - the way to settle what one frame can't tell: right beneath the first such finding, else below them all
  * @event evenfield-place - {FramePoint | null} the place to light up
  * @event evenfield-look - when a finding was pressed, and its place is to be brought into view
  */
@@ -47,14 +48,16 @@ export class EvenfieldFindings extends LitElement {
   @property({ attribute: false }) region: FrameRectangle = WHOLE_FRAME;
 
   override render() {
+    const doubt = this.findings.find(({ kind }) => kind === 'cannot-tell');
     return html`<h2>Findings</h2>
       ${
         this.findings.length === 0
           ? html`<p>Nothing that stands out.</p>`
           : html`<ul>
-            ${this.findings.map((finding) => html`<li>${this.line(finding)}</li>`)}
+            ${this.findings.map((finding) => html`<li>${this.line(finding)}${finding === doubt ? html`<slot></slot>` : nothing}</li>`)}
           </ul>`
-      }`;
+      }
+      ${doubt === undefined ? html`<slot></slot>` : nothing}`;
   }
 
   private line(finding: Finding) {

@@ -12,6 +12,7 @@ import './evenfield-map.ts';
 import './evenfield-moves.ts';
 import './evenfield-plan.ts';
 import './evenfield-save.ts';
+import './evenfield-second-frame.ts';
 import './evenfield-takes.ts';
 import './evenfield-verdict.ts';
 import { reportStyles } from './evenfield-report.styles.ts';
@@ -31,10 +32,13 @@ export class EvenfieldReport extends LitElement {
   @property({ attribute: false }) answers: MoveAnswers = [];
   @property({ attribute: false }) tolerance!: Tolerance;
   @property() unit: LengthUnit = 'cm';
+  /** The name of the file that is being read. */
+  @property({ attribute: false }) fileUnderWay: string | null = null;
 
   override render() {
     const { reading, report } = this.take;
     const stands = setupAtTake(this.takes, this.take.id);
+    const isInDoubt = reading.findings.some(({ kind }) => kind === 'cannot-tell');
     return html`<evenfield-verdict .reading=${reading} .tolerance=${this.tolerance}></evenfield-verdict>
       <div class="columns" @evenfield-place=${this.light} @evenfield-look=${this.lookAtMap}>
         <evenfield-moves .reading=${reading} .setup=${stands} .unit=${this.unit} .answers=${this.isNewest ? this.answers : null}></evenfield-moves>
@@ -45,7 +49,9 @@ export class EvenfieldReport extends LitElement {
         <evenfield-plan .reading=${reading} .setup=${stands} .unit=${this.unit}></evenfield-plan>
         <evenfield-cast .reading=${reading} .tolerance=${this.tolerance}></evenfield-cast>
         <div class="found">
-          <evenfield-findings .findings=${reading.findings} .region=${reading.region}></evenfield-findings>
+          <evenfield-findings .findings=${reading.findings} .region=${reading.region}>
+            <evenfield-second-frame .used=${this.take.secondFrames} .setup=${stands} .unit=${this.unit} .isInDoubt=${isInDoubt} .isNewest=${this.isNewest} .reading=${this.fileUnderWay}></evenfield-second-frame>
+          </evenfield-findings>
           <evenfield-gradient .reading=${reading}></evenfield-gradient>
         </div>
         <evenfield-takes .takes=${this.takes} .tolerance=${this.tolerance} .shown=${this.take.id}></evenfield-takes>

@@ -1,6 +1,6 @@
 import type { ReactiveController, ReactiveControllerHost } from 'lit';
 
-/** Takes files that are dropped anywhere on the page while its host is on it. */
+/** Takes files that are dropped anywhere on the page while its host is on it, but where a part of it takes them itself. */
 export class FrameDrop implements ReactiveController {
   /** Whether files are held over the page. */
   isOver = false;
@@ -22,8 +22,8 @@ export class FrameDrop implements ReactiveController {
 
   private readonly over = (event: DragEvent) => {
     if (!event.dataTransfer?.types.includes('Files')) return;
+    this.show(!event.defaultPrevented);
     event.preventDefault(); // otherwise the browser would open the file instead of the page
-    this.show(true);
   };
 
   private readonly leave = (event: DragEvent) => {
@@ -33,8 +33,9 @@ export class FrameDrop implements ReactiveController {
   private readonly dropped = (event: DragEvent) => {
     const files = Array.from(event.dataTransfer?.files ?? []);
     if (!event.dataTransfer?.types.includes('Files')) return;
-    event.preventDefault();
     this.show(false);
+    if (event.defaultPrevented) return;
+    event.preventDefault();
     if (files.length > 0) this.take(files);
   };
 

@@ -54,6 +54,13 @@ export class JudgedTakes {
     return this.answers.some((answer) => answer !== null);
   }
 
+  /** Takes are kept in the page alone; what somebody wrote, answered or shot for them is not to be lost unasked. */
+  get hasSomethingToLose(): boolean {
+    const isWorkedOn = ({ note, done, secondFrames }: HeldTake) =>
+      note !== '' || done !== null || secondFrames.length > 0;
+    return this.hasAnswers || this.takes.some(isWorkedOn);
+  }
+
   note(id: string, note: string): void {
     this.takes = withNote(this.takes, id, note);
     this.listener.changed();

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, type Page } from '@playwright/test';
 import { chooseSample, openBench } from '../browser/open-bench.ts';
+import { setFrame } from '../browser/second-frame-files.ts';
 
 const sample = (name: string) => readFileSync(new URL(`../../samples/${name}`, import.meta.url));
 const NOTES = { name: 'notes.txt', mimeType: 'text/plain', buffer: Buffer.from('not a picture') };
@@ -36,6 +37,19 @@ async function secondTake(page: Page): Promise<void> {
   await drawn(page);
 }
 
+/** A frame with the lights off beside the take, and the sentence that asks for one with the camera slid. */
+async function secondFrame(page: Page): Promise<void> {
+  await openBench(page);
+  await page.getByLabel('Choose a frame…').setInputFiles(setFrame('tumbler-wall.png'));
+  await drawn(page);
+  await page.getByLabel('Choose the second frame…').setInputFiles(setFrame('room-dark.png'));
+  await expect(page.getByText('Used: room-dark.png')).toBeVisible();
+  await page
+    .getByRole('combobox', { name: 'What the second frame is shot with' })
+    .selectOption('the camera slid');
+  await drawn(page);
+}
+
 /** Every state of the page, and how a user gets there from nothing. */
 export const STATES: Record<string, (page: Page) => Promise<void>> = {
   start: (page) => openBench(page),
@@ -60,6 +74,7 @@ export const STATES: Record<string, (page: Page) => Promise<void>> = {
     await drawn(page);
   },
   'second-take': secondTake,
+  'second-frame': secondFrame,
   failure: async (page) => {
     await openBench(page);
     await page.getByLabel('Choose a frame…').setInputFiles(NOTES);
