@@ -1,3 +1,4 @@
+import { explains } from './diagnosis/causes.ts';
 import { findings } from './diagnosis/findings.ts';
 import { judge } from './diagnosis/verdict.ts';
 import { within } from './diagnosis/within.ts';
@@ -35,6 +36,8 @@ export interface FrameReport extends Omit<MeasuredFrame, 'measurement'> {
   readonly samples: SetSamples;
   /** The set that the model finds; `null` for a second frame, and where too little was measured. */
   readonly set: SetReading | null;
+  /** Whether that set follows the frame closely enough to be believed. */
+  readonly isSetTrusted: boolean;
   /** What the set was fitted with. */
   readonly fittedWith: { readonly setup: Setup; readonly secondFrames: readonly SecondFrame[] };
 }
@@ -114,6 +117,7 @@ function report(
     wholeLight,
     samples,
     set,
+    isSetTrusted: set !== null && explains(set, measurement),
     fittedWith: { setup, secondFrames },
   };
 }
