@@ -1,7 +1,8 @@
-import type { Move } from '../engine/moves/move.ts';
+import type { FoundLight } from '../engine/lamps/set-reading.ts';
 import type { Setup } from '../engine/setup.ts';
+import type { PlanInput } from './plan-input.ts';
 
-/** A length of the plan: as entered, or a stand-in that is drawn dashed. */
+/** A length of the plan: as entered or found, or a stand-in that is drawn dashed. */
 export interface PlanLength {
   /** In mm; in a scale of its own where the frame's width is unknown. */
   readonly mm: number;
@@ -27,14 +28,27 @@ export interface PlanLengths {
 const STAND_IN = { frameMm: 500, lampDistance: 1.2, lampWidth: 0.35, cameraDistance: 1.6 };
 const LONGEST = { lamp: 5, camera: 1.6 };
 
-/** What is drawn for each length of a set-up, as it stands before the moves. */
-export function planLengths(setup: Setup, moves: readonly Move[]): PlanLengths {
+/** A distance whose 95 % interval is longer than this part of it is not found: the light stands somewhere on a line. */
+const LONGEST_SPREAD = 0.6;
+
+/** What is drawn for each length of a set, as it stands before the moves: found before entered. */
+export function planLengths({
+  setup,
+  moves,
+  foundLights,
+}: Pick<PlanInput, 'setup' | 'moves' | 'foundLights'>): PlanLengths {
   const frameWidth = length(setup.frameWidthMm, STAND_IN.frameMm);
   const frame = frameWidth.mm;
-  const count = setup.arrangement === 'two-lamps' ? 2 : setup.arrangement === 'panel' ? 0 : 1;
-  const lampDistances = Array.from({ length: count }, (_, lamp) =>
-    length(setup.lampDistanceMm[lamp] ?? null, STAND_IN.lampDistance * frame, LONGEST.lamp * frame),
-  );
+  const lampDistances = Array.from({ length: lightCount(setup) }, (_, lamp) => {
+    const found = foundLights[lamp];
+    const longest = LONGEST.lamp * frame;
+    if (found === undefined)
+      return length(setup.lampDistanceMm[lamp] ?? null, STAND_IN.lampDistance * frame, longest);
+    const mm = found.distance.value * frame;
+    return isDistanceFound(found)
+      ? length(mm, mm, longest)
+      : { mm: Math.min(mm, longest), isKnown: false, isShortened: false };
+  });
   const lampTargetsMm = lampDistances.map((distance, lamp) => {
     const ratio = moves.reduce<number | null>(
       (found, move) => (move.kind === 'lamp-distance' && move.lamp === lamp ? move.ratio : found),
@@ -51,6 +65,16 @@ export function planLengths(setup: Setup, moves: readonly Move[]): PlanLengths {
     cameraDistance: length(setup.cameraDistanceMm, STAND_IN.cameraDistance * frame, LONGEST.camera * depth),
     lampSide: setup.arrangement === 'behind-sheet' || setup.arrangement === 'panel' ? 1 : -1,
   };
+}
+
+/** Whether the frame tells how far away a light stands, and not only across. */
+export function isDistanceFound({ distance }: Pick<FoundLight, 'distance'>): boolean {
+  return 2 * distance.plusMinus <= LONGEST_SPREAD * distance.value;
+}
+
+function lightCount({ arrangement }: Setup): number {
+  if (arrangement === 'panel') return 0;
+  return arrangement === 'two-lamps' ? 2 : 1;
 }
 
 function length(entered: number | null, standIn: number, longest = Number.POSITIVE_INFINITY): PlanLength {

@@ -1,9 +1,16 @@
 import type { Move } from '../engine/moves/move.ts';
 import { arrowHead } from './arrow-head.ts';
+import { clipSegment } from './clip-segment.ts';
 import { linePath } from './line-path.ts';
 import type { PlanLengths } from './plan-lengths.ts';
 import type { PlanMark } from './plan-outlines.ts';
-import { componentSeen, type PlanProjection, type SetPoint } from './plan-projection.ts';
+import {
+  componentSeen,
+  type PlanProjection,
+  type PlanSide,
+  type SetPoint,
+  stepFrom,
+} from './plan-projection.ts';
 import type { PlotPoint } from './plot-line.ts';
 
 /** One move as an arrow. */
@@ -19,6 +26,9 @@ export interface PlanMove extends PlanMark {
 /** Arrows whose length means nothing, in drawing units; and the least that can be seen of those whose does. */
 const PLAIN_ARROW = 30;
 const LEAST_ARROW = 8;
+
+/** A slide that is longer than so many frame widths ends where the drawing does. */
+const FARTHEST_SLIDE = 2;
 
 /** The moves that this view can show; the others have no arrow. */
 export function planMoves(
@@ -52,11 +62,8 @@ function arrowOf(
   const pick = (right: number | null, down: number | null) => (seenFrom === 'above' ? right : down);
   switch (move.kind) {
     case 'slide-lamp': {
-      if (lamp === undefined) return null;
-      const widths = pick(move.rightFrameWidths, move.downFrameWidths);
-      const mm = pick(move.rightMm, move.downMm) ?? (widths === null ? null : widths * frame);
-      const way = Math.sign(mm ?? componentSeen(move.toward, seenFrom));
-      if (way === 0) return null;
+      const { way, mm } = slideSeen(move, frame, seenFrom);
+      if (lamp === undefined || way === 0) return null;
       const start: SetPoint = [lamp[0] + way * half, lamp[1]];
       return along(start, way, mm, projection);
     }
@@ -94,24 +101,43 @@ function arrowOf(
   }
 }
 
+/** Where along the surface the arrows of slides end, so far as their lengths are known and no set is too small for them. */
+export function slideEnds(
+  moves: readonly Move[],
+  places: readonly SetPoint[],
+  { lampWidth, frameWidth }: PlanLengths,
+  seenFrom: PlanSide,
+): number[] {
+  const farthest = FARTHEST_SLIDE * frameWidth.mm;
+  return moves.flatMap((move) => {
+    if (move.kind !== 'slide-lamp') return [];
+    const place = places[move.lamp];
+    const { way, mm } = slideSeen(move, frameWidth.mm, seenFrom);
+    if (place === undefined || mm === null) return [];
+    return [place[0] + way * (lampWidth.mm / 2 + Math.min(farthest, Math.abs(mm)))];
+  });
+}
+
+/** Which way along the surface a view shows a slide (0: not at all), and how far, where that is known. */
+function slideSeen(
+  move: Move & { kind: 'slide-lamp' },
+  frameWidthMm: number,
+  seenFrom: PlanSide,
+): { way: number; mm: number | null } {
+  const [own, widths] =
+    seenFrom === 'above' ? [move.rightMm, move.rightFrameWidths] : [move.downMm, move.downFrameWidths];
+  const mm = own ?? (widths === null ? null : widths * frameWidthMm);
+  return { way: Math.sign(mm ?? componentSeen(move.toward, seenFrom)), mm };
+}
+
 /** An arrow along the surface, to scale where its length is known. */
 function along(start: SetPoint, way: number, mm: number | null, projection: PlanProjection): Arrow {
   const from = projection.place(start);
   if (mm === null) return arrow(from, stepFrom(from, projection, [way, 0], PLAIN_ARROW), false);
   const units = Math.max(LEAST_ARROW, Math.abs(mm) * projection.unitsPerMm);
-  return arrow(from, stepFrom(from, projection, [way, 0], units), true);
-}
-
-/** A place so many drawing units along and away from another. */
-function stepFrom(
-  [x, y]: PlotPoint,
-  { seenFrom }: PlanProjection,
-  [alongWay, awayWay]: readonly [number, number],
-  units: number,
-): PlotPoint {
-  return seenFrom === 'above'
-    ? [x + alongWay * units, y - awayWay * units]
-    : [x + awayWay * units, y + alongWay * units];
+  const to = stepFrom(from, projection, [way, 0], units);
+  const inside = clipSegment(from, to, projection.width, projection.height);
+  return inside === null ? arrow(from, to, true) : arrow(...inside, inside[1] === to);
 }
 
 function arrow(from: PlotPoint, to: PlotPoint, isMeasured: boolean): Arrow {

@@ -1,5 +1,6 @@
 import { linePath } from './line-path.ts';
 import type { PlotPoint } from './plot-line.ts';
+import { textWidth } from './text-width.ts';
 
 /** Words on a place of the plan. */
 export interface PlanNote {
@@ -15,14 +16,15 @@ export interface PlacedNote {
   readonly leaderPath: string;
 }
 
+export const NOTE_FONT_SIZE = 14;
 export const NOTE_LINE_HEIGHT = 17;
 
 const GAP = 7;
 /** From a note's first foot line to the middle of its letters, and from its top to that foot. */
 const MIDDLE = 5;
 const ASCENT = 13;
-/** Mean width of a letter at the notes' size of 14, rather too wide than too narrow. */
-const LETTER = 7.6;
+/** A note on a drawing's very edge is never narrower than a longer word or two. */
+const NARROWEST = 120;
 
 /**
  * Notes in a column beside a drawing, each as near the height of its place as those above and below allow. In the
@@ -32,10 +34,9 @@ export function columnNotes(
   notes: readonly PlanNote[],
   column: { left: number; right: number; top: number },
 ): { placed: PlacedNote[]; height: number } {
-  const letters = Math.floor((column.right - column.left) / LETTER);
   const blocks = [...notes]
     .sort((a, b) => a.at[1] - b.at[1] || b.at[0] - a.at[0])
-    .map((note) => ({ note, lines: wrapWords(note.text, letters) }));
+    .map((note) => ({ note, lines: wrapWords(note.text, column.right - column.left) }));
   let free = column.top;
   const placed = blocks.map(({ note, lines }) => {
     const top = Math.max(free, note.at[1] - ASCENT + MIDDLE);
@@ -62,8 +63,7 @@ export function stairNotes(
   drawing: { left: number; right: number; top: number; bottom: number },
 ): { placed: PlacedNote[]; from: number; to: number } {
   const middle = (drawing.left + drawing.right) / 2;
-  const wrapped = (note: PlanNote, space: number) =>
-    wrapWords(note.text, Math.max(12, Math.floor(space / LETTER)));
+  const wrapped = (note: PlanNote, space: number) => wrapWords(note.text, Math.max(NARROWEST, space));
   let below = drawing.bottom + GAP;
   const under = notes
     .filter(({ at }) => at[0] < middle)
@@ -94,12 +94,12 @@ export function stairNotes(
   return { placed: [...under, ...over], from: above, to: below };
 }
 
-/** Words in lines of at most so many letters; a longer word keeps a line to itself. */
-export function wrapWords(text: string, letters: number): string[] {
+/** Words in lines of at most that width; a longer word keeps a line to itself. */
+export function wrapWords(text: string, width: number): string[] {
   const lines: string[] = [];
   for (const word of text.split(' ')) {
     const last = lines.at(-1);
-    if (last !== undefined && last.length + 1 + word.length <= letters)
+    if (last !== undefined && textWidth(`${last} ${word}`, NOTE_FONT_SIZE) <= width)
       lines[lines.length - 1] = `${last} ${word}`;
     else lines.push(word);
   }

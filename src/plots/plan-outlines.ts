@@ -1,6 +1,7 @@
 import { arrowHead } from './arrow-head.ts';
 import { linePath } from './line-path.ts';
 import type { PlanLengths } from './plan-lengths.ts';
+import type { LightPlace } from './plan-light-places.ts';
 import type { PlanProjection, PlanSide, SetPoint } from './plan-projection.ts';
 import type { PlotPoint } from './plot-line.ts';
 
@@ -8,14 +9,6 @@ import type { PlotPoint } from './plot-line.ts';
 export interface PlanMark {
   readonly path: string;
   readonly at: PlotPoint;
-}
-
-/** A light as a plain outline from its one end; its depth is not known and drawn thin. */
-export function lampOutline([x, y]: PlotPoint, width: number, seenFrom: PlanSide): string {
-  const depth = 8;
-  return seenFrom === 'above'
-    ? `M${round(x)},${round(y - depth / 2)}h${round(width)}v${depth}h${round(-width)}Z`
-    : `M${round(x - depth / 2)},${round(y)}v${round(width)}h${depth}v${round(-width)}Z`;
 }
 
 /** A short stroke on the lit side of the surface. */
@@ -33,30 +26,10 @@ export function brighterArrow(from: PlotPoint, to: PlotPoint, seenFrom: PlanSide
   return { path: linePath([[start, end]]) + arrowHead(start, end, 8), at: end };
 }
 
-/** The line at a light's distance on which it stands, to both sides of where it is drawn. */
-export function somewhereLines(
-  [along, away]: SetPoint,
-  half: number,
-  reach: number,
-): (readonly [SetPoint, SetPoint])[] {
-  const outer = Math.max(reach, Math.abs(along) + half);
-  const parts: (readonly [SetPoint, SetPoint])[] = [
-    [
-      [-outer, away],
-      [along - half, away],
-    ],
-    [
-      [along + half, away],
-      [outer, away],
-    ],
-  ];
-  return parts.filter(([from, to]) => to[0] > from[0]);
-}
-
 /** Two strokes across each line that is drawn shorter than it is. */
 export function breakStrokes(
   { cameraDistance, lampDistances }: PlanLengths,
-  lamps: readonly SetPoint[],
+  lights: readonly LightPlace[],
   frameAlong: number,
   { place, seenFrom }: PlanProjection,
 ): string {
@@ -65,8 +38,8 @@ export function breakStrokes(
   if (cameraDistance.isShortened)
     for (const side of [-1, 1]) middles.push([side * frameAlong * 0.25, -cameraDistance.mm * 0.5]);
   lampDistances.forEach(({ isShortened }, lamp) => {
-    const [along, away] = lamps[lamp]!;
-    if (isShortened) middles.push([along, away * 0.7]);
+    const { at, aim } = lights[lamp]!;
+    if (isShortened) middles.push([aim[0] + (at[0] - aim[0]) * 0.7, at[1] * 0.7]);
   });
   return middles
     .map(place)

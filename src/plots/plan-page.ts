@@ -1,6 +1,7 @@
+import type { PlanInput } from './plan-input.ts';
 import { columnNotes, type PlacedNote, type PlanNote, stairNotes } from './plan-notes.ts';
 import type { PlanSide } from './plan-projection.ts';
-import { hasHeights, type PlanInput, type PlanView, planView } from './plan-view.ts';
+import { hasHeights, type PlanView, planView } from './plan-view.ts';
 import type { PlotPoint } from './plot-line.ts';
 
 /** A plan with its notes, in drawing units from the page's top left. */

@@ -30,9 +30,11 @@ export function componentSeen(angleDeg: number | null, seenFrom: PlanSide): numb
   return Math.abs(part) < SEEN_SHARE ? 0 : part;
 }
 
-/** How far a set reaches, in mm: to each side along the surface, behind it and before it. */
+/** How far a set reaches, in mm: along the surface from the middle of the frame, behind it and before it. */
 export interface SetReach {
-  readonly alongReach: number;
+  /** To the left or up (negative), and to the right or down. */
+  readonly from: number;
+  readonly to: number;
   readonly behind: number;
   readonly before: number;
 }
@@ -43,14 +45,14 @@ export function planProjection(
   reach: SetReach,
   room: { width: number; height: number },
 ): PlanProjection {
-  const across = 2 * reach.alongReach;
+  const across = reach.to - reach.from;
   const depth = reach.behind + reach.before;
   const [wide, high] = seenFrom === 'above' ? [across, depth] : [depth, across];
   const unitsPerMm = Math.min((room.width - 2 * AIR) / wide, (room.height - 2 * AIR) / high);
   const place = ([along, away]: SetPoint): PlotPoint =>
     seenFrom === 'above'
-      ? [AIR + (reach.alongReach + along) * unitsPerMm, AIR + (reach.behind - away) * unitsPerMm]
-      : [AIR + (reach.before + away) * unitsPerMm, AIR + (reach.alongReach + along) * unitsPerMm];
+      ? [AIR + (along - reach.from) * unitsPerMm, AIR + (reach.behind - away) * unitsPerMm]
+      : [AIR + (reach.before + away) * unitsPerMm, AIR + (along - reach.from) * unitsPerMm];
   return {
     seenFrom,
     unitsPerMm,
@@ -58,4 +60,16 @@ export function planProjection(
     height: 2 * AIR + high * unitsPerMm,
     place,
   };
+}
+
+/** A place so many drawing units along and away from another. */
+export function stepFrom(
+  [x, y]: PlotPoint,
+  { seenFrom }: PlanProjection,
+  [alongWay, awayWay]: readonly [number, number],
+  units: number,
+): PlotPoint {
+  return seenFrom === 'above'
+    ? [x + alongWay * units, y - awayWay * units]
+    : [x + awayWay * units, y + alongWay * units];
 }

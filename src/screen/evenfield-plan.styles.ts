@@ -23,11 +23,17 @@ export const planStyles = css`
   .somewhere {
     stroke-dasharray: 2 4;
   }
-  .unsure,
-  .lamp {
+  .unsure {
     stroke-dasharray: 5 4;
   }
-  .lamp {
+  .spread {
+    fill: url(#soft);
+    stroke: var(--rule);
+  }
+  .spill {
+    stroke-width: 1.5;
+  }
+  .light {
     stroke-width: 1.5;
     fill: var(--ground);
   }
@@ -68,8 +74,12 @@ export const planStyles = css`
     accent-color: var(--ink);
   }
   @media (forced-colors: active) {
-    .lamp {
+    .light {
       fill: Canvas;
+    }
+    .spread {
+      fill: none;
+      stroke: currentColor;
     }
   }
 `;

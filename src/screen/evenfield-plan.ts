@@ -1,15 +1,17 @@
 import { html, LitElement, nothing, svg } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import type { SetReading } from '../engine/lamps/set-reading.ts';
 import type { Reading } from '../engine/reading.ts';
 import type { Setup } from '../engine/setup.ts';
+import { planInput } from '../plots/plan-input.ts';
 import { NOTE_LINE_HEIGHT, type PlacedNote } from '../plots/plan-notes.ts';
 import { firstSide, type PlanPage, planPage } from '../plots/plan-page.ts';
 import type { PlanSide } from '../plots/plan-projection.ts';
-import { hasHeights, planInput } from '../plots/plan-view.ts';
+import { hasHeights, type PlanView } from '../plots/plan-view.ts';
 import { planStyles } from './evenfield-plan.styles.ts';
 import { type } from './paper.ts';
 import type { LengthUnit } from './words/length-words.ts';
-import { hiddenMoves, planNotes, planSummary, scaleWords } from './words/plan-words.ts';
+import { hiddenFrom, planNotes, planSummary, scaleWords } from './words/plan-words.ts';
 
 /** The set seen from above, as far as it is known; from the side too, where heights matter. */
 @customElement('evenfield-plan')
@@ -22,14 +24,16 @@ export class EvenfieldPlan extends LitElement {
   @property({ attribute: false }) reading!: Reading;
   /** As it stands at this reading. */
   @property({ attribute: false }) setup!: Setup;
+  /** The set as fitted, where it explains the frame. */
+  @property({ attribute: false }) set: SetReading | null = null;
   @property() unit: LengthUnit = 'cm';
 
   override render() {
-    const input = planInput(this.reading, this.setup);
+    const input = planInput(this.reading, this.setup, this.set);
     const isTwofold = hasHeights(input);
     const seenFrom = this.chosenSide ?? firstSide(input);
     const page = planPage(input, isTwofold ? seenFrom : 'above', (view) => planNotes(view, input, this.unit));
-    const hidden = hiddenMoves(page.view, input);
+    const hidden = hiddenFrom(page.view, input);
     return html`<h2>The set</h2>
       ${isTwofold ? this.switch(seenFrom) : nothing} ${this.drawing(page, planSummary(page.view, input, this.unit))}
       <p class="small quiet">${scaleWords(page.view, this.setup)}${hidden === null ? '' : ` ${hidden}`}</p>`;
@@ -43,14 +47,16 @@ export class EvenfieldPlan extends LitElement {
       <desc id="says">${says}</desc>
       ${notes.map(({ leaderPath }) => svg`<path class="leader" d=${leaderPath} />`)}
       <g transform=${`translate(${drawnAt[0]} ${drawnAt[1]})`}>
-        <path class="somewhere" d=${view.somewherePaths.join('')} />
-        ${view.distancePaths.map((path, i) => svg`<path class=${sure(lengths.lampDistances[i]!.isKnown)} d=${path} />`)}
+        ${this.spreads(view)}
+        <path class="somewhere" d=${view.lights.map(({ somewherePath }) => somewherePath).join('')} />
+        ${view.lights.map(({ axisPath }, i) => svg`<path class=${sure(lengths.lampDistances[i]!.isKnown)} d=${axisPath} />`)}
         <path class=${sure(lengths.cameraDistance.isKnown)} d=${view.sightPath} />
         <path class="unsure" d=${view.beyondFramePath} />
         <path class="frame" d=${view.frame.path} />
         <path class="hottest" d=${view.hottest.path} />
         ${view.brighter === null ? nothing : svg`<path class="sure" d=${view.brighter.path} />`}
-        ${view.lamps.map(({ path }) => svg`<path class="lamp" d=${path} />`)}
+        ${view.spill === null ? nothing : svg`<path class="spill" d=${view.spill.path} />`}
+        ${view.lights.map(({ path, isFound }) => svg`<path class=${isFound ? 'light' : 'light unsure'} d=${path} />`)}
         <circle class="camera" cx=${view.camera[0]} cy=${view.camera[1]} r="4" />
         <path class="breaks" d=${view.breaksPath} />
         ${view.moves.map(
@@ -60,6 +66,29 @@ export class EvenfieldPlan extends LitElement {
       </g>
       ${notes.map((note) => this.note(note))}
     </svg>`;
+  }
+
+  /** Where lights may well stand, fading out where that reaches beyond what is drawn. */
+  private spreads({ lights, width, height }: PlanView) {
+    const spreads = lights.flatMap(({ spread }) => spread ?? []);
+    if (spreads.length === 0) return nothing;
+    return svg`<defs>
+        <radialGradient id="soft">
+          <stop offset="0" stop-color="currentColor" stop-opacity="0.45" />
+          <stop offset="0.5" stop-color="currentColor" stop-opacity="0.25" />
+          <stop offset="1" stop-color="currentColor" stop-opacity="0.04" />
+        </radialGradient>
+        <filter id="fade"><feGaussianBlur stdDeviation="5" /></filter>
+        <mask id="room" maskUnits="userSpaceOnUse" x="0" y="0" width=${width} height=${height}>
+          <rect x="12" y="12" width=${width - 24} height=${height - 24} fill="white" filter="url(#fade)" />
+        </mask>
+      </defs>
+      <g mask="url(#room)">
+        ${spreads.map(
+          ({ centre: [x, y], radius, turnDeg }) =>
+            svg`<ellipse class="spread" cx=${x} cy=${y} rx=${radius[0]} ry=${radius[1]} transform=${`rotate(${turnDeg} ${x} ${y})`} />`,
+        )}
+      </g>`;
   }
 
   private note({ lines, textAt, anchor }: PlacedNote) {

@@ -2,6 +2,7 @@ import { html, LitElement } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { FramePoint } from '../engine/reading.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
+import { believedSet } from '../plots/plan-input.ts';
 import type { MoveAnswers } from '../takes/move-answers.ts';
 import { setupAtTake } from '../takes/setup-after.ts';
 import type { HeldTake } from '../takes/take.ts';
@@ -46,7 +47,7 @@ export class EvenfieldReport extends LitElement {
           <h2>The frame</h2>
           <evenfield-map .reading=${reading} .tolerance=${this.tolerance} .marked=${this.place} .clippedShare=${report.grid.highlightShare} .file=${this.isNewest ? (this.take.frames[0]?.blob ?? null) : null} .regionSays=${report.regionSays || null}></evenfield-map>
         </section>
-        <evenfield-plan .reading=${reading} .setup=${stands} .unit=${this.unit}></evenfield-plan>
+        <evenfield-plan .reading=${reading} .setup=${stands} .set=${believedSet(report, stands)} .unit=${this.unit}></evenfield-plan>
         <evenfield-cast .reading=${reading} .tolerance=${this.tolerance}></evenfield-cast>
         <div class="found">
           <evenfield-findings .findings=${reading.findings} .region=${reading.region}>

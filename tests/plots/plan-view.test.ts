@@ -1,12 +1,13 @@
 import { expect, test } from 'vitest';
 import type { Move } from '../../src/engine/moves/move.ts';
 import { type Setup, UNKNOWN_SETUP } from '../../src/engine/setup.ts';
+import { type PlanInput, planInput } from '../../src/plots/plan-input.ts';
 import type { PlanMove } from '../../src/plots/plan-moves.ts';
-import { firstSide, type PlanPage, planPage } from '../../src/plots/plan-page.ts';
+import { firstSide } from '../../src/plots/plan-page.ts';
 import type { PlanSide } from '../../src/plots/plan-projection.ts';
-import { hasHeights, type PlanInput, planInput, planView } from '../../src/plots/plan-view.ts';
-import { planNotes } from '../../src/screen/words/plan-words.ts';
+import { hasHeights, planView } from '../../src/plots/plan-view.ts';
 import { expectWithin } from '../expect-within.ts';
+import { boxOf, overlap, pageOf, picture, points, runsThrough } from './plan-drawing.ts';
 import { readingFixture } from './reading-fixture.ts';
 import { expectStoredPicture } from './stored-picture.ts';
 
@@ -43,16 +44,10 @@ function input(change: Partial<PlanInput> = {}): PlanInput {
     hottestAt: { x: 0.25, y: 0.5 },
     isHottestClipped: false,
     moves: [],
+    foundLights: [],
+    spill: null,
     ...change,
   };
-}
-
-/** The points that a path names by absolute coordinates. */
-function points(path: string): [number, number][] {
-  return [...path.matchAll(/[ML](-?[\d.]+),(-?[\d.]+)/g)].map((found) => [
-    Number(found[1]),
-    Number(found[2]),
-  ]);
 }
 
 function length(path: string): number {
@@ -65,9 +60,8 @@ test('planView(input) is at one scale: frame, light and distances as entered', (
     const plan = planView(input(), side, ROOM);
     const frameMm = side === 'above' ? 400 : (400 * 2) / 3;
     const perMm = length(plan.frame.path) / frameMm;
-    expectWithin(length(plan.distancePaths[0]!), 600 * perMm, ROUNDING);
-    const lampSize = Number(/[hv](-?[\d.]+)/.exec(plan.lamps[0]!.path)![1]);
-    expectWithin(lampSize, 200 * perMm, ROUNDING);
+    expectWithin(length(plan.lights[0]!.axisPath), 600 * perMm, ROUNDING);
+    expectWithin(length(plan.lights[0]!.path), 200 * perMm, ROUNDING);
     const [frameX, frameY] = points(plan.frame.path)[0]!;
     const away = side === 'above' ? plan.camera[1] - frameY : frameX - plan.camera[0];
     expectWithin(away, 900 * perMm, ROUNDING);
@@ -76,17 +70,17 @@ test('planView(input) is at one scale: frame, light and distances as entered', (
 
 test('behind a sheet the light stands on the far side, otherwise on the camera’s and out of shot', () => {
   const behind = planView(input(), 'above', ROOM);
-  expect(behind.lamps[0]!.at[1]).toBeLessThan(behind.frame.at[1]);
+  expect(behind.lights[0]!.at[1]).toBeLessThan(behind.frame.at[1]);
   expect(behind.camera[1]).toBeGreaterThan(behind.frame.at[1]);
   const front = planView(input({ setup: FRONT }), 'above', ROOM);
   const [frameLeft, frameRight] = points(front.frame.path);
-  expect(front.lamps[0]!.at[1]).toBeGreaterThan(front.frame.at[1]);
-  expect(front.lamps[0]!.at[0]).toBeLessThan(frameLeft![0]);
-  expect(front.lamps[1]!.at[0]).toBeGreaterThan(frameRight![0]);
+  expect(front.lights[0]!.at[1]).toBeGreaterThan(front.frame.at[1]);
+  expect(front.lights[0]!.at[0]).toBeLessThan(frameLeft![0]);
+  expect(front.lights[1]!.at[0]).toBeGreaterThan(frameRight![0]);
 });
 
 test('a panel is the background itself: no light stands before or behind it', () => {
-  expect(planView(input({ setup: { ...KNOWN, arrangement: 'panel' } }), 'above', ROOM).lamps).toEqual([]);
+  expect(planView(input({ setup: { ...KNOWN, arrangement: 'panel' } }), 'above', ROOM).lights).toEqual([]);
 });
 
 test('the hottest spot lies where the reading has it along the frame', () => {
@@ -107,7 +101,7 @@ test('the brighter side is drawn in the view that shows it, and in neither where
 test('planInput(reading) speaks of a brighter side only where a slope explains a fifth of the falloff', () => {
   const reading = readingFixture({ columns: 2, rows: 2 });
   const side = (explains: number) =>
-    planInput({ ...reading, gradient: { ...reading.gradient, explains } }, KNOWN).brighterDeg;
+    planInput({ ...reading, gradient: { ...reading.gradient, explains } }, KNOWN, null).brighterDeg;
   expect([side(0.19), side(0.2), side(1)]).toEqual([null, 0, 0]);
 });
 
@@ -149,10 +143,10 @@ test('a move up or down is seen from the side alone', () => {
 });
 
 test('hasHeights(input) asks for the side view where the slope or a move goes up or down', () => {
-  expect(hasHeights({ brighterDeg: 180, moves: [slide(0)] })).toBe(false);
-  expect(hasHeights({ brighterDeg: 100, moves: [] })).toBe(true);
-  expect(hasHeights({ brighterDeg: null, moves: [slide(270)] })).toBe(true);
-  expect(hasHeights({ brighterDeg: null, moves: [slide(0, 120)] })).toBe(false);
+  expect(hasHeights(input({ brighterDeg: 180, moves: [slide(0)] }))).toBe(false);
+  expect(hasHeights(input({ brighterDeg: 100 }))).toBe(true);
+  expect(hasHeights(input({ brighterDeg: null, moves: [slide(270)] }))).toBe(true);
+  expect(hasHeights(input({ brighterDeg: null, moves: [slide(0, 120)] }))).toBe(false);
 });
 
 test('a far camera is drawn nearer, with a break; a stand-in for an unknown one has none', () => {
@@ -214,58 +208,6 @@ for (const [name, change, side] of PICTURES)
     expectStoredPicture(name, picture(pageOf(input({ moves: DRAWN, ...change }), side)));
   });
 
-function pageOf(given: PlanInput, side: PlanSide): PlanPage {
-  return planPage(given, side, (view) => planNotes(view, given, 'cm'));
-}
-
-type Box = { left: number; right: number; top: number; bottom: number };
-
-/** What a note covers, at a letter's mean width. */
-function boxOf({ lines, textAt, anchor }: PlanPage['notes'][number]): Box {
-  const width = Math.max(...lines.map((line) => line.length)) * 7;
-  const left = anchor === 'start' ? textAt[0] : textAt[0] - width;
-  return { left, right: left + width, top: textAt[1] - 12, bottom: textAt[1] + (lines.length - 1) * 17 + 3 };
-}
-
-function overlap(a: Box, b: Box): boolean {
-  return a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
-}
-
-function runsThrough(path: string, box: Box): boolean {
-  const [from, to] = points(path);
-  for (let t = 0; t <= 1; t += 0.01) {
-    const x = from![0] + (to![0] - from![0]) * t;
-    const y = from![1] + (to![1] - from![1]) * t;
-    if (x > box.left + 1 && x < box.right - 1 && y > box.top + 1 && y < box.bottom - 1) return true;
-  }
-  return false;
-}
-
-function picture({ view, width, height, drawnAt, notes }: PlanPage): string {
-  return [
-    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height.toFixed(1)}" fill="none" stroke="black" font-size="14">`,
-    '<title>A plan of the set</title>',
-    ...notes.map(({ leaderPath }) => `<path d="${leaderPath}" opacity="0.4"/>`),
-    `<g transform="translate(${drawnAt.map((each) => each.toFixed(1)).join(' ')})">`,
-    `<path d="${view.somewherePaths.join('')}${view.beyondFramePath}" stroke-dasharray="2 4"/>`,
-    `<path d="${view.distancePaths.join('')}${view.sightPath}${view.brighter?.path ?? ''}"/>`,
-    `<path d="${view.frame.path}${view.hottest.path}" stroke-width="4"/>`,
-    ...view.lamps.map(({ path }) => `<path d="${path}" stroke-dasharray="5 4"/>`),
-    `<circle cx="${view.camera[0].toFixed(1)}" cy="${view.camera[1].toFixed(1)}" r="4"/>`,
-    ...view.moves.map(({ path, headPath }) => `<path d="${path}${headPath}" stroke-width="2.5"/>`),
-    `<path d="${view.breaksPath}"/>`,
-    '</g>',
-    ...notes.flatMap(({ lines, textAt, anchor }) =>
-      lines.map(
-        (line, i) =>
-          `<text x="${textAt[0].toFixed(1)}" y="${(textAt[1] + i * 17).toFixed(1)}" text-anchor="${anchor}" fill="black" stroke="none">${line}</text>`,
-      ),
-    ),
-    '</svg>',
-    '',
-  ].join('\n');
-}
-
 const SPILL = (fromDeg: number): Move => ({ ...PLAIN, kind: 'block-stray', fromDeg });
 const FIRST: readonly [readonly Move[], 'above' | 'side'][] = [
   [[], 'above'],
@@ -282,7 +224,7 @@ test.each(FIRST)('firstSide(%j) is %s: where more of the moves are seen', (moves
 test('planInput(reading) knows no brighter side where the slope is not to speak of', () => {
   const gradient = readingFixture().gradient;
   const told = (change: Partial<typeof gradient>) =>
-    planInput(readingFixture({}, { gradient: { ...gradient, ...change } }), UNKNOWN_SETUP).brighterDeg;
+    planInput(readingFixture({}, { gradient: { ...gradient, ...change } }), UNKNOWN_SETUP, null).brighterDeg;
   expect(told({})).toBe(0);
   expect(told({ ev: 0.049 })).toBeNull();
   expect(told({ plusMinusEv: 0.7 })).toBeNull();

@@ -1,6 +1,6 @@
 export type LengthUnit = 'cm' | 'in';
 
-const MM_PER: Record<LengthUnit, number> = { cm: 10, in: 25.4 };
+export const MM_PER: Record<LengthUnit, number> = { cm: 10, in: 25.4 };
 
 /** "42 cm", "16.5 in": a length in mm as read on the set, to the tenth. */
 export function lengthWords(mm: number, unit: LengthUnit): string {

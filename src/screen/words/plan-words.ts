@@ -1,27 +1,35 @@
 import type { Move } from '../../engine/moves/move.ts';
 import type { Setup } from '../../engine/setup.ts';
+import type { PlanInput } from '../../plots/plan-input.ts';
 import type { PlanLength } from '../../plots/plan-lengths.ts';
 import type { PlanNote } from '../../plots/plan-notes.ts';
 import type { PlanSide } from '../../plots/plan-projection.ts';
-import type { PlanInput, PlanView } from '../../plots/plan-view.ts';
+import type { PlanView } from '../../plots/plan-view.ts';
 import { decimals } from './figures.ts';
+import {
+  foundLightNote,
+  foundLightSentence,
+  hiddenSpill,
+  SURFACE_WORDS,
+  spillNote,
+  spillSentence,
+} from './found-set-words.ts';
 import { type LengthUnit, lengthWords } from './length-words.ts';
 import { lightNames } from './setup-words.ts';
 
-const SURFACE: Record<Setup['arrangement'], string> = {
-  'behind-sheet': 'the sheet',
-  bounced: 'the wall',
-  'two-lamps': 'the background',
-  panel: 'the panel',
-};
-
 /** The words on the plan, each with the place it speaks of. */
 export function planNotes(plan: PlanView, input: PlanInput, unit: LengthUnit): PlanNote[] {
-  return [...setNotes(plan, input, unit), ...moveNotes(plan, input, unit)];
+  const spill = plan.spill === null ? [] : [{ at: plan.spill.at, text: spillNote(input.spill!) }];
+  return [
+    ...surfaceNotes(plan, input, unit),
+    ...lightNotes(plan, input, unit),
+    ...spill,
+    ...moveNotes(plan, input, unit),
+  ];
 }
 
-/** What stands where, without the moves. */
-function setNotes(plan: PlanView, input: PlanInput, unit: LengthUnit): PlanNote[] {
+/** What stands where, without lights and moves. */
+function surfaceNotes(plan: PlanView, input: PlanInput, unit: LengthUnit): PlanNote[] {
   const { setup } = input;
   return [
     {
@@ -33,29 +41,40 @@ function setNotes(plan: PlanView, input: PlanInput, unit: LengthUnit): PlanNote[
       at: plan.hottest.at,
       text: input.isHottestClipped ? 'clipped here; hottest somewhere in it' : 'hottest here',
     },
-    ...lampNotes(plan, setup, unit),
   ];
 }
 
 /** Whether lengths can be taken off the plan, in a sentence under it. */
 export function scaleWords(plan: PlanView, { arrangement }: Setup): string {
+  const found = foundWords(plan);
   const { frameWidth, lampDistances, lampWidth, cameraDistance } = plan.lengths;
   const behind =
     arrangement === 'behind-sheet' ? ' Left and right are as the camera sees it, also behind the sheet.' : '';
   if (!frameWidth.isKnown)
-    return `Not to scale: enter the frame’s width and the light’s distance for a plan to scale.${behind}`;
+    return `Not to scale: enter the frame’s width and the light’s distance for a plan to scale.${found}${behind}`;
   const isDashed = lampDistances.length > 0 || !cameraDistance.isKnown;
   const isBroken = [...lampDistances, cameraDistance].some(({ isShortened }) => isShortened);
   const broken = isBroken ? ' A line with two strokes through it is longer than drawn.' : '';
   const size = lampDistances.length === 0 || lampWidth.isKnown ? '' : ' The light’s size is not known.';
-  return `To scale${isDashed ? '; what is dashed is not known' : ''}.${size}${broken}${behind}`;
+  return `To scale${isDashed ? '; what is dashed is not known' : ''}.${found}${size}${broken}${behind}`;
+}
+
+/** What the ovals mean. */
+function foundWords({ lights }: PlanView): string {
+  const { length } = lights.filter(({ isFound }) => isFound);
+  if (length === 0) return '';
+  return length === 1
+    ? ' The light is drawn where the frame itself puts it; it may stand anywhere in the oval (95 %).'
+    : ' The lights are drawn where the frame itself puts them; each may stand anywhere in its oval (95 %).';
 }
 
 /** The plan in sentences for those who do not see it; also what this view cannot show. */
 export function planSummary(plan: PlanView, input: PlanInput, unit: LengthUnit): string {
   const { moves, setup } = input;
   const notes = [
-    ...setNotes(plan, input, unit).map(({ text }) => text),
+    ...surfaceNotes(plan, input, unit).map(({ text }) => text),
+    ...lightSentences(plan, input, unit),
+    ...(plan.spill === null ? [] : [spillSentence(input.spill!, plan.seenFrom)]),
     // beside an arrow it is seen which light is meant; here it is said
     ...plan.moves.map(({ index }) => {
       const move = moves[index]!;
@@ -63,12 +82,19 @@ export function planSummary(plan: PlanView, input: PlanInput, unit: LengthUnit):
       return `${index + 1}. ${light}${moveOnPlan(move, plan.seenFrom, setup, unit)}`;
     }),
   ];
-  const hidden = hiddenMoves(plan, input);
+  const hidden = hiddenFrom(plan, input);
   return `${plan.seenFrom === 'above' ? 'From above' : 'From the side'}: ${notes.join('; ')}.${hidden === null ? '' : ` ${hidden}`}`;
 }
 
-/** Which lights' moves have no arrow in this view; `null` where all have. */
-export function hiddenMoves(plan: PlanView, { moves }: PlanInput): string | null {
+/** What this view does not show, of the lights' moves and the spill; `null` where it shows all. */
+export function hiddenFrom(plan: PlanView, input: PlanInput): string | null {
+  const hidden = [hiddenMoves(plan, input), hiddenSpill(input.spill, plan.seenFrom)].filter(
+    (each) => each !== null,
+  );
+  return hidden.length === 0 ? null : hidden.join(' ');
+}
+
+function hiddenMoves(plan: PlanView, { moves }: PlanInput): string | null {
   const ofLights = ['slide-lamp', 'lamp-distance', 'turn-lamp', 'block-stray'];
   const hidden = moves
     .map(({ kind }, i) =>
@@ -89,21 +115,42 @@ function surfaceWords(plan: PlanView, { setup, aspect, brighterDeg }: PlanInput,
       : `${lengthWords(frameWidthMm * (isAbove ? 1 : aspect), unit)} ${isAbove ? 'wide' : 'high'}`;
   const side = wayWords(null, brighterDeg, isAbove);
   const end = isAbove ? `to the ${side}` : side === 'up' ? 'at the top' : 'at the bottom';
-  return `${SURFACE[arrangement]}: the frame, ${size}${plan.brighter === null ? '' : `; brighter ${end}`}`;
+  return `${SURFACE_WORDS[arrangement]}: the frame, ${size}${plan.brighter === null ? '' : `; brighter ${end}`}`;
 }
 
-/** Lights at one distance share a note, at the last of them; so they do seen from the side, one behind the other. */
-function lampNotes({ lamps, lengths, seenFrom }: PlanView, setup: Setup, unit: LengthUnit): PlanNote[] {
-  const where = seenFrom === 'above' ? 'place across' : 'height';
-  const words = lamps.map((_, lamp) => {
-    const distance = distanceWords(lengths.lampDistances[lamp]!, setup.lampDistanceMm[lamp] ?? null, unit);
-    if (!lengths.lampDistances[lamp]!.isKnown) return `${distance}; ${where} not known`;
-    return `${distance} ${lengths.lampSide > 0 ? 'behind' : 'in front'}; ${where} not known`;
+/** Lights of which the same is known share a note, at the last of them; so they do seen from the side, one behind the other. */
+function lightNotes(plan: PlanView, input: PlanInput, unit: LengthUnit): PlanNote[] {
+  const { lights, seenFrom } = plan;
+  const { setup, foundLights } = input;
+  const words = lights.map((_, lamp) => {
+    const found = foundLights[lamp];
+    return found === undefined
+      ? enteredWords(plan, setup, lamp, unit)
+      : foundLightNote(found, lamp, { setup, seenFrom, unit });
   });
-  if (lamps.length === 2 && words[0] === words[1])
-    return [{ at: lamps[1]!.at, text: `each light, ${words[0]}` }];
-  const names = lamps.length === 1 ? ['the light'] : ['left light', 'right light'];
-  return lamps.map(({ at }, lamp) => ({ at, text: `${names[lamp]}, ${words[lamp]}` }));
+  if (lights.length === 2 && words[0] === words[1])
+    return [{ at: lights[1]!.at, text: `each light, ${words[0]}` }];
+  const names = lights.length === 1 ? ['the light'] : ['left light', 'right light'];
+  return lights.map(({ at }, lamp) => ({ at, text: `${names[lamp]}, ${words[lamp]}` }));
+}
+
+/** The same for those who do not see it, in sentences where a light was found. */
+function lightSentences(plan: PlanView, input: PlanInput, unit: LengthUnit): string[] {
+  const { setup, foundLights } = input;
+  if (foundLights.length === 0) return lightNotes(plan, input, unit).map(({ text }) => text);
+  return plan.lights.map(
+    (_, lamp) =>
+      `${lightNames(setup.arrangement)[lamp]} ${foundLightSentence(foundLights[lamp]!, lamp, { setup, seenFrom: plan.seenFrom, unit })}`,
+  );
+}
+
+/** What was entered of a light. */
+function enteredWords({ lengths, seenFrom }: PlanView, setup: Setup, lamp: number, unit: LengthUnit): string {
+  const where = seenFrom === 'above' ? 'place across' : 'height';
+  const length = lengths.lampDistances[lamp]!;
+  const distance = distanceWords(length, setup.lampDistanceMm[lamp] ?? null, unit);
+  if (!length.isKnown) return `${distance}; ${where} not known`;
+  return `${distance} ${lengths.lampSide > 0 ? 'behind' : 'in front'}; ${where} not known`;
 }
 
 /** Moves alike share a note, at the arrow farthest right. */

@@ -1,9 +1,10 @@
 import { expect, test } from 'vitest';
 import type { Move } from '../../../src/engine/moves/move.ts';
 import { type Setup, UNKNOWN_SETUP } from '../../../src/engine/setup.ts';
+import type { PlanInput } from '../../../src/plots/plan-input.ts';
 import type { PlanSide } from '../../../src/plots/plan-projection.ts';
-import { type PlanInput, planView } from '../../../src/plots/plan-view.ts';
-import { hiddenMoves, planNotes, planSummary, scaleWords } from '../../../src/screen/words/plan-words.ts';
+import { planView } from '../../../src/plots/plan-view.ts';
+import { hiddenFrom, planNotes, planSummary, scaleWords } from '../../../src/screen/words/plan-words.ts';
 
 const PLAIN = { bringsEv: null, toward: null, caution: null };
 const KNOWN: Setup = {
@@ -33,6 +34,8 @@ function of(change: Partial<PlanInput> = {}, side: PlanSide = 'above') {
     hottestAt: { x: 0.3, y: 0.5 },
     isHottestClipped: false,
     moves: [],
+    foundLights: [],
+    spill: null,
     ...change,
   };
   return { plan: planView(input, side, { width: 220, height: 400 }), input };
@@ -142,12 +145,12 @@ for (const [setup, sentence] of SCALES)
     expect(scaleWords(of({ setup }).plan, setup)).toBe(sentence);
   });
 
-test('hiddenMoves names the moves that have no arrow in this view, and only those of lights', () => {
+test('hiddenFrom names the moves that have no arrow in this view, and only those of lights', () => {
   const moves = [slide({ toward: 270 }), farther(null), { ...PLAIN, kind: 'expose', stops: -1 } as const];
   const { plan, input } = of({ moves });
-  expect(hiddenMoves(plan, input)).toBe('Move 1 is not seen from above.');
+  expect(hiddenFrom(plan, input)).toBe('Move 1 is not seen from above.');
   const side = of({ moves }, 'side');
-  expect(hiddenMoves(side.plan, side.input)).toBeNull();
+  expect(hiddenFrom(side.plan, side.input)).toBeNull();
   expect(planSummary(plan, input, 'cm')).toBe(
     'From above: camera, 90 cm; the sheet: the frame, 42 cm wide; brighter to the left; hottest here; ' +
       'the light, 60 cm behind; place across not known; 2. the light, farther. Move 1 is not seen from above.',
