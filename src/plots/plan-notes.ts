@@ -94,10 +94,13 @@ export function stairNotes(
   return { placed: [...under, ...over], from: above, to: below };
 }
 
-/** Words in lines of at most that width; a longer word keeps a line to itself. */
+/** Words in lines of at most that width; what is kept together but wider is parted, and a longer word keeps a line to itself. */
 export function wrapWords(text: string, width: number): string[] {
   const lines: string[] = [];
-  for (const word of text.split(' ')) {
+  const words = text
+    .split(' ')
+    .flatMap((word) => (textWidth(word, NOTE_FONT_SIZE) > width ? word.split('\u00a0') : [word]));
+  for (const word of words) {
     const last = lines.at(-1);
     if (last !== undefined && textWidth(`${last} ${word}`, NOTE_FONT_SIZE) <= width)
       lines[lines.length - 1] = `${last} ${word}`;

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { FoundLight, SetReading } from '../../src/engine/lamps/set-reading.ts';
 import { type Setup, UNKNOWN_SETUP } from '../../src/engine/setup.ts';
 import { believedSet, type PlanInput, planInput } from '../../src/plots/plan-input.ts';
+import { wrapWords } from '../../src/plots/plan-notes.ts';
 import type { PlanSide } from '../../src/plots/plan-projection.ts';
 import type { PlanSpread } from '../../src/plots/plan-spread.ts';
 import { hasHeights, type PlanView, planView } from '../../src/plots/plan-view.ts';
@@ -284,6 +285,18 @@ test(`on the plans of ${SETS} sets all is inside the page, and no note lies on a
   );
   expect(notes).toBeGreaterThan(6 * SETS);
   expect(cut).toBeGreaterThan(5);
+});
+
+test('wrapWords(text) keeps a figure and its ± on one line where one line holds them, and parts them where not', () => {
+  expect(wrapWords('the light, 11\u00a0±\u00a02\u00a0cm left', 110)).toEqual([
+    'the light,',
+    '11\u00a0±\u00a02\u00a0cm left',
+  ]);
+  expect(wrapWords('31683126331\u00a0±\u00a07171881900\u00a0cm left', 140)).toEqual([
+    '31683126331 ±',
+    '7171881900 cm',
+    'left',
+  ]);
 });
 
 const TWO = [
