@@ -8,6 +8,8 @@ export interface PlanSpread {
   readonly radius: readonly [number, number];
   /** Turn of its first radius from "to the right", clockwise as SVG turns. */
   readonly turnDeg: number;
+  /** Whether it reaches beyond what is drawn, and has to fade out there. */
+  readonly isCut: boolean;
 }
 
 /** Thinner than this it would not be seen, in drawing units. */
@@ -21,7 +23,7 @@ export function planSpread(
   { right, down, distance, rightWithDistance }: FoundLight,
   centre: PlotPoint,
   lampSide: 1 | -1,
-  { seenFrom, unitsPerMm }: PlanProjection,
+  { seenFrom, unitsPerMm, width, height }: PlanProjection,
   frameWidthMm: number,
 ): PlanSpread {
   const units = frameWidthMm * unitsPerMm;
@@ -33,6 +35,7 @@ export function planSpread(
   const together = isAbove ? -lampSide * rightWithDistance * x * y : 0;
   const [middle, half] = [(x * x + y * y) / 2, (x * x - y * y) / 2];
   const reach = Math.hypot(half, together);
+  const [atX, atY] = centre;
   return {
     centre,
     radius: [
@@ -40,5 +43,6 @@ export function planSpread(
       Math.max(LEAST_RADIUS, Math.sqrt(Math.max(0, middle - reach))),
     ],
     turnDeg: (Math.atan2(together, half) * 90) / Math.PI,
+    isCut: x > Math.min(atX, width - atX) || y > Math.min(atY, height - atY),
   };
 }

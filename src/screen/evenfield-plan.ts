@@ -72,18 +72,23 @@ export class EvenfieldPlan extends LitElement {
   private spreads({ lights, width, height }: PlanView) {
     const spreads = lights.flatMap(({ spread }) => spread ?? []);
     if (spreads.length === 0) return nothing;
+    const isCut = spreads.some((each) => each.isCut);
     return svg`<defs>
         <radialGradient id="soft">
           <stop offset="0" stop-color="currentColor" stop-opacity="0.45" />
           <stop offset="0.5" stop-color="currentColor" stop-opacity="0.25" />
           <stop offset="1" stop-color="currentColor" stop-opacity="0.04" />
         </radialGradient>
-        <filter id="fade"><feGaussianBlur stdDeviation="5" /></filter>
-        <mask id="room" maskUnits="userSpaceOnUse" x="0" y="0" width=${width} height=${height}>
-          <rect x="12" y="12" width=${width - 24} height=${height - 24} fill="white" filter="url(#fade)" />
-        </mask>
+        ${
+          isCut
+            ? svg`<filter id="fade"><feGaussianBlur stdDeviation="5" /></filter>
+              <mask id="room" maskUnits="userSpaceOnUse" x="0" y="0" width=${width} height=${height}>
+                <rect x="12" y="12" width=${width - 24} height=${height - 24} fill="white" filter="url(#fade)" />
+              </mask>`
+            : nothing
+        }
       </defs>
-      <g mask="url(#room)">
+      <g mask=${isCut ? 'url(#room)' : nothing}>
         ${spreads.map(
           ({ centre: [x, y], radius, turnDeg }) =>
             svg`<ellipse class="spread" cx=${x} cy=${y} rx=${radius[0]} ry=${radius[1]} transform=${`rotate(${turnDeg} ${x} ${y})`} />`,
