@@ -41,10 +41,13 @@ export async function openBench(page: Page, path = ''): Promise<void> {
   await expect(page.getByText('Light the background, take the subject out')).toBeVisible();
 }
 
+/** Longest that a small frame may take to be read and fitted, beside whatever else the machine does. */
+export const A_READING = { timeout: 30_000 };
+
 /** Waits for a verdict, as one who looks at the page would. */
 export async function waitForVerdict(page: Page): Promise<void> {
-  await expect(page.locator('.verdict')).toBeVisible({ timeout: 30_000 });
-  await expect(page.getByRole('progressbar', { name: 'Reading' })).toHaveCount(0);
+  await expect(page.locator('.verdict')).toBeVisible(A_READING);
+  await expect(page.getByRole('progressbar', { name: 'Reading' })).toHaveCount(0, A_READING);
 }
 
 /** Chooses a sample by its title and waits for its verdict. */

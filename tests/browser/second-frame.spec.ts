@@ -7,7 +7,7 @@ import { violations } from './axe-violations.ts';
 import { cutText } from './cut-text.ts';
 import { fileChoosers } from './file-choosers.ts';
 import { tabTo } from './keyboard-way.ts';
-import { dropFiles, expect, openBench, takeIds, test, waitForVerdict } from './open-bench.ts';
+import { A_READING, dropFiles, expect, openBench, takeIds, test, waitForVerdict } from './open-bench.ts';
 import { setFrame } from './second-frame-files.ts';
 
 const BLANK = setFrame('tumbler-wall.png');
@@ -45,7 +45,7 @@ test('frames with the lights off and with the camera slid are added to the take,
   await dropBlank(page);
   await expect(page.getByText('Same exposure, lights off, room as it was')).toBeVisible();
   await page.getByLabel('Choose the second frame…').setInputFiles(DARK);
-  await expect(page.getByText('Used: room-dark.png, the lights off.')).toBeVisible();
+  await expect(page.getByText('Used: room-dark.png, the lights off.')).toBeVisible(A_READING);
   expect(await told(page)).toEqual(['tumbler-wall.png', 'tumbler-wall.png']); // the take's, renewed
 
   await shotWith(page).selectOption('the camera slid');
@@ -64,14 +64,14 @@ test('frames with the lights off and with the camera slid are added to the take,
   await expect(howFar).toHaveValue('20 cm');
   await page.getByRole('combobox', { name: 'Which way the camera was slid' }).selectOption('to the left');
   await page.getByLabel('Choose the second frame…').setInputFiles(SLID);
-  await expect(page.getByText('Used: slid.png, the camera slid 20 cm to the left.')).toBeVisible();
-  await expect(page.getByText('Used: room-dark.png, the lights off.')).toBeVisible();
+  await expect(page.getByText('Used: slid.png, the camera slid 20 cm to the left.')).toBeVisible(A_READING);
+  await expect(page.getByText('Used: room-dark.png, the lights off.')).toBeVisible(A_READING);
   expect(await takeIds(page)).toEqual(['take-1']);
 
   await page.getByRole('button', { name: 'Leave it out: room-dark.png, the lights off' }).click();
   await expect(page.getByText('Used: room-dark.png')).toHaveCount(0);
   await expect(shotWith(page)).toBeFocused();
-  await expect(page.getByText('Used: slid.png')).toBeVisible();
+  await expect(page.getByText('Used: slid.png')).toBeVisible(A_READING);
 });
 
 test('by keyboard alone a frame with the lens stopped down is asked for and read', async ({ page }) => {
@@ -89,7 +89,9 @@ test('by keyboard alone a frame with the lens stopped down is asked for and read
   await page.keyboard.press('Enter'); // on the button that chooses
   await expect.poll(() => choosers.length).toBe(1);
   await choosers[0]!.setFiles([{ ...SLID, name: 'closed.png' }]);
-  await expect(page.getByText('Used: closed.png, the lens stopped down 1.5\u00a0stops.')).toBeVisible();
+  await expect(page.getByText('Used: closed.png, the lens stopped down 1.5\u00a0stops.')).toBeVisible(
+    A_READING,
+  );
 });
 
 test('a frame dropped on the sentence is the second frame, one dropped elsewhere a take', async ({
@@ -111,15 +113,15 @@ test('a frame dropped on the sentence is the second frame, one dropped elsewhere
   await expect(part).toHaveAttribute('over', '');
   await expect(page.locator('.page.over')).toHaveCount(0);
   await part.dispatchEvent('drop', { dataTransfer: data, bubbles: true, cancelable: true });
-  await expect(page.getByText('Used: room-dark.png, the lights off.')).toBeVisible();
+  await expect(page.getByText('Used: room-dark.png, the lights off.')).toBeVisible(A_READING);
   await expect(part).not.toHaveAttribute('over');
   expect(await takeIds(page)).toEqual(['take-1']);
 
   await dropFiles(page, [asDropped(SLID)]);
-  await expect(page.getByRole('button', { name: /^Take 2/ })).toBeVisible();
+  await expect(page.getByRole('button', { name: /^Take 2/ })).toBeVisible(A_READING);
   await expect(page.getByText('Used: room-dark.png')).toHaveCount(0); // a new set-up has none
   await page.getByRole('button', { name: /^Take 1/ }).click();
-  await expect(page.getByText('Used: room-dark.png, the lights off.')).toBeVisible();
+  await expect(page.getByText('Used: room-dark.png, the lights off.')).toBeVisible(A_READING);
   await expect(page.getByRole('button', { name: 'Leave it out' })).toHaveCount(0);
   await expect(shotWith(page)).toHaveCount(0);
 });
@@ -159,7 +161,10 @@ test('the sentence stands right beneath what one frame can’t tell, and keeps i
 test('a second frame that can’t be used is told of, and the take stays as it was', async ({ page }) => {
   await dropBlank(page);
   await page.getByLabel('Choose the second frame…').setInputFiles(BLANK);
-  await expect(page.getByRole('alert')).toContainText('tumbler-wall.png is the blank frame itself');
+  await expect(page.getByRole('alert')).toContainText(
+    'tumbler-wall.png is the blank frame itself',
+    A_READING,
+  );
   await expect(page.getByRole('alert')).toBeInViewport();
   await expect(page.getByText('Used:')).toHaveCount(0);
 });
@@ -181,7 +186,7 @@ test('read(source, { role }) resolves to the second frame’s own reading and re
   expect(answer.refused).toBe('RangeError: "stops" has to be above 0, not 0');
   expect(answer.takes.map(({ reading }) => reading.frame.name)).toEqual(['tumbler-wall.png']);
   expect(answer.region).toEqual(answer.takes[0]!.reading.region);
-  await expect(page.getByText('Used: dark.png, the lights off.')).toBeVisible();
+  await expect(page.getByText('Used: dark.png, the lights off.')).toBeVisible(A_READING);
 });
 
 for (const [look, media] of [
@@ -193,7 +198,7 @@ for (const [look, media] of [
     await page.emulateMedia(media);
     await dropBlank(page);
     await page.getByLabel('Choose the second frame…').setInputFiles(DARK);
-    await expect(page.getByText('Used: room-dark.png')).toBeVisible();
+    await expect(page.getByText('Used: room-dark.png')).toBeVisible(A_READING);
     await shotWith(page).selectOption('the camera slid');
     expect(await violations(page)).toEqual([]);
   });
@@ -206,7 +211,7 @@ test('on a narrow screen with text of twice the size nothing of it is cut off', 
   });
   const name = `${'room-without-the-lights'.repeat(7)}.png`;
   await page.getByLabel('Choose the second frame…').setInputFiles({ ...DARK, name });
-  await expect(page.getByText(`Used: ${name}, the lights off.`)).toBeVisible();
+  await expect(page.getByText(`Used: ${name}, the lights off.`)).toBeVisible(A_READING);
   for (const kind of ['the lights off', 'the camera slid', 'the lens stopped down']) {
     await shotWith(page).selectOption(kind);
     expect(await cutText(page), kind).toEqual([]);
