@@ -1,6 +1,19 @@
 import { css } from 'lit';
 
 export const planStyles = css`
+  :host {
+    container-type: inline-size;
+  }
+  /* the drawing's words grow with its width alone: where that is small for the type, they stand under it too */
+  .in-words {
+    display: none;
+    overflow-wrap: anywhere;
+  }
+  @container (max-width: 20rem) {
+    .in-words {
+      display: block;
+    }
+  }
   svg {
     display: block;
     width: 100%;

@@ -34,8 +34,10 @@ export class EvenfieldPlan extends LitElement {
     const seenFrom = this.chosenSide ?? firstSide(input);
     const page = planPage(input, isTwofold ? seenFrom : 'above', (view) => planNotes(view, input, this.unit));
     const hidden = hiddenFrom(page.view, input);
+    const says = planSummary(page.view, input, this.unit);
     return html`<h2>The set</h2>
-      ${isTwofold ? this.switch(seenFrom) : nothing} ${this.drawing(page, planSummary(page.view, input, this.unit))}
+      ${isTwofold ? this.switch(seenFrom) : nothing} ${this.drawing(page, says)}
+      <p class="in-words" aria-hidden="true">${says}</p>
       <p class="small quiet">${scaleWords(page.view, this.setup)}${hidden === null ? '' : ` ${hidden}`}</p>`;
   }
 

@@ -127,3 +127,19 @@ for (const [name, width] of [
       }
     }
   });
+
+test('where the type is large for the screen, what the plan’s notes say stands under it at full size', async ({
+  page,
+}) => {
+  await page.setViewportSize({ width: 390, height: 844 });
+  await openBench(page);
+  await chooseSample(page, 'Sheet lit off centre');
+  const words = page.getByText(/^From above: camera, 150 cm; .* cm left of the middle/).last();
+  await expect(words).toBeHidden();
+  await page.evaluate(() => {
+    document.documentElement.style.fontSize = '200%';
+  });
+  await expect(words).toBeVisible();
+  expect(await words.evaluate((paragraph) => getComputedStyle(paragraph).fontSize)).toBe('32px');
+  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
+});
