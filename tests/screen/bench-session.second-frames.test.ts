@@ -243,6 +243,16 @@ test('leaveOut(kind) judges the newest take without that one, and keeps the othe
   expect(told.at(-1)).toMatch(/^blank\.png with \[\]/);
 });
 
+test('a second frame is not to be lost unasked when the page is left', async () => {
+  const bench = session();
+  await bench.read([file('blank.png')]);
+  expect(bench.hasSomethingToLose).toBe(false);
+  await bench.read([file('dark.png')], LIGHTS_OFF);
+  expect(bench.hasSomethingToLose).toBe(true);
+  await bench.leaveOut('lamp-off');
+  expect(bench.hasSomethingToLose).toBe(false);
+});
+
 test('one left out while the next is judged stays out', async () => {
   const bench = session();
   await bench.read([file('blank.png')]);
