@@ -52,6 +52,46 @@ export function spotShares(shares: Float64Array, columns: number, rows: number):
   });
 }
 
+/** A line is followed over so many cells each way. */
+const ALONG_CELLS = 3;
+/** The straight ways that a line may run through a cell. */
+const WAYS: readonly (readonly [number, number])[] = [
+  [1, 0],
+  [2, 1],
+  [1, 1],
+  [1, 2],
+  [0, 1],
+  [-1, 2],
+  [-1, 1],
+  [-2, 1],
+];
+/** A line's own cells vary: one may have twice the mean of the others. */
+const TIMES_MEAN = 2;
+
+/**
+ * How far each cell's share exceeds twice the mean of the cells in a line with it, whichever way that mean is largest.
+ * Cells outside count as 0.
+ */
+export function loneShares(shares: Float64Array, columns: number, rows: number): Float64Array {
+  return shares.map((here, cell) => {
+    if (here === 0) return 0;
+    const column = cell % columns;
+    const row = Math.floor(cell / columns);
+    let most = 0;
+    for (const [dx, dy] of WAYS) {
+      const step = 1 / Math.max(Math.abs(dx), Math.abs(dy));
+      let sum = 0;
+      for (let k = -ALONG_CELLS; k <= ALONG_CELLS; k++) {
+        const c = column + Math.round(k * step * dx);
+        const r = row + Math.round(k * step * dy);
+        if (k !== 0 && c >= 0 && r >= 0 && c < columns && r < rows) sum += shares[r * columns + c]!;
+      }
+      most = Math.max(most, sum / (2 * ALONG_CELLS));
+    }
+    return here - TIMES_MEAN * most;
+  });
+}
+
 function pairMean(
   map: Float64Array,
   columns: number,
