@@ -1,7 +1,10 @@
 import { explains } from './diagnosis/causes.ts';
-import { findings } from './diagnosis/findings.ts';
+import { cellLuminance } from './diagnosis/cell-luminance.ts';
+import { findings, plainFindings } from './diagnosis/findings.ts';
+import { withoutFlicker } from './diagnosis/flicker-wave.ts';
 import { judge } from './diagnosis/verdict.ts';
 import { within } from './diagnosis/within.ts';
+import { surfaceAtCells } from './fits/evaluate-surface.ts';
 import type { Platform } from './intake/platform.ts';
 import type { SecondFrame } from './lamps/second-frame.ts';
 import { readSet, type SetReading } from './lamps/set-reading.ts';
@@ -55,9 +58,20 @@ export async function readFrame(
   onProgress: (phase: ReadPhase, fraction: number) => void = () => {},
 ): Promise<FrameReport> {
   const measured = await measureFrame(sources, options, platform, onProgress);
-  const samples = setSamples(measured.measurement, measured.grid);
+  const samples = samplesOf(measured);
   const set = options.role === undefined ? fitted(measured, samples, options) : null;
   return report(measured, samples, set, options);
+}
+
+/** Bands of flickering light are no part of a set's light, so they are taken out first. */
+export function samplesOf({ measurement, grid, chosen }: MeasuredFrame): SetSamples {
+  const stops = withoutFlicker(cellLuminance(grid).light.map(Math.log2), grid);
+  const smooth = surfaceAtCells(chosen, grid);
+  const [red, green, blue] = [smooth.red, smooth.green, smooth.blue];
+  const smoothStops = red.map((_, i) =>
+    Math.log2(grid.toXyz[3] * 2 ** red[i]! + grid.toXyz[4] * 2 ** green[i]! + grid.toXyz[5] * 2 ** blue[i]!),
+  );
+  return setSamples(grid, stops, smoothStops, measurement.frame);
 }
 
 /** Judges an earlier report anew for another set-up, tolerance or second frame, without touching pixels. */
@@ -91,7 +105,7 @@ function report(
   { setup, tolerance, secondFrames = [] }: JudgeOptions,
 ): FrameReport {
   const { grid, surfaces, chosen, chosenBecause, space, regionSays, wholeLight } = evidence;
-  const input = { measurement, grid, surfaces, setup, tolerance, wholeLight };
+  const input = { measurement, grid, surfaces, set, setup, tolerance, wholeLight };
   const found = findings(input);
   const passing = within(
     { ...grid, region: measurement.region, evMap: measurement.falloff.evMap },
@@ -101,7 +115,7 @@ function report(
   const reading = {
     ...measurement,
     findings: found,
-    moves: plainMoves({ ...input, findings: found, within: passing, verdict }),
+    moves: plainMoves({ ...input, findings: plainFindings(input), within: passing, verdict }),
     predicted: null, // a prediction needs the lamp model
     within: passing,
     verdict,

@@ -1,3 +1,4 @@
+import type { SetReading } from '../lamps/set-reading.ts';
 import type { Cast, Finding } from '../reading.ts';
 import { confidenceOf } from './confidence.ts';
 import type { DiagnosisInput } from './diagnosis-input.ts';
@@ -6,6 +7,9 @@ import { leastToldCast } from './worth-telling.ts';
 
 /** Beyond this Duv a tint is plainly seen. Own choice: the allowance of lamps sold as white, ±0.006, is from memory. */
 const PLAIN_DUV = 0.006;
+
+/** A colour that all of the light has in common is told from this share of the tolerance on: hands balance white to that. */
+const LEAST_OF_TOLERANCE = 0.45;
 
 /** One mired near daylight in CIE 1960 u, v: 0.0047 u′v′ for ten, the locus running nearly along v′ × 2/3. */
 const DUV_OF_A_MIRED = 0.0004;
@@ -22,6 +26,32 @@ export function cast({ measurement, tolerance }: DiagnosisInput): Finding | null
     at: null,
     says: `The whole frame is ${castInWords(measured)}.`,
   };
+}
+
+/**
+ * The lights' own colour on the background is off white, the same all over, beyond what spill or a tint on one side
+ * bring: what that is of, one frame cannot tell. `null` where no set was fitted or it is too little.
+ */
+export function tintedAllOver({ measurement, set, tolerance }: DiagnosisInput): Finding | null {
+  const measured = measurement.cast;
+  const least = Math.max(measured.plusMinusDeltaUv, LEAST_OF_TOLERANCE * tolerance.castDeltaUv);
+  if (set === null || !(measured.deltaUv > least && broughtByLights(measured, set) > least)) return null;
+  return {
+    kind: 'tinted-all-over',
+    confidence: confidenceOf(broughtByLights(measured, set), measured.plusMinusDeltaUv),
+    ev: null,
+    mired: beyond(set.mainColour.mired, measured.plusMinusMired),
+    at: null,
+    says: `The whole frame is ${castInWords(measured)}, and alike all over: it is the light’s own colour, the background’s, or the camera’s white balance.`,
+  };
+}
+
+/** By how much the cast falls when the lights' own colour on the background becomes white, in u′v′. */
+export function broughtByLights(measured: Cast, { mainColour }: SetReading): number {
+  const { deltaUPrime, deltaVPrime } = measured;
+  return (
+    measured.deltaUv - Math.hypot(deltaUPrime - mainColour.deltaUPrime, deltaVPrime - mainColour.deltaVPrime)
+  );
 }
 
 function castInWords(measured: Cast): string {

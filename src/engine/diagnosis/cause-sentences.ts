@@ -1,4 +1,5 @@
-import type { Estimate, SetReading } from '../lamps/set-reading.ts';
+import type { Estimate } from '../lamps/estimate.ts';
+import type { SetReading } from '../lamps/set-reading.ts';
 import type { ModelledCause } from '../lamps/taken-out.ts';
 import { mean } from '../numeric/mean.ts';
 import type { Setup } from '../setup.ts';
@@ -36,6 +37,7 @@ export function causeSentence(cause: ModelledCause, found: SetReading, setup: Se
       return `The ${warm} light is warmer than the ${cool} one by ${miredInWords(ahead)}.`;
     }
     case 'hot-spot':
+      if (found.panelRise !== null) return panelSentence(found.panelRise, ev);
       return 'The sheet lets part of the light straight through: it is hottest where you look into the light.';
     case 'stray-light': {
       const { share, mired, fromDeg } = found.spill;
@@ -47,8 +49,6 @@ export function causeSentence(cause: ModelledCause, found: SetReading, setup: Se
       const what = setup.arrangement === 'behind-sheet' ? 'sheet' : 'background';
       return `The ${what} itself is warmer towards the ${sideInWords(towardDeg)}, by ${miredInWords(mired)}: it is not the light.`;
     }
-    case 'rim-in-view':
-      return 'The dark rim of the panel is in view.';
     case 'lens-falloff':
       return `The lens takes ${stopsInWords(found.lensCornerEv.value)} in the corners.`;
     case 'lens-colour': {
@@ -56,6 +56,16 @@ export function causeSentence(cause: ModelledCause, found: SetReading, setup: Se
       return `The lens tints the corners: ${mired > 0 ? 'warmer' : 'cooler'} by ${miredInWords(mired)}.`;
     }
   }
+}
+
+function panelSentence({ acrossEv, downEv }: NonNullable<SetReading['panelRise']>, ev: number): string {
+  const [where, rise] =
+    Math.abs(acrossEv) > Math.abs(downEv) ? ['sides', acrossEv] : ['top and bottom', downEv];
+  if (acrossEv < 0 && downEv < 0)
+    return `The panel is hotter in its middle than all round: it takes ${stopsInWords(ev)}.`;
+  return rise > 0
+    ? `The panel is hotter at its ${where} than in its middle: it takes ${stopsInWords(ev)}.`
+    : `The panel is hotter in its middle than at its ${where}: it takes ${stopsInWords(ev)}.`;
 }
 
 /** "11 cm to the left of", "3 cm to the right and 2 cm up from"; in parts of the frame's width where that is unknown. */

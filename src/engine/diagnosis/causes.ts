@@ -5,7 +5,8 @@ import { mean } from '../numeric/mean.ts';
 import type { Finding, FramePoint } from '../reading.ts';
 import { causeSentence } from './cause-sentences.ts';
 import type { DiagnosisInput } from './diagnosis-input.ts';
-import { leastToldEv } from './worth-telling.ts';
+import { LEAST_TOLD_EV } from './figures-in-words.ts';
+import { limitStops } from './limit-stops.ts';
 
 /** What no set of the family explains, as a part of the spread: beyond it the model is silent. Own choice. */
 const MOST_LEFT_OVER = 0.06;
@@ -14,8 +15,14 @@ const ALWAYS_LEFT_OVER_EV = 0.012;
 const MOST_COLOUR_LEFT_OVER = 0.08;
 const ALWAYS_LEFT_OVER_UV = 0.0002;
 
+/** Causes that take less of the tolerance are not told. Own choice. */
+const LEAST_OF_TOLERANCE = 1 / 4;
+
 /** Causes less likely than this are not told. */
 const LEAST_CONFIDENCE = 0.5;
+
+/** Surer than this, a cause is told though another looks alike. */
+const SURE = 0.97;
 
 /** Causes told for their colour, whatever they take of the evenness. */
 const BY_COLOUR: ReadonlySet<ModelledCause> = new Set([
@@ -29,13 +36,15 @@ const BY_COLOUR: ReadonlySet<ModelledCause> = new Set([
  * Why the light is uneven, after the model of the set: every cause that takes enough to be worth telling and is more
  * likely there than not, largest first. Empty where no set of the arrangement explains the frame.
  */
-export function causes(input: DiagnosisInput, found: SetReading | null): Finding[] {
-  const { measurement, setup, tolerance } = input;
+export function causes(input: DiagnosisInput): Finding[] {
+  const { measurement, set: found, setup, tolerance } = input;
   if (found === null || !explains(found, measurement)) return [];
-  const least = leastToldEv(measurement, tolerance);
+  const least = Math.max(LEAST_TOLD_EV, LEAST_OF_TOLERANCE * limitStops(tolerance));
   const isTold = ({ cause, ev, deltaUv, confidence }: CauseShare) =>
     confidence > LEAST_CONFIDENCE &&
-    (ev > least || (BY_COLOUR.has(cause) && deltaUv > tolerance.tintDeltaUv / 3));
+    (cause !== 'stray-light' || found.isSpillTold) &&
+    !(confidence < SURE && isRival(cause, found)) &&
+    (ev > least || (BY_COLOUR.has(cause) && deltaUv > LEAST_OF_TOLERANCE * tolerance.tintDeltaUv));
   return found.causes
     .filter(isTold)
     .sort((a, b) => b.ev - a.ev)
@@ -49,6 +58,11 @@ export function causes(input: DiagnosisInput, found: SetReading | null): Finding
         says: causeSentence(cause, found, setup, ev),
       }),
     );
+}
+
+/** Whether the frames cannot tell it from another cause, which is told of both together. */
+function isRival(cause: ModelledCause, { rivals }: SetReading): boolean {
+  return rivals.some(({ causes }) => causes.includes(cause));
 }
 
 /** Whether the best set follows the frame closely enough for its causes to be believed. */
@@ -102,7 +116,6 @@ function placeOf(
       return inside(Math.cos(angle), Math.sin(angle));
     }
     case 'unequal-colour':
-    case 'rim-in-view':
     case 'lens-falloff':
     case 'lens-colour':
       return null;

@@ -40,30 +40,72 @@ export interface SpreadSpots {
   readonly y: Float64Array;
 }
 
-/** The shares of every cause that the arrangement can have. */
-export function causeShares(fitted: FittedSet, spots: SpreadSpots, least: LeastShare): CauseShare[] {
+/** Two causes that the frames cannot tell from each other, and what they take together. */
+export interface RivalCauses {
+  readonly causes: readonly [ModelledCause, ModelledCause];
+  readonly ev: number;
+  readonly plusMinusEv: number;
+  /** Share of the likely sets in which they take more than is worth telling, 0 to 1. */
+  readonly confidence: number;
+}
+
+/** Causes that look alike in one frame: those that lower the corners, and a light that stands aside or looks aside. */
+const LOOK_ALIKE: readonly (readonly [ModelledCause, ModelledCause])[] = [
+  ['lens-falloff', 'too-close'],
+  ['lens-falloff', 'hot-spot'],
+  ['too-close', 'hot-spot'],
+  ['off-centre', 'aimed-off'],
+];
+/** Where a cause is there less surely than this, another one need not be weighed against it. Own choice. */
+const POSSIBLE = 0.25;
+/** What two causes take together is to be surer than this. Own choice. */
+const SURE = 0.9;
+/** Rivals trade against each other: apart they vary so much more than together. Own choice. */
+const TRADE = 1.5;
+
+/** The shares of every cause that the arrangement can have, and those that cannot be told apart. */
+export function causeShares(
+  fitted: FittedSet,
+  spots: SpreadSpots,
+  least: LeastShare,
+): { causes: CauseShare[]; rivals: RivalCauses[] } {
   const sets = likelySets(fitted, DRAWN_SETS);
   const spreadOf = spreadTaker(spots);
   const wholes = sets.map(spreadOf);
-  return MODELLED_CAUSES.flatMap((cause) => {
-    if (takenOut(fitted.set, cause) === null) return [];
-    const shares = sets.map((set, i) => {
-      const without = spreadOf(takenOut(set, cause)!);
-      return { ev: wholes[i]!.ev - without.ev, deltaUv: wholes[i]!.deltaUv - without.deltaUv };
+  const taken = (...out: readonly ModelledCause[]) =>
+    sets.map((set, i) => {
+      const without = out.reduce<LitSet>((left, cause) => takenOut(left, cause) ?? left, set);
+      if (without === set) return { ev: 0, deltaUv: 0 };
+      const spread = spreadOf(without);
+      return { ev: wholes[i]!.ev - spread.ev, deltaUv: wholes[i]!.deltaUv - spread.deltaUv };
     });
-    const telling = shares.filter(
+  const evOf = (shares: readonly { readonly ev: number }[]) => shares.map(({ ev }) => ev);
+  const possible = MODELLED_CAUSES.filter((cause) => sets.some((set) => takenOut(set, cause) !== null));
+  const shares = new Map(possible.map((cause) => [cause, taken(cause)]));
+  const causes = possible.map((cause): CauseShare => {
+    const own = shares.get(cause)!;
+    const telling = own.filter(
       ({ ev, deltaUv }) => ev > least.ev || (COLOURS.has(cause) && deltaUv > least.deltaUv),
     ).length;
-    return [
-      {
-        cause,
-        ev: shares[0]!.ev,
-        plusMinusEv: 1.96 * deviation(shares.map(({ ev }) => ev)),
-        deltaUv: shares[0]!.deltaUv,
-        confidence: telling / shares.length,
-      },
-    ];
+    return {
+      cause,
+      ev: own[0]!.ev,
+      plusMinusEv: 1.96 * deviation(evOf(own)),
+      deltaUv: own[0]!.deltaUv,
+      confidence: telling / own.length,
+    };
   });
+  const confidenceOf = (cause: ModelledCause) => causes.find((each) => each.cause === cause)?.confidence ?? 0;
+  const rivals = LOOK_ALIKE.filter((pair) =>
+    pair.every((cause) => shares.has(cause) && confidenceOf(cause) > POSSIBLE),
+  ).flatMap((pair): RivalCauses[] => {
+    const together = evOf(taken(...pair));
+    const apart = Math.max(...pair.map((cause) => deviation(evOf(shares.get(cause)!))));
+    const confidence = together.filter((ev) => ev > least.ev).length / together.length;
+    if (!(confidence > SURE && apart > TRADE * deviation(together))) return [];
+    return [{ causes: pair, ev: mean(together), plusMinusEv: 1.96 * deviation(together), confidence }];
+  });
+  return { causes, rivals };
 }
 
 /** The spread of a set's light over spots, in stops, and of its colour from the mean, in u′v′. */

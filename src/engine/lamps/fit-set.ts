@@ -1,104 +1,204 @@
-import { choleskySolve } from '../numeric/cholesky-solve.ts';
+import { choleskyFactor } from '../numeric/cholesky-factor.ts';
 import { leastSquares } from '../numeric/least-squares.ts';
 import type { LitSet } from './lit-set.ts';
 import { emptySampleLight, sampleLighter } from './sample-light.ts';
+import type { SampleError, SeenFrame } from './seen-frames.ts';
 import type { SetModel } from './set-model.ts';
 import type { SetSamples } from './set-samples.ts';
 
-/** A set fitted to a frame, and what else the frame would bear. */
-export interface FittedSet {
+/** One kind of set that explains the frames, and how likely it is beside the others. */
+export interface Mode {
   readonly model: SetModel;
   /** Best point, in standard deviations from what is expected. */
   readonly point: Float64Array;
+  /** Inverse covariance of the point, row-major. */
+  readonly information: Float64Array;
+  /** 0 to 1; they add up to 1. */
+  readonly weight: number;
+}
+
+/** The sets that explain frames. */
+export interface FittedSet {
+  /** Likeliest first. */
+  readonly modes: readonly Mode[];
+  /** The likeliest set. */
   readonly set: LitSet;
-  /** Covariance of the point, row-major. */
-  readonly covariance: Float64Array;
-  /** Root mean square of what is left over. */
+  /** Root mean square of what that leaves over of the blank frame. */
   readonly leftOver: SampleError;
-  /** What the fit took a sample to err by. */
-  readonly error: SampleError;
-  /** Half the sum of squares at the best point, samples erring by so much: less is likelier. */
-  readonly costAt: (error: SampleError) => number;
 }
 
-/** In stops and in u′v′. */
-export interface SampleError {
-  readonly ev: number;
-  readonly uv: number;
+/** A family of sets and where to begin in it. */
+export interface Family {
+  readonly model: SetModel;
+  readonly starts: readonly Float64Array[];
+  /** How much rarer than the others it is beforehand, in nats. */
+  readonly rarer: number;
 }
 
-/**
- * Neighbouring samples err together, by what the model leaves out: so many count as independent. Own choice, after
- * the coverage of places over seeded studios.
- */
-const INDEPENDENT_SAMPLES = 90;
-
-/** No frame bears a set out better than this: real beams, sheets and lenses are not the model's. Own choice. */
-const LEAST_ERROR: SampleError = { ev: 0.003, uv: 0.00006 };
-
-/** A first guess, before anything was fitted. */
-const FIRST_ERROR: SampleError = { ev: 0.03, uv: 0.0006 };
+/** A first guess, before anything was fitted: small enough that valleys differ, large enough to get out of them. */
+const FIRST_ERROR: SampleError = { ev: 0.015, uv: 0.0003 };
 
 const THINNING = 4;
-const SCOUTING_ROUNDS = 8;
+const SCOUTING_ROUNDS = 10;
 const SETTLING_ROUNDS = 12;
+const FINISHING_ROUNDS = 25;
+
+/** So many valleys are searched to their bottom. */
+const MOST_MODES = 3;
+/** Points closer than this in every parameter are in one valley. */
+const SAME_VALLEY = 0.5;
+/** A valley that scouting leaves so much worse, in nats, is not searched on; nor one that settling does. */
+const HOPELESS = 60;
+const SURELY_WORSE = 3;
+const LEAST_WEIGHT = 0.02;
 
 /**
- * Fits a family of sets to a frame: every parameter with its expectation, frame and expectations as one least-squares
- * problem, from several starts. The error of a sample is what the best fit leaves over, so that a frame that no set
- * of the family explains has a large ±.
+ * Fits families of sets to frames of one set, the blank one first: every parameter with its expectation, frames and
+ * expectations as one least-squares problem, from several starts. What explains the frames nearly as well is kept
+ * beside the best, weighted by its evidence (Laplace's approximation), so that simpler sets win where they explain as
+ * much. The error of a sample is what the best set leaves over of its frame: a frame that no set explains has a
+ * large ±.
  */
-export function fitSet(model: SetModel, samples: SetSamples, starts: readonly Float64Array[]): FittedSet {
-  const scouting = misfit(model, thinned(samples), FIRST_ERROR);
-  const scouts = starts.map((start) =>
-    leastSquares(scouting.residuals, start, scouting.length, SCOUTING_ROUNDS),
+export function fitSet(families: readonly Family[], frames: readonly SeenFrame[]): FittedSet {
+  const guess = frames.map(({ leastError }) => ({
+    ev: Math.max(FIRST_ERROR.ev, leastError.ev),
+    uv: Math.max(FIRST_ERROR.uv, leastError.uv),
+  }));
+  const thin = frames.map(thinned);
+  const scouts = families.flatMap((family) => {
+    const { residuals, length } = misfit(family.model, thin, guess);
+    return family.starts.map((start) => ({
+      family,
+      ...leastSquares(residuals, start, length, SCOUTING_ROUNDS),
+    }));
+  });
+  const settled = differentValleys(
+    differentValleys(scouts).map(({ family, point }) => {
+      const { residuals, length, leftOver } = misfit(family.model, frames, guess);
+      const bottom = leastSquares(residuals, point, length, SETTLING_ROUNDS);
+      return { family, ...bottom, leftOver: leftOver(bottom.point) };
+    }),
+    SURELY_WORSE,
   );
-  const best = scouts.reduce((least, each) => (each.cost < least.cost ? each : least));
-  const settling = misfit(model, samples, FIRST_ERROR);
-  const settled = leastSquares(settling.residuals, best.point, settling.length, SETTLING_ROUNDS);
-  const first = settling.leftOver(settled.point);
-  const error = { ev: Math.max(first.ev, LEAST_ERROR.ev), uv: Math.max(first.uv, LEAST_ERROR.uv) };
-  const finishing = misfit(model, samples, error);
-  const final = leastSquares(finishing.residuals, settled.point, finishing.length, SETTLING_ROUNDS);
+  const errors = frames.map(({ leastError }, i) => ({
+    ev: Math.max(leastError.ev, Math.min(...settled.map(({ leftOver }) => leftOver[i]!.ev))),
+    uv: Math.max(leastError.uv, Math.min(...settled.map(({ leftOver }) => leftOver[i]!.uv))),
+  }));
+  const finished = differentValleys(
+    settled.map(({ family, point }) => {
+      const { residuals, length, leftOver } = misfit(family.model, frames, errors);
+      const bottom = leastSquares(residuals, point, length, FINISHING_ROUNDS);
+      const evidence = -bottom.cost - logDeterminant(bottom.information, point.length) / 2 - family.rarer;
+      return { family, ...bottom, evidence, leftOver: leftOver(bottom.point)[0]! };
+    }),
+  );
+  finished.sort((a, b) => b.evidence - a.evidence);
+  const best = finished[0]!;
+  const likely = finished.filter(({ evidence }) => evidence > best.evidence + Math.log(LEAST_WEIGHT));
+  const all = likely.reduce((sum, { evidence }) => sum + Math.exp(evidence - best.evidence), 0);
   return {
-    model,
-    point: final.point,
-    set: model.setAt(final.point),
-    covariance: inverse(final.information, final.point.length),
-    leftOver: finishing.leftOver(final.point),
-    error,
-    costAt: (other) => {
-      const { residuals, length } = misfit(model, samples, other);
-      const values = new Float64Array(length);
-      residuals(final.point, values);
-      return values.reduce((sum, value) => sum + value * value, 0) / 2;
+    modes: likely.map(({ family, point, information, evidence }) => ({
+      model: family.model,
+      point,
+      information,
+      weight: Math.exp(evidence - best.evidence) / all,
+    })),
+    set: best.family.model.setAt(best.point),
+    leftOver: best.leftOver,
+  };
+}
+
+/** Those that explain the frames best, each from another valley, and of every family at least one. */
+function differentValleys<Scout extends { family: Family; point: Float64Array; cost: number }>(
+  scouts: readonly Scout[],
+  hopeless = HOPELESS,
+): Scout[] {
+  const sorted = scouts.toSorted((a, b) => a.cost - b.cost);
+  const different = sorted.filter(
+    (scout, i) => !sorted.slice(0, i).some((better) => isInValley(scout, better)),
+  );
+  const best = different[0]!;
+  const isFirstOfFamily = (scout: Scout) => different.find(({ family }) => family === scout.family) === scout;
+  const chosen = different.filter(
+    (scout, i) =>
+      i === 0 || (scout.cost < best.cost + hopeless && (i < MOST_MODES || isFirstOfFamily(scout))),
+  );
+  return chosen.slice(0, MOST_MODES + 1);
+}
+
+function isInValley(
+  one: { family: Family; point: Float64Array },
+  other: { family: Family; point: Float64Array },
+): boolean {
+  return (
+    one.family === other.family &&
+    one.point.every((value, i) => Math.abs(value - other.point[i]!) < SAME_VALLEY)
+  );
+}
+
+/** How far a point of the family is from frames whose samples err by so much, and from what is expected of it. */
+function misfit(model: SetModel, frames: readonly SeenFrame[], errors: readonly SampleError[]) {
+  const parts = frames.map((frame, i) => frameMisfit(frame, errors[i]!));
+  const inFrames = parts.reduce((sum, { length }) => sum + length, 0);
+  return {
+    length: inFrames + model.parameters.length,
+    residuals(point: Float64Array, into: Float64Array): void {
+      const set = model.setAt(point);
+      let at = 0;
+      for (const part of parts) {
+        part.residuals(set, into, at);
+        at += part.length;
+      }
+      into.set(point, at);
+    },
+    leftOver(point: Float64Array): SampleError[] {
+      const set = model.setAt(point);
+      return parts.map((part) => part.leftOver(set));
     },
   };
 }
 
-/** How far a point of the family is from samples that err by so much, and from what is expected of it. */
-function misfit(model: SetModel, samples: SetSamples, error: SampleError) {
+/**
+ * One frame's part: stops, u′ and v′ of each sample, and for a second frame how far its level as a whole is off. That
+ * is taken out of its stops, as all of them err by it alike.
+ */
+function frameMisfit(frame: SeenFrame, error: SampleError) {
+  const { samples, seen, levelDeviationEv, offsetEv, independentSamples } = frame;
   const count = samples.x.length;
   const lighter = sampleLighter(samples);
   const light = emptySampleLight(count);
-  const shares = Math.sqrt(Math.max(1, count / INDEPENDENT_SAMPLES));
+  const off = new Float64Array(count);
+  const shares = Math.sqrt(Math.max(1, count / independentSamples));
   const [perEv, perUv] = [1 / (error.ev * shares), 1 / (error.uv * shares)];
+  /** Writes how far each sample's stops are off beside the level; returns that. */
+  const levelOff = (set: LitSet): number => {
+    lighter(seen(set), light);
+    let sum = 0;
+    for (let i = 0; i < count; i++) {
+      off[i] = light.ev[i]! - samples.ev[i]! - offsetEv;
+      sum += off[i]!;
+    }
+    if (levelDeviationEv === null) return 0;
+    for (let i = 0; i < count; i++) off[i]! -= sum / count;
+    return sum / count;
+  };
   return {
-    length: 3 * count + model.parameters.length,
-    residuals(point: Float64Array, into: Float64Array): void {
-      lighter(model.setAt(point), light);
+    length: 3 * count + (levelDeviationEv === null ? 0 : 1),
+    residuals(set: LitSet, into: Float64Array, at: number): void {
+      const level = levelOff(set);
       for (let i = 0; i < count; i++) {
-        into[i] = (light.ev[i]! - samples.ev[i]!) * perEv;
-        into[count + i] = (light.uPrime[i]! - samples.uPrime[i]!) * perUv;
-        into[2 * count + i] = (light.vPrime[i]! - samples.vPrime[i]!) * perUv;
+        into[at + i] = off[i]! * perEv;
+        into[at + count + i] = (light.uPrime[i]! - samples.uPrime[i]!) * perUv;
+        into[at + 2 * count + i] = (light.vPrime[i]! - samples.vPrime[i]!) * perUv;
       }
-      into.set(point, 3 * count);
+      if (levelDeviationEv !== null)
+        into[at + 3 * count] = level / Math.hypot(levelDeviationEv, error.ev / Math.sqrt(count));
     },
-    leftOver(point: Float64Array): SampleError {
-      lighter(model.setAt(point), light);
+    leftOver(set: LitSet): SampleError {
+      levelOff(set);
       let [ev, uv] = [0, 0];
       for (let i = 0; i < count; i++) {
-        ev += (light.ev[i]! - samples.ev[i]!) ** 2;
+        ev += off[i]! ** 2;
         uv += (light.uPrime[i]! - samples.uPrime[i]!) ** 2 + (light.vPrime[i]! - samples.vPrime[i]!) ** 2;
       }
       return { ev: Math.sqrt(ev / count), uv: Math.sqrt(uv / (2 * count)) };
@@ -107,63 +207,24 @@ function misfit(model: SetModel, samples: SetSamples, error: SampleError) {
 }
 
 /** A quarter of the samples, spread over the frame: enough to tell one valley from another. */
-function thinned(each: SetSamples): SetSamples {
+function thinned(frame: SeenFrame): SeenFrame {
   const thin = (values: Float64Array) => values.filter((_, i) => i % THINNING === 0);
-  return {
-    ...each,
-    x: thin(each.x),
-    y: thin(each.y),
-    ev: thin(each.ev),
-    uPrime: thin(each.uPrime),
-    vPrime: thin(each.vPrime),
+  const { samples } = frame;
+  const thinner: SetSamples = {
+    ...samples,
+    x: thin(samples.x),
+    y: thin(samples.y),
+    ev: thin(samples.ev),
+    uPrime: thin(samples.uPrime),
+    vPrime: thin(samples.vPrime),
   };
+  return { ...frame, samples: thinner };
 }
 
-/**
- * Where the search begins: as expected, with each light towards the hottest spot and beyond it, with spill of either
- * colour, and with a rim at the darkest side.
- */
-export function startingPoints(
-  model: SetModel,
-  hottest: { readonly x: number; readonly y: number },
-  darkestSide: 'left' | 'right' | 'top' | 'bottom',
-): Float64Array[] {
-  const has = (wanted: string) => model.parameters.some(({ name }) => name === wanted);
-  const at = (places: Readonly<Record<string, number>>) =>
-    Float64Array.from(model.parameters, ({ name, expected, deviation }) => {
-      const wanted = places[name];
-      return wanted === undefined ? 0 : (wanted - expected) / deviation;
-    });
-  const rim = has('rim left') ? [at({ [`rim ${darkestSide}`]: 0.05 })] : [];
-  const warmSpill = { 'spill level': Math.log2(0.12), 'spill mired': 120 };
-  const coolSpill = { 'spill level': Math.log2(0.12), 'spill mired': -60 };
-  if (has('light 1 right'))
-    return [
-      at({}),
-      at({ 'light 0 right': -0.5, 'light 1 right': 0.5 }),
-      at({ 'light 0 right': -1.4, 'light 1 right': 1.4 }),
-      at(warmSpill),
-      at(coolSpill),
-    ];
-  if (!has('light 0 right')) return [at({}), ...rim, at(warmSpill), at(coolSpill)];
-  const toHottest = { 'light 0 right': hottest.x, 'light 0 down': hottest.y };
-  const beyond = { 'light 0 right': 2 * hottest.x, 'light 0 down': 2 * hottest.y };
-  return [
-    at(toHottest),
-    at(beyond),
-    ...rim,
-    at({ ...toHottest, ...warmSpill }),
-    at({ ...toHottest, ...coolSpill }),
-  ];
-}
-
-function inverse(matrix: Float64Array, size: number): Float64Array {
-  const result = new Float64Array(size * size);
-  for (let column = 0; column < size; column++) {
-    const unit = new Float64Array(size);
-    unit[column] = 1;
-    const solved = choleskySolve(matrix, unit);
-    for (let row = 0; row < size; row++) result[row * size + column] = solved[row]!;
-  }
-  return result;
+/** Natural logarithm of the determinant of a positive definite matrix, row-major. */
+function logDeterminant(matrix: Float64Array, size: number): number {
+  const factor = choleskyFactor(matrix, size);
+  let sum = 0;
+  for (let i = 0; i < size; i++) sum += 2 * Math.log(factor[i * size + i]!);
+  return sum;
 }

@@ -10,13 +10,19 @@ export type Thrown = (
   length: number,
 ) => void;
 
+/** Of 1 − cos of the edge's angle: within it the edge takes less than a thousandth of any beam that has one. */
+const WELL_INSIDE = 0.1;
+
 /**
- * Light of one lamp on the background plane, point by point of its face: strength × cosᵐ(angle to its axis) ×
+ * Light of one lamp on the background plane, point by point of its face: strength × cosᵐ(angle to its axis), less at
+ * the beam's edge (own formula: in 1 − cos of that angle, so that it is smooth about the axis) ×
  * cos(incidence) ÷ distance² (inverse square and the cosine law; a Lambertian face is m = 1). The sum of what is
  * told is the illuminance; a spot behind the light's face gets nothing.
  */
 export function lightThrown(light: SetLight): (x: number, y: number, tell: Thrown) => void {
-  const { x: lightX, y: lightY, distance, beamPower } = light;
+  const { x: lightX, y: lightY, distance, beamPower, beamEdge } = light;
+  const edge = beamEdge === null ? Number.POSITIVE_INFINITY : 1 - Math.cos(beamEdge.angleRad);
+  const steepness = beamEdge?.steepness ?? 1;
   const strength = 2 ** light.strengthEv;
   const [axisX, axisY, axisZ] = unit(light.aimX - lightX, light.aimY - lightY, distance);
   // across the axis: level, and the third that is square to both
@@ -39,7 +45,9 @@ export function lightThrown(light: SetLight): (x: number, y: number, tell: Throw
       const length = Math.sqrt(square);
       const cosine = (toX * axisX + toY * axisY + toPlane * axisZ) / length;
       if (cosine <= 0) continue;
-      const beam = beamPower === 0 ? 1 : beamPower === 1 ? cosine : cosine ** beamPower;
+      const power = beamPower === 0 ? 1 : beamPower === 1 ? cosine : cosine ** beamPower;
+      const toEdge = (1 - cosine) / edge;
+      const beam = toEdge < WELL_INSIDE ? power : power / (1 + toEdge ** steepness);
       tell((point.share * beam * toPlane) / (length * square), toX, toY, toPlane, length);
     }
   };

@@ -1,38 +1,33 @@
-import { factorBandedCholesky } from '../numeric/banded-cholesky.ts';
-import { seededRandom } from '../numeric/seeded-random.ts';
-import type { FittedSet } from './fit-set.ts';
+import { choleskyFactor } from '../numeric/cholesky-factor.ts';
+import { type SeededRandom, seededRandom } from '../numeric/seeded-random.ts';
+import type { FittedSet, Mode } from './fit-set.ts';
 import type { LitSet } from './lit-set.ts';
 
 /**
- * Sets drawn from what the frame and the expectations leave possible, as likely as they are; the first is the best
+ * Sets drawn from what the frames and the expectations leave possible, as likely as they are; the first is the best
  * fit. The same fit always draws the same.
  */
-export function likelySets({ model, point, covariance }: FittedSet, count: number): LitSet[] {
-  const size = point.length;
-  const factor = lowerFactor(covariance, size);
-  const random = seededRandom(size);
-  const drawn = Array.from({ length: count - 1 }, () => {
-    const normal = Float64Array.from({ length: size }, () => random.normal());
-    return model.setAt(
-      point.map((value, i) => {
-        let sum = value;
-        for (let j = 0; j <= i; j++) sum += factor[i * size + j]! * normal[j]!;
-        return sum;
-      }),
-    );
+export function likelySets({ modes, set }: FittedSet, count: number): LitSet[] {
+  const random = seededRandom(modes[0]!.point.length);
+  const drawn = modes.flatMap((mode, i) => {
+    const before = modes.slice(0, i).reduce((sum, { weight }) => sum + weight, 0);
+    const share = Math.round((before + mode.weight) * (count - 1)) - Math.round(before * (count - 1));
+    return drawnSets(mode, share, random);
   });
-  return [model.setAt(point), ...drawn];
+  return [set, ...drawn];
 }
 
-/** Square root of a covariance, row-major, lower triangle. */
-function lowerFactor(covariance: Float64Array, size: number): Float64Array {
-  const halfBandwidth = Math.max(0, size - 1);
-  const banded = new Float64Array(size * size);
-  for (let i = 0; i < size; i++)
-    for (let j = 0; j <= i; j++) banded[(i + 1) * halfBandwidth + j] = covariance[i * size + j]!;
-  factorBandedCholesky(banded, { size, halfBandwidth });
-  const factor = new Float64Array(size * size);
-  for (let i = 0; i < size; i++)
-    for (let j = 0; j <= i; j++) factor[i * size + j] = banded[(i + 1) * halfBandwidth + j]!;
-  return factor;
+function drawnSets({ model, point, information }: Mode, count: number, random: SeededRandom): LitSet[] {
+  const size = point.length;
+  const factor = choleskyFactor(information, size);
+  return Array.from({ length: count }, () => {
+    // information L Lᵀ: where Lᵀ d is a draw of independent normals, d has the inverse as its covariance
+    const off = Float64Array.from({ length: size }, () => random.normal());
+    for (let i = size - 1; i >= 0; i--) {
+      let sum = off[i]!;
+      for (let j = i + 1; j < size; j++) sum -= factor[j * size + i]! * off[j]!;
+      off[i] = sum / factor[i * size + i]!;
+    }
+    return model.setAt(point.map((value, i) => value + off[i]!));
+  });
 }

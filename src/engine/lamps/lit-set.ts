@@ -15,6 +15,14 @@ export interface SourceColour {
   readonly duv: number;
 }
 
+/** Where the beam of a reflector or grid ends. */
+export interface BeamEdge {
+  /** From the axis to where half of the light is left. */
+  readonly angleRad: number;
+  /** 1 dies away all over the beam, 10 and more is a hard edge. */
+  readonly steepness: number;
+}
+
 export interface SetLight {
   readonly x: number;
   readonly y: number;
@@ -25,6 +33,8 @@ export interface SetLight {
   readonly face: LightFace;
   /** m in cosᵐ of the angle to its axis: 0 shines alike all round, 1 as an even (Lambertian) face. */
   readonly beamPower: number;
+  /** `null` where the beam has no edge. */
+  readonly beamEdge: BeamEdge | null;
   /** Light that a point of this strength throws squarely on the plane from one frame width away, in stops. */
   readonly strengthEv: number;
   readonly colour: SourceColour;
@@ -58,6 +68,9 @@ export interface LensFall {
 
 /** How a panel shines by itself. */
 export interface PanelProfile {
+  /** Its middle. */
+  readonly x: number;
+  readonly y: number;
   readonly levelEv: number;
   /** Rise of the edges over the middle, across and down, in stops; negative where the middle is hotter. */
   readonly acrossEv: number;
@@ -71,8 +84,11 @@ export interface PanelProfile {
   readonly colour: SourceColour;
 }
 
-/** A surface that tints the light more on one side: half of it is reached in the middle of the frame. */
+/** A surface that tints the light more on one side. */
 export interface SurfaceTint {
+  /** Where half of it is reached. */
+  readonly x: number;
+  readonly y: number;
   /** Change from the clear side to the tinted one: its parts to the right and down; warmer is positive. */
   readonly rightMired: number;
   readonly downMired: number;

@@ -1,19 +1,20 @@
 /** One figure of a set that the fit may change: what is expected of it before the frame is seen. */
 export interface Parameter {
   readonly name: string;
-  readonly expected: number;
-  readonly deviation: number;
+  /** Where its figure stands, in standard deviations of what is expected: the inverse of building. */
+  readonly pointAt: (figure: number) => number;
 }
 
-/** What is expected of lengths: the natural logarithm in frame widths, and its deviation. */
-export interface Known {
-  readonly lampDistance: (lamp: number) => readonly [expected: number, deviation: number];
-  readonly lampRadius: readonly [expected: number, deviation: number];
-  readonly cameraDistance: readonly [expected: number, deviation: number];
+/** Gives figures of a set in the order of building; the first round only names them. */
+export interface NextParameter {
+  /** A figure that is normally about what is expected. */
+  (name: string, expected: number, deviation: number): number;
+  /**
+   * A figure that is mostly within `usual` of nothing, and now and then far from it. `tail` says how far: of 1.6, half
+   * of them lie within 0.65 × usual and one in twenty beyond 6 ×; of 1.2, within 0.45 × and beyond 2.6 ×.
+   */
+  rarely(name: string, usual: number, tail?: number): number;
 }
-
-/** The next parameter's value in the order of building; the first round only names them. */
-export type NextParameter = (name: string, expected: number, deviation: number) => number;
 
 /**
  * Lets a set be built from a point by asking for each figure where it is used: names and expectations stand there
@@ -22,10 +23,15 @@ export type NextParameter = (name: string, expected: number, deviation: number) 
 export function parameterReader(list: Parameter[]): (point: Float64Array) => NextParameter {
   return (point) => {
     let index = 0;
-    return (name, expected, deviation) => {
+    const deviates = (name: string, pointAt: Parameter['pointAt']): number => {
       const at = index++;
-      if (at >= list.length) list.push({ name, expected, deviation });
-      return at < point.length ? expected + deviation * point[at]! : expected;
+      if (at >= list.length) list.push({ name, pointAt });
+      return at < point.length ? point[at]! : 0;
     };
+    const next = (name: string, expected: number, deviation: number): number =>
+      expected + deviation * deviates(name, (figure) => (figure - expected) / deviation);
+    const rarely = (name: string, usual: number, tail = 1.6): number =>
+      (usual / 2) * Math.sinh(tail * deviates(name, (figure) => Math.asinh((2 * figure) / usual) / tail));
+    return Object.assign(next, { rarely });
   };
 }

@@ -10,6 +10,10 @@ import { spillLight } from './spill-light.ts';
 /** Linear tristimulus light X, Y, Z, adapted to D65: any linear RGB is a matrix away, and light adds up in it. */
 export type Tristimulus = readonly [x: number, y: number, z: number];
 
+/** The locus ends 154 mired below the white of the file; a camera balanced for lamps sees daylight beyond its end. */
+const COOLEST_MIRED = -130;
+const WARMEST_MIRED = 500;
+
 const WHITE = tristimulus({ mired: 0, duv: 0 });
 
 /** One source of a set: how it falls, and its colour at Y = 1. */
@@ -90,7 +94,7 @@ function tintAt(tint: SurfaceTint): (x: number, y: number) => readonly [x: numbe
   const [fullX, fullZ] = change({ mired, duv: tint.duvPerMired * mired });
   const lossEv = tint.lossEvPerMired * mired;
   return (x, y) => {
-    const reached = 1 / (1 + Math.exp((-4 * (x * right + y * down)) / tint.soft)) - 0.5;
+    const reached = 1 / (1 + Math.exp((-4 * ((x - tint.x) * right + (y - tint.y) * down)) / tint.soft)) - 0.5;
     return [reached * fullX, 2 ** (-reached * lossEv), reached * fullZ];
   };
 }
@@ -104,6 +108,17 @@ function change(colour: SourceColour): readonly [x: number, z: number] {
   return [Math.log(x / WHITE[0]), Math.log(z / WHITE[2])];
 }
 
+/** Beyond either end of the locus as it ran up to there. */
 function tristimulus({ mired, duv }: SourceColour): Tristimulus {
-  return xyToXyz(uvPrimeToXy(colourOfWarmth(mired, duv)));
+  const held = Math.min(WARMEST_MIRED, Math.max(COOLEST_MIRED, mired));
+  const colour = colourOfWarmth(held, duv);
+  if (held === mired) return xyToXyz(uvPrimeToXy(colour));
+  const inward = colourOfWarmth(held - Math.sign(held), duv);
+  const beyond = Math.abs(mired - held);
+  return xyToXyz(
+    uvPrimeToXy({
+      uPrime: colour.uPrime + beyond * (colour.uPrime - inward.uPrime),
+      vPrime: colour.vPrime + beyond * (colour.vPrime - inward.vPrime),
+    }),
+  );
 }

@@ -1,22 +1,21 @@
+import { colourOfWarmth } from '../colour/colour-of-warmth.ts';
 import { mean } from '../numeric/mean.ts';
 import type { Measurement } from '../reading.ts';
 import type { Setup } from '../setup.ts';
-import { type CauseShare, causeShares, type LeastShare, type SpreadSpots } from './cause-shares.ts';
-import { type FittedSet, fitSet, startingPoints } from './fit-set.ts';
+import { type CauseShare, causeShares, type LeastShare, type RivalCauses } from './cause-shares.ts';
+import { correlation, type Estimate, estimateOf } from './estimate.ts';
+import { type Family, fitSet } from './fit-set.ts';
 import { lensShare } from './lens-share.ts';
 import { likelySets } from './likely-sets.ts';
-import type { LitSet, SetLight } from './lit-set.ts';
+import type { LitSet, PanelProfile, SetLight } from './lit-set.ts';
 import type { SecondFrame } from './second-frame.ts';
+import { seenFrames } from './seen-frames.ts';
 import { setSources } from './set-light.ts';
-import { type SetModel, setModel } from './set-model.ts';
-import { darkestSide, type SetSamples } from './set-samples.ts';
+import { type FamilyTraits, setModel } from './set-model.ts';
+import type { SetSamples } from './set-samples.ts';
+import { spreadSpots } from './spread-spots.ts';
+import { startingPoints } from './starting-points.ts';
 import { aimError, thrownEv } from './taken-out.ts';
-
-/** A figure of a set with the half-width of its 95 % interval. */
-export interface Estimate {
-  readonly value: number;
-  readonly plusMinus: number;
-}
 
 /** Where a light was found; frame widths about the middle of the frame, distance along the normal. */
 export interface FoundLight {
@@ -38,7 +37,22 @@ export interface SetReading {
   /** How much stronger the first of two lights is on the background, in stops, and warmer, in mired. */
   readonly balance: { readonly ev: Estimate; readonly mired: Estimate } | null;
   /** Share of the light in the middle, its warmth against the lights, and the side that it comes from. */
-  readonly spill: { readonly share: Estimate; readonly mired: Estimate; readonly fromDeg: number };
+  readonly spill: {
+    readonly share: Estimate;
+    readonly mired: Estimate;
+    readonly fromDeg: number;
+  };
+  /** Rise of a panel's sides and of its top and bottom over the middle of the frame, in stops; `null` without one. */
+  readonly panelRise: { readonly acrossEv: number; readonly downEv: number } | null;
+  /** Whether the frames tell spill from the light: by its colour, or by one with the lights off. */
+  readonly isSpillTold: boolean;
+  /** The colour of the lights on the clear surface, against the white of the file: the same all over the frame. */
+  readonly mainColour: {
+    readonly mired: number;
+    readonly duv: number;
+    readonly deltaUPrime: number;
+    readonly deltaVPrime: number;
+  };
   /** Tint of the surface itself: how much warmer one side is than the other, and which; `null` where light explains it. */
   readonly tint: { readonly mired: number; readonly towardDeg: number } | null;
   /** Loss in the corners of the frame, in stops. */
@@ -46,6 +60,8 @@ export interface SetReading {
   /** Change of colour in the corners that is the lens's, in mired. */
   readonly lensCornerMired: Estimate;
   readonly causes: readonly CauseShare[];
+  /** Causes that the frames cannot tell from each other. */
+  readonly rivals: readonly RivalCauses[];
   /** Root mean square of what the best set leaves over, in stops. */
   readonly leftOverEv: number;
   /** The same of colour, in u′v′. */
@@ -60,34 +76,40 @@ const LEAST: LeastShare = { ev: 0.05, deltaUv: 0.001 };
 /** Less tint than this, a distance in u′v′, is no sheet's fault. */
 const LEAST_TINT_UV = 0.001;
 
-/** How much likelier light of two colours is than a surface that is tinted on one side, in nats. Own choice. */
-const SURFACE_IS_RARER = 2;
+/** A surface that is tinted on one side is rarer than spill of another colour, and than two unlike lights; nats. Own choice. */
+const SURFACE_IS_RARER = 1;
+const BESIDE_TWO_LIGHTS = 4;
+
+/** Spill nearer to the lights' colour cannot be told from them (a trial's 40 mired, less the usual ±). */
+const LEAST_SPILL_MIRED = 30;
 
 /** Fewer samples leave too much open. */
 const FEWEST_SAMPLES = 40;
-
-/** Spots along the region's sides at which spreads are compared. */
-const SPOTS_ACROSS = 13;
 
 /** Fits the set that was entered to a reading's samples; `null` where too little was measured. */
 export function readSet(
   measurement: Measurement,
   samples: SetSamples,
   setup: Setup,
-  _secondFrames: readonly SecondFrame[] = [],
+  secondFrames: readonly SecondFrame[] = [],
 ): SetReading | null {
   if (samples.x.length < FEWEST_SAMPLES) return null;
-  const { cast, falloff } = measurement;
+  const frames = seenFrames(samples, secondFrames);
+  const { cast } = measurement;
   const castHere = { mired: cast.mired ?? 0, duv: cast.duv ?? 0 };
-  const model = setModel(setup, samples.aspect, castHere);
-  const hottest = { x: falloff.brightestAt.x - 0.5, y: (falloff.brightestAt.y - 0.5) * samples.aspect };
-  const side = darkestSide(samples);
-  const tintedFit = (tinted: SetModel) =>
-    fitSet(tinted, samples, startingPoints(tinted, hottest, side).slice(0, 3));
-  const plain = fitSet(model, samples, startingPoints(model, hottest, side));
-  const fitted = mayBeTinted(measurement)
-    ? likelier(plain, tintedFit(setModel(setup, samples.aspect, castHere, true)))
-    : plain;
+  const family = (traits: FamilyTraits, rarer: number): Family => {
+    const model = setModel(setup, samples.aspect, castHere, traits);
+    return { model, starts: startingPoints(model, samples, castHere), rarer };
+  };
+  const families = [
+    family({}, 0),
+    ...(mayBeTinted(measurement) ? [family({ isTinted: true }, surfaceIsRarer(setup))] : []),
+    ...(mayBeThin(setup) ? [family({ isThin: true }, 0)] : []),
+    ...(setup.arrangement === 'panel'
+      ? [family({ isEvenPanel: true }, 0), family({ isGoodLens: true }, 0)]
+      : []),
+  ];
+  const fitted = fitSet(families, frames);
   const sets = likelySets(fitted, DRAWN_SETS);
   const estimate = (of: (set: LitSet) => number): Estimate => estimateOf(sets.map(of));
   const { set } = fitted;
@@ -100,6 +122,7 @@ export function readSet(
             mired: Math.hypot(tint.rightMired, tint.downMired),
             towardDeg: (Math.atan2(tint.downMired, tint.rightMired) * 180) / Math.PI,
           },
+    mainColour: mainColour(set),
     lights: set.lights.map((light, lamp): FoundLight => {
       const at = (of: (light: SetLight) => number) => estimate(({ lights }) => of(lights[lamp]!));
       return {
@@ -128,9 +151,14 @@ export function readSet(
       mired: estimate((each) => each.spill!.colour.mired - mainMired(each)),
       fromDeg: (Math.atan2(set.spill!.downEv, set.spill!.rightEv) * 180) / Math.PI,
     },
+    panelRise: set.panel && panelRise(set.panel),
+    isSpillTold: isSpillTold(
+      estimate((each) => each.spill!.colour.mired - mainMired(each)),
+      secondFrames,
+    ),
     lensCornerEv: estimate((each) => -Math.log2(lensShare(each.lens!, each.aspect)(0.5, each.aspect / 2))),
     lensCornerMired: estimate(({ lens }) => lens!.corner.mired),
-    causes: causeShares(fitted, spreadSpots(measurement), LEAST),
+    ...causeShares(fitted, spreadSpots(measurement), LEAST),
     leftOverEv: fitted.leftOver.ev,
     leftOverUv: fitted.leftOver.uv,
   };
@@ -141,13 +169,24 @@ function mayBeTinted({ tint }: Measurement): boolean {
   return tint.spreadDeltaUv > Math.max(LEAST_TINT_UV, 3 * tint.plusMinusDeltaUv);
 }
 
-/** Light explains a frame unless a tinted surface does it so much better. */
-function likelier(light: FittedSet, surface: FittedSet): FittedSet {
-  const error = {
-    ev: Math.min(light.error.ev, surface.error.ev),
-    uv: Math.min(light.error.uv, surface.error.uv),
-  };
-  return surface.costAt(error) + SURFACE_IS_RARER < light.costAt(error) ? surface : light;
+/** At the sides of the frame, which is half a frame width from the middle. */
+function panelRise({ acrossEv, downEv, halfWidth }: PanelProfile): SetReading['panelRise'] {
+  const half = 0.5 / halfWidth;
+  return { acrossEv: acrossEv * half * half, downEv: downEv * half * half };
+}
+
+const surfaceIsRarer = ({ arrangement }: Setup) =>
+  arrangement === 'two-lamps' ? BESIDE_TWO_LIGHTS : SURFACE_IS_RARER;
+
+/** How close a light stands and how thin its sheet is can be told apart only where one of them is known. */
+function mayBeThin({ arrangement, frameWidthMm, lampDistanceMm }: Setup): boolean {
+  return arrangement === 'behind-sheet' && (frameWidthMm === null || (lampDistanceMm[0] ?? null) === null);
+}
+
+/** Spill of nearly the lights' own colour looks like a wider light. */
+function isSpillTold(mired: Estimate, secondFrames: readonly SecondFrame[]): boolean {
+  if (secondFrames.some(({ role }) => role.kind === 'lamp-off')) return true;
+  return Math.abs(mired.value) > LEAST_SPILL_MIRED;
 }
 
 /** The spill's part of the light in the middle of the frame. */
@@ -161,42 +200,27 @@ function spillShare(set: LitSet): number {
   return spill / all;
 }
 
+/**
+ * What all of the light has in common: of lights of two colours that of the one nearer to white, of a surface that is
+ * tinted on one side that on the side nearer to white.
+ */
+function mainColour({ tint, panel, lights }: LitSet): SetReading['mainColour'] {
+  const onesided = tint === null ? 0 : Math.hypot(tint.rightMired, tint.downMired) / 2;
+  const white = colourOfWarmth(0, 0);
+  const sources = panel === null ? lights.map(({ colour }) => colour) : [panel.colour];
+  const colours = sources.flatMap((source) =>
+    [-onesided, onesided].map((side) => {
+      const mired = source.mired + side;
+      const duv = source.duv + side * (tint?.duvPerMired ?? 0);
+      const { uPrime, vPrime } = colourOfWarmth(mired, duv);
+      return { mired, duv, deltaUPrime: uPrime - white.uPrime, deltaVPrime: vPrime - white.vPrime };
+    }),
+  );
+  const far = (each: SetReading['mainColour']) => Math.hypot(each.deltaUPrime, each.deltaVPrime);
+  return colours.reduce((near, each) => (far(each) < far(near) ? each : near));
+}
+
 function mainMired({ lights, panel }: LitSet): number {
   if (panel !== null) return panel.colour.mired;
   return mean(lights.map(({ colour }) => colour.mired));
-}
-
-/** An even lattice from the centre of the first cell to that of the last, both ways. */
-function spreadSpots({ region, grid, frame }: Measurement): SpreadSpots {
-  const aspect = frame.heightPx / frame.widthPx;
-  const across = SPOTS_ACROSS;
-  const down = Math.max(2, Math.round((SPOTS_ACROSS * grid.rows) / grid.columns));
-  const x = new Float64Array(across * down);
-  const y = new Float64Array(across * down);
-  for (let i = 0; i < x.length; i++) {
-    const inward = (k: number, of: number, cells: number) => (0.5 + (k / (of - 1)) * (cells - 1)) / cells;
-    const atX = inward(i % across, across, grid.columns);
-    const atY = inward(Math.floor(i / across), down, grid.rows);
-    x[i] = region.left + atX * (region.right - region.left) - 0.5;
-    y[i] = (region.top + atY * (region.bottom - region.top) - 0.5) * aspect;
-  }
-  return { x, y };
-}
-
-/** The best set's figure first, the likely ones' after it. */
-function estimateOf(values: readonly number[]): Estimate {
-  const middle = mean(values);
-  const variance = values.reduce((sum, value) => sum + (value - middle) ** 2, 0) / (values.length - 1);
-  return { value: values[0]!, plusMinus: 1.96 * Math.sqrt(variance) };
-}
-
-function correlation(a: readonly number[], b: readonly number[]): number {
-  const [meanA, meanB] = [mean(a), mean(b)];
-  let [ab, aa, bb] = [0, 0, 0];
-  a.forEach((value, i) => {
-    ab += (value - meanA) * (b[i]! - meanB);
-    aa += (value - meanA) ** 2;
-    bb += (b[i]! - meanB) ** 2;
-  });
-  return aa > 0 && bb > 0 ? ab / Math.sqrt(aa * bb) : 0;
 }

@@ -1,4 +1,7 @@
+import { xyzToUvPrime } from '../colour/chromaticity.ts';
 import type { CellGrid } from '../grid/cell-grid.ts';
+import { transformVector3 } from '../numeric/matrix3.ts';
+import { mean } from '../numeric/mean.ts';
 import { quantile } from '../numeric/quantile.ts';
 import type { Exposure, Measurement } from '../reading.ts';
 
@@ -7,7 +10,7 @@ export interface SetSamples {
   /** Frame widths right of and below the middle of the frame. */
   readonly x: Float64Array;
   readonly y: Float64Array;
-  /** Stops below the brightest cell. */
+  /** Stops below the brightest block. */
   readonly ev: Float64Array;
   readonly uPrime: Float64Array;
   readonly vPrime: Float64Array;
@@ -20,78 +23,81 @@ export interface SetSamples {
 }
 
 /** Blocks along the frame's longer side: finer than any light of a set falls off. */
-const LONG_SIDE = 15;
+const LONG_SIDE = 12;
 
 /** Blocks with fewer of their cells measured say too little. */
-const LEAST_MEASURED = 0.5;
+const LEAST_MEASURED = 0.4;
 
 /** A cell with more of its pixels clipped than this shows no light to be fitted. */
 const MOST_CLIPPED = 0.02;
 
+/** The shape of the whole frame, and how it was exposed. */
+export type SampledFrame = Pick<Measurement['frame'], 'widthPx' | 'heightPx' | 'exposure'>;
+
+/** A cell so far from smooth light, in robust standard deviations of all cells and in stops, is a fold or a speck. */
+const MOST_ODD = 4;
+const SIGMA_OF_MAD = 1.4826; // of a normal distribution
+const LEAST_ODD_EV = 0.008;
+
 /**
- * Pools the maps of a reading. Colour is that of the cells, weighted alike. The maps are smoothed over five cells, so
- * that those up to two cells off are left out with a clipped one.
+ * Pools the cells of a grid. `stops`: luminance of each cell, as base-2 logarithms against white, NaN where nothing was
+ * measured, without what is no part of a set's light; `smoothStops`: the same of the smooth light through them. What
+ * departs from that is left out.
  */
 export function setSamples(
-  { falloff, tint, grid, region, frame }: Measurement,
-  cells: Pick<CellGrid, 'highlightShare' | 'light' | 'toXyz'>,
+  grid: Pick<CellGrid, 'columns' | 'rows' | 'region' | 'highlightShare' | 'light' | 'toXyz'>,
+  stops: Float64Array,
+  smoothStops: Float64Array,
+  { widthPx, heightPx, exposure }: SampledFrame,
 ): SetSamples {
-  const isHidden = nearClipped(cells.highlightShare, grid.columns, grid.rows);
-  const long = Math.max(grid.columns, grid.rows);
-  const across = Math.max(1, Math.round((LONG_SIDE * grid.columns) / long));
-  const down = Math.max(1, Math.round((LONG_SIDE * grid.rows) / long));
-  const aspect = frame.heightPx / frame.widthPx;
+  const { columns, rows, region, light } = grid;
+  const long = Math.max(columns, rows);
+  const across = Math.max(1, Math.round((LONG_SIDE * columns) / long));
+  const down = Math.max(1, Math.round((LONG_SIDE * rows) / long));
+  const aspect = heightPx / widthPx;
   const [width, height] = [region.right - region.left, region.bottom - region.top];
-  const blocks = Array.from({ length: across * down }, () => ({
-    all: 0,
-    n: 0,
-    x: 0,
-    y: 0,
-    ev: 0,
-    u: 0,
-    v: 0,
-  }));
-  for (let cell = 0; cell < grid.columns * grid.rows; cell++) {
-    const column = cell % grid.columns;
-    const row = Math.floor(cell / grid.columns);
-    const block =
-      blocks[Math.floor((row * down) / grid.rows) * across + Math.floor((column * across) / grid.columns)]!;
+  const odd = stops.map((value, cell) => Math.abs(value - smoothStops[cell]!));
+  const mostOdd = Math.max(LEAST_ODD_EV, MOST_ODD * SIGMA_OF_MAD * quantile(odd, 0.5));
+  const blocks = Array.from(
+    { length: across * down },
+    (): Block => ({ all: 0, x: [], y: [], ev: [], u: [], v: [] }),
+  );
+  for (let cell = 0; cell < columns * rows; cell++) {
+    const column = cell % columns;
+    const row = Math.floor(cell / columns);
+    const block = blocks[Math.floor((row * down) / rows) * across + Math.floor((column * across) / columns)]!;
     block.all++;
-    const [ev, u, v] = [falloff.evMap[cell], tint.uPrimeMap[cell], tint.vPrimeMap[cell]];
-    if (ev == null || u == null || v == null || isHidden[cell] === 1) continue;
-    block.n++;
-    block.x += region.left + ((column + 0.5) / grid.columns) * width - 0.5;
-    block.y += (region.top + ((row + 0.5) / grid.rows) * height - 0.5) * aspect;
-    block.ev += ev;
-    block.u += u;
-    block.v += v;
+    if (!(odd[cell]! < mostOdd) || grid.highlightShare[cell]! > MOST_CLIPPED) continue;
+    const rgb = [light.red[cell]!, light.green[cell]!, light.blue[cell]!] as const;
+    const { uPrime, vPrime } = xyzToUvPrime(...transformVector3(grid.toXyz, rgb));
+    block.x.push(region.left + ((column + 0.5) / columns) * width - 0.5);
+    block.y.push((region.top + ((row + 0.5) / rows) * height - 0.5) * aspect);
+    block.ev.push(stops[cell]!);
+    block.u.push(uPrime);
+    block.v.push(vPrime);
   }
-  const kept = blocks.filter(({ n, all }) => n >= LEAST_MEASURED * all && n > 0);
-  const mean = (of: (block: (typeof kept)[number]) => number) =>
-    Float64Array.from(kept, (block) => of(block) / block.n);
+  const kept = blocks.filter(({ x, all }) => x.length >= LEAST_MEASURED * all && x.length > 0);
+  const ev = Float64Array.from(kept, (block) => mean(block.ev));
+  const levelEv = ev.reduce((most, value) => Math.max(most, value), Number.NEGATIVE_INFINITY);
   return {
-    x: mean(({ x }) => x),
-    y: mean(({ y }) => y),
-    ev: mean(({ ev }) => ev),
-    uPrime: mean(({ u }) => u),
-    vPrime: mean(({ v }) => v),
+    x: Float64Array.from(kept, ({ x }) => mean(x)),
+    y: Float64Array.from(kept, ({ y }) => mean(y)),
+    ev: ev.map((value) => value - levelEv),
+    uPrime: Float64Array.from(kept, ({ u }) => mean(u)),
+    vPrime: Float64Array.from(kept, ({ v }) => mean(v)),
     aspect,
-    levelEv: levelEv(falloff.evMap, cells),
-    exposureEv: exposureEv(frame.exposure),
+    levelEv,
+    exposureEv: exposureEv(exposure),
   };
 }
 
-/** How far the cells' own luminance lies above the map, which is 0 at its brightest: the median, as cells err. */
-function levelEv(
-  evMap: Measurement['falloff']['evMap'],
-  { light, toXyz }: Pick<CellGrid, 'light' | 'toXyz'>,
-): number {
-  const [red, green, blue] = [toXyz[3], toXyz[4], toXyz[5]];
-  const above = evMap.flatMap((ev, i) => {
-    const luminance = red * light.red[i]! + green * light.green[i]! + blue * light.blue[i]!;
-    return ev === null || Number.isNaN(luminance) ? [] : [Math.log2(luminance) - ev];
-  });
-  return quantile(above, 0.5);
+interface Block {
+  all: number;
+  readonly x: number[];
+  readonly y: number[];
+  readonly ev: number[];
+  readonly u: number[];
+  readonly v: number[];
 }
 
 /** log2(t S / N²), S the ISO speed over 100: light that a file shows goes by it. */
@@ -100,33 +106,4 @@ function exposureEv(exposure: Exposure | null): number | null {
   const { seconds, fNumber, iso } = exposure;
   if (seconds === null || fNumber === null || iso === null) return null;
   return Math.log2((seconds * iso) / 100 / fNumber ** 2);
-}
-
-function nearClipped(share: ArrayLike<number>, columns: number, rows: number): Uint8Array {
-  const hidden = new Uint8Array(columns * rows);
-  for (let cell = 0; cell < hidden.length; cell++) {
-    if (!(share[cell]! > MOST_CLIPPED)) continue;
-    const [column, row] = [cell % columns, Math.floor(cell / columns)];
-    for (let r = Math.max(0, row - 2); r <= Math.min(rows - 1, row + 2); r++)
-      for (let c = Math.max(0, column - 2); c <= Math.min(columns - 1, column + 2); c++)
-        hidden[r * columns + c] = 1;
-  }
-  return hidden;
-}
-
-/** The side of the samples with the least light along it, in stops. */
-export function darkestSide({ x, y, ev }: SetSamples): 'left' | 'right' | 'top' | 'bottom' {
-  const [left, right, top, bottom] = [Math.min(...x), Math.max(...x), Math.min(...y), Math.max(...y)];
-  const along = (isThere: (i: number) => boolean) => {
-    const there = ev.filter((_, i) => isThere(i));
-    return there.reduce((sum, value) => sum + value, 0) / there.length;
-  };
-  const near = (a: number, b: number) => Math.abs(a - b) < 1e-6;
-  const sides = [
-    ['left', along((i) => near(x[i]!, left))],
-    ['right', along((i) => near(x[i]!, right))],
-    ['top', along((i) => near(y[i]!, top))],
-    ['bottom', along((i) => near(y[i]!, bottom))],
-  ] as const;
-  return sides.reduce((darkest, side) => (side[1] < darkest[1] ? side : darkest))[0];
 }

@@ -12,7 +12,6 @@ export const MODELLED_CAUSES = [
   'hot-spot',
   'stray-light',
   'tinted-on-one-side',
-  'rim-in-view',
   'lens-falloff',
   'lens-colour',
 ] as const satisfies readonly FindingKind[];
@@ -65,8 +64,6 @@ export function takenOut(set: LitSet, cause: ModelledCause): LitSet | null {
       return set.spill === null ? null : { ...set, spill: null };
     case 'tinted-on-one-side':
       return set.tint === null ? null : { ...set, tint: null };
-    case 'rim-in-view':
-      return set.rim === null ? null : { ...set, rim: null };
     case 'lens-falloff':
       return set.lens === null ? null : { ...set, lens: { ...set.lens, squareEv: 0, fourthEv: 0 } };
     case 'lens-colour':

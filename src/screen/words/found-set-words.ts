@@ -1,4 +1,5 @@
-import type { Estimate, FoundLight } from '../../engine/lamps/set-reading.ts';
+import type { Estimate } from '../../engine/lamps/estimate.ts';
+import type { FoundLight } from '../../engine/lamps/set-reading.ts';
 import type { Setup } from '../../engine/setup.ts';
 import type { FoundSpill } from '../../plots/plan-input.ts';
 import { isDistanceFound } from '../../plots/plan-lengths.ts';

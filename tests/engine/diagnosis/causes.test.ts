@@ -18,15 +18,15 @@ async function causesOf(file: string) {
     { setup, tolerance: DEFAULT_TOLERANCE },
     nodePlatform,
   );
-  return causes({ measurement: reading, grid, surfaces, setup, tolerance: DEFAULT_TOLERANCE }, set);
+  return causes({ measurement: reading, grid, surfaces, set, setup, tolerance: DEFAULT_TOLERANCE });
 }
 
 // Shares as worked out from the samples' own sets, without the engine (samples/README.md); the tolerance is the
 // half-width that the model itself states, a little over.
 test.each([
-  ['sheet-off-centre.jpg', 'off-centre', 0.528, 0.16, /^The light stands about 11 cm to the left of/],
+  ['sheet-off-centre.jpg', 'off-centre', 0.528, 0.16, /^The light stands about 1[01] cm to the left of/],
   ['clipped.jpg', 'hot-spot', 1.436, 0.32, /^The sheet lets part of the light straight through/],
-  ['two-unequal-lights.jpg', 'unequal-lamps', 0.277, 0.21, /^The left light is 0\.\d stop stronger/],
+  ['two-unequal-lights.jpg', 'unequal-lamps', 0.277, 0.15, /^The left light is 0\.[678] stop stronger/],
   ['room-spill.png', 'stray-light', 0.091, 0.08, /spills in, most from the top: 1\d % of the light.*warmer/],
 ] as const)('names in %s: %s, with its share', async (file, kind, shareEv, within, says) => {
   const found = await causesOf(file);

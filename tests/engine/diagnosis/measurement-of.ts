@@ -191,6 +191,7 @@ export function diagnosisOf(
     measurement: measurementOf(field),
     grid: gridOf(field),
     surfaces: [],
+    set: null,
     setup: rest.setup ?? UNKNOWN_SETUP,
     tolerance: rest.tolerance ?? DEFAULT_TOLERANCE,
   };

@@ -1,10 +1,12 @@
 import { expect, test } from 'vitest';
 import { warmthFromD65 } from '../../../src/engine/colour/warmth.ts';
 import { causeShares } from '../../../src/engine/lamps/cause-shares.ts';
-import { type FittedSet, fitSet, startingPoints } from '../../../src/engine/lamps/fit-set.ts';
+import { type FittedSet, fitSet } from '../../../src/engine/lamps/fit-set.ts';
 import { likelySets } from '../../../src/engine/lamps/likely-sets.ts';
+import { seenFrames } from '../../../src/engine/lamps/seen-frames.ts';
 import { setModel } from '../../../src/engine/lamps/set-model.ts';
-import { darkestSide } from '../../../src/engine/lamps/set-samples.ts';
+import { startingPoints } from '../../../src/engine/lamps/starting-points.ts';
+import { choleskySolve } from '../../../src/engine/numeric/cholesky-solve.ts';
 import { type Setup, UNKNOWN_SETUP } from '../../../src/engine/setup.ts';
 import { expectWithin } from '../../expect-within.ts';
 import { photographSet } from '../../synthetic/studio/photograph-set.ts';
@@ -50,12 +52,8 @@ function fitted(
   const mean = (values: Float64Array) => values.reduce((sum, value) => sum + value, 0) / values.length;
   const cast = warmthFromD65(mean(samples.uPrime), mean(samples.vPrime))!;
   const model = setModel(setup, ASPECT, cast);
-  const hottest = samples.ev.indexOf(Math.max(...samples.ev));
-  return fitSet(
-    model,
-    samples,
-    startingPoints(model, { x: samples.x[hottest]!, y: samples.y[hottest]! }, darkestSide(samples)),
-  );
+  const frames = seenFrames(samples, []);
+  return fitSet([{ model, starts: startingPoints(model, samples, cast), rarer: 0 }], frames);
 }
 
 const edgeSpots = () => {
@@ -68,7 +66,7 @@ const edgeSpots = () => {
   return { x: Float64Array.from(x), y: Float64Array.from(y) };
 };
 const shareOf = (fit: FittedSet, cause: string) =>
-  causeShares(fit, edgeSpots(), { ev: 0.05, deltaUv: 0.001 }).find((each) => each.cause === cause)!;
+  causeShares(fit, edgeSpots(), { ev: 0.05, deltaUv: 0.001 }).causes.find((each) => each.cause === cause)!;
 
 /** Spread of a true set over the same spots, in stops. */
 function spreadOf(set: StudioSet): number {
@@ -147,28 +145,35 @@ test('tells two lights of unequal power and colour apart', () => {
 
 test('knows less where less was entered: an unknown distance widens the ±', () => {
   const set = studio([plainLamp({ xMm: 120, distanceMm: 700 })]);
-  const deviation = (fit: FittedSet) => {
-    const at = fit.model.parameters.findIndex(({ name }) => name === 'light 0 distance');
-    const size = fit.model.parameters.length;
-    return fit.model.parameters[at]!.deviation * Math.sqrt(fit.covariance[at * size + at]!);
+  const spread = (fit: FittedSet) => {
+    const drawn = likelySets(fit, 400).map(({ lights }) => Math.log(lights[0]!.distance));
+    const mean = drawn.reduce((sum, value) => sum + value, 0) / drawn.length;
+    return Math.sqrt(drawn.reduce((sum, value) => sum + (value - mean) ** 2, 0) / drawn.length);
   };
-  const taped = deviation(fitted(set, 'bounced'));
-  const unknown = deviation(fitted(set, 'bounced', { ...UNKNOWN_SETUP, arrangement: 'bounced' }));
+  const taped = spread(fitted(set, 'bounced'));
+  const unknown = spread(fitted(set, 'bounced', { ...UNKNOWN_SETUP, arrangement: 'bounced' }));
   console.log(
     `measured: distance ± ${(196 * taped).toFixed(0)} % taped, ± ${(196 * unknown).toFixed(0)} % unknown`,
   );
   expect(unknown).toBeGreaterThan(1.2 * taped);
 });
 
-test('likelySets draws the same sets each time, the best first, spread as the covariance says', () => {
+test('likelySets draws the same sets each time, the best first, spread as the information says', () => {
   const fit = fitted(studio([plainLamp({ xMm: 120, distanceMm: 700 })]), 'bounced');
-  const sets = likelySets(fit, 200);
+  const sets = likelySets(fit, 400);
+  expect(sets).toHaveLength(400);
   expect(sets[0]).toEqual(fit.set);
-  expect(likelySets(fit, 200)[150]).toEqual(sets[150]);
-  const size = fit.model.parameters.length;
-  const at = fit.model.parameters.findIndex(({ name }) => name === 'light 0 right');
-  const wanted = fit.model.parameters[at]!.deviation * Math.sqrt(fit.covariance[at * size + at]!);
-  const drawn = sets.slice(1).map(({ lights }) => lights[0]!.x - fit.set.lights[0]!.x);
-  const found = Math.sqrt(drawn.reduce((sum, x) => sum + x * x, 0) / drawn.length);
-  expectWithin(found / wanted, 1, 0.15);
+  expect(likelySets(fit, 400)[150]).toEqual(sets[150]);
+  const [mode] = fit.modes;
+  const alone = { ...fit, modes: [{ ...mode!, weight: 1 }] };
+  const at = mode!.model.parameters.findIndex(({ name }) => name === 'light 0 level');
+  const size = mode!.point.length;
+  const unit = new Float64Array(size);
+  unit[at] = 1;
+  const variance = choleskySolve(mode!.information, unit)[at]!;
+  const level = ({ lights: [light] }: (typeof sets)[number]) =>
+    light!.strengthEv - 2 * Math.log2(light!.distance);
+  const drawn = likelySets(alone, 400).map((set) => level(set) - level(fit.set));
+  const found = Math.sqrt(drawn.reduce((sum, ev) => sum + ev * ev, 0) / drawn.length);
+  expectWithin(found / (10 * Math.sqrt(variance)), 1, 0.15);
 });

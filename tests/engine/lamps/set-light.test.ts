@@ -90,6 +90,8 @@ test('a panel rises to its edges and ends there', () => {
     downEv: 0,
     rightEv: 0,
     bottomEv: 0.2,
+    x: 0,
+    y: 0,
     halfWidth: 0.45,
     halfHeight: 0.5,
     colour: WHITE,
@@ -109,7 +111,15 @@ test('a rim takes its loss where it reaches in, half of it at its edge, and noth
 });
 
 test('a surface tinted on one side multiplies the light by its colour, half of it in the middle', () => {
-  const tint = { rightMired: -20, downMired: 0, duvPerMired: 0.0001, lossEvPerMired: 0.005, soft: 0.3 };
+  const tint = {
+    x: 0,
+    y: 0,
+    rightMired: -20,
+    downMired: 0,
+    duvPerMired: 0.0001,
+    lossEvPerMired: 0.005,
+    soft: 0.3,
+  };
   const light = setLight(setOf([lightOf({ distance: 50 })], { tint }));
   const ratio = (x: number) => light(x, 0).map((value, i) => Math.log(value / light(0, 0)[i]!));
   // the light falls off alike to both sides, so that only the tint is left between them

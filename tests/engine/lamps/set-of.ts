@@ -12,6 +12,7 @@ export function lightOf(changes: Partial<SetLight> = {}): SetLight {
     aimY: changes.y ?? 0,
     face: { kind: 'disc', radius: 0 },
     beamPower: 1,
+    beamEdge: null,
     strengthEv: 0,
     colour: WHITE,
     ...changes,

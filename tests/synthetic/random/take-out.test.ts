@@ -39,8 +39,19 @@ test('takeOut(too-close) goes back to where closeness is no fault, and keeps the
   expect(takeOut(pair, 'too-close').lamps[0]!.distanceMm).toBe(Math.max(600, pair.frameWidthMm));
 });
 
-test('takeOut(aimed-off), (unequal-lamps) and (unequal-colour) make lights alike', () => {
-  for (const lamp of takeOut(pair, 'aimed-off').lamps) expect([lamp.aimXMm, lamp.aimYMm]).toEqual([0, 0]);
+test('takeOut(aimed-off) turns lights to the nearest spot between their own foot and the middle', () => {
+  const aimed = (xMm: number, yMm: number, aimXMm: number, aimYMm: number) => {
+    const set = { ...SHEET_SET, lamps: [plainLamp({ xMm, yMm, aimXMm, aimYMm })] };
+    const [lamp] = takeOut(set, 'aimed-off').lamps;
+    return [lamp!.aimXMm + 0, lamp!.aimYMm + 0]; // never −0
+  };
+  expect(aimed(-300, 0, 100, 0)).toEqual([0, 0]);
+  expect(aimed(-300, 0, -500, 80)).toEqual([-300, 0]);
+  expect(aimed(-300, 0, -120, 80)).toEqual([-120, 0]);
+  expect(aimed(0, 0, 50, 60)).toEqual([0, 0]);
+});
+
+test('takeOut(unequal-lamps) and (unequal-colour) make lights alike', () => {
   for (const lamp of takeOut(pair, 'unequal-lamps').lamps) expect(lamp.power).toBe(1.5);
   for (const lamp of takeOut(pair, 'unequal-colour').lamps) expect(lamp.colour).toBe(pair.lamps[0]!.colour);
 });

@@ -30,7 +30,7 @@ const TAKE_OUT: Record<PlantedKind, (set: StudioSet) => StudioSet> = {
       return { distanceMm: backMm, power: power * (backMm / distanceMm) ** 2 };
     });
   },
-  'aimed-off': (set) => withLamps(set, () => ({ aimXMm: 0, aimYMm: 0 })),
+  'aimed-off': (set) => withLamps(set, wellAimed),
   'unequal-lamps': (set) => {
     const power = meanOf(set.lamps, (lamp) => lamp.power);
     return withLamps(set, () => ({ power }));
@@ -53,6 +53,14 @@ const TAKE_OUT: Record<PlantedKind, (set: StudioSet) => StudioSet> = {
   weave: (set) => ({ ...set, texture: without(set.texture) }),
   specks: (set) => withTexture(set, { dust: [] }),
 };
+
+/** A light may well aim anywhere between the spot before it and the frame's middle: it is turned to the nearest such. */
+function wellAimed({ xMm, yMm, aimXMm, aimYMm }: StudioLamp): Pick<StudioLamp, 'aimXMm' | 'aimYMm'> {
+  const squareMm = xMm ** 2 + yMm ** 2;
+  const along = squareMm > 0 ? (aimXMm * xMm + aimYMm * yMm) / squareMm : 0;
+  const held = Math.min(1, Math.max(0, along));
+  return { aimXMm: held * xMm, aimYMm: held * yMm };
+}
 
 /**
  * From where on closeness is no fault any more. One light: 1.43 diagonals of the frame, where a Lambertian head behind

@@ -74,7 +74,8 @@ export const SHEET_SAMPLES: readonly Sample[] = [
       },
       { kind: 'lens-falloff', says: 'cos⁴ and 0.02 EV beside it', cured: withoutLens(offCentre) },
     ],
-    shouldFind: 'a slope, hottest left of the middle and a little low; slide the light to the right and up',
+    shouldFind:
+      'a light that stands left of the middle and a little low, and close; slide it to the right and up',
     seed: 101,
   },
   {
@@ -92,7 +93,7 @@ export const SHEET_SAMPLES: readonly Sample[] = [
       },
       { kind: 'lens-falloff', says: 'cos⁴ and 0.02 EV beside it', cured: withoutLens(tooClose) },
     ],
-    shouldFind: 'a bright middle and no slope; move the light farther back, if the room allows',
+    shouldFind: 'a light that stands too close; move it farther back, if the room allows',
     seed: 102,
   },
   {
@@ -112,7 +113,7 @@ export const SHEET_SAMPLES: readonly Sample[] = [
       },
       { kind: 'lens-falloff', says: 'cos⁴ and 0.02 EV beside it', cured: withoutLens(spilt) },
     ],
-    shouldFind: 'warmer towards the top, and a warm cast; put the room light out',
+    shouldFind: 'spill from above, warmer than the light, and a warm cast; put the room light out',
     seed: 103,
   },
   {
@@ -130,7 +131,7 @@ export const SHEET_SAMPLES: readonly Sample[] = [
       },
       { kind: 'lens-falloff', says: 'cos⁴ and 0.02 EV beside it', cured: withoutLens(tinted) },
     ],
-    shouldFind: 'a warm cast, the same all over; set the white balance in the camera',
+    shouldFind: 'a warm tint, the same all over; set the white balance in the camera',
     seed: 104,
   },
   {
@@ -148,7 +149,7 @@ export const SHEET_SAMPLES: readonly Sample[] = [
       },
       { kind: 'lens-falloff', says: 'cos⁴ and 0.02 EV beside it', cured: withoutLens(yellowed) },
     ],
-    shouldFind: 'warmer to the left, hardly a slope in brightness; turn or change the sheet',
+    shouldFind: 'a sheet that is warmer to the left, hardly a slope in brightness; turn or change the sheet',
     seed: 105,
   },
   {
@@ -176,7 +177,8 @@ export const SHEET_SAMPLES: readonly Sample[] = [
         cured: centred(clipped),
       },
     ],
-    shouldFind: 'clipping; figures are lower bounds; expose down by a stop and shoot again',
+    shouldFind:
+      'clipping; figures are lower bounds; the sheet lets light straight through; expose down by a stop and shoot again',
     seed: 106,
   },
 ];

@@ -104,7 +104,8 @@ export const WALL_SAMPLES: readonly Sample[] = [
       },
       { kind: 'lens-falloff', says: 'cos⁴ and 0.02 EV beside it', cured: withoutLens(oneSided) },
     ],
-    shouldFind: 'a steep slope, right down and cooler; slide and turn the light to the right',
+    shouldFind:
+      'a light off to the left, cool spill from the right, the lens’s corners; slide and turn the light to the right',
     seed: 201,
   },
   {
@@ -137,7 +138,8 @@ export const WALL_SAMPLES: readonly Sample[] = [
       },
       { kind: 'lens-falloff', says: 'cos⁴ and 0.02 EV beside it', cured: withoutLens(unequal) },
     ],
-    shouldFind: 'a slope, right side down and warmer; bring the right light up',
+    shouldFind:
+      'a right light that is weaker and warmer than the left one, the lens’s corners; bring the right light up',
     seed: 202,
   },
   {
@@ -180,7 +182,8 @@ export const WALL_SAMPLES: readonly Sample[] = [
     },
     set: panel,
     causes: [{ kind: 'lens-falloff', says: 'cos⁴ and 0.02 EV beside it', cured: withoutLens(panel) }],
-    shouldFind: 'a middle darker than both sides, a slight green cast; frame tighter or correct',
+    shouldFind:
+      'a panel hotter at its sides than in the middle, a slight green cast; frame tighter or correct',
     seed: 204,
   },
 ];

@@ -1,0 +1,57 @@
+import type { SourceColour } from './lit-set.ts';
+import type { SetModel } from './set-model.ts';
+import type { SetSamples } from './set-samples.ts';
+import { spillStart } from './spill-start.ts';
+
+/** Spill of a room's lamps against daylight, and of a window against lamps. */
+const SPILL_MIRED = [120, -70, -140] as const;
+
+/**
+ * Where the search for a set begins: a light before the hottest spot, beyond it, or only aimed at it; of two lights
+ * the stronger or both on its side; a panel or a lens that falls off; and spill of either colour as the samples' colours
+ * let it be.
+ */
+export function startingPoints(
+  model: SetModel,
+  samples: SetSamples,
+  colourOfFrame: SourceColour,
+): Float64Array[] {
+  const has = (wanted: string) => model.parameters.some(({ name }) => name === wanted);
+  const at = (places: Readonly<Record<string, number>>) =>
+    Float64Array.from(model.parameters, (parameter) => {
+      const wanted = places[parameter.name];
+      return wanted === undefined ? 0 : parameter.pointAt(wanted);
+    });
+  const hottest = samples.ev.reduce((best, ev, i) => (ev > samples.ev[best]! ? i : best), 0);
+  const [hotX, hotY] = [samples.x[hottest]!, samples.y[hottest]!];
+  const before = { 'light 0 right': hotX, 'light 0 down': hotY };
+  const usual: Record<string, number> = has('light 0 right') ? before : {};
+  const spills = SPILL_MIRED.flatMap((mired) => {
+    const guess = spillStart(samples, colourOfFrame, mired);
+    if (guess === null) return [];
+    const spill = {
+      'spill level': guess.levelEv,
+      'spill to the right': guess.rightEv,
+      'spill down': guess.downEv,
+      'spill mired': mired,
+    };
+    return [at({ ...usual, ...spill })];
+  });
+  if (has('half apart'))
+    return [
+      at({}),
+      at({ 'half apart': Math.log(0.5) }),
+      at({ 'light 1 level': hotX > 0 ? 0.8 : -0.8 }),
+      at({ 'middle right': hotX }),
+      ...spills,
+    ];
+  const lens = { 'lens square': 0.2, 'lens fourth': 0.1 };
+  if (!has('light 0 right'))
+    return [at({}), at(lens), at({ 'panel across': -1.2, 'panel down': -1.2 }), ...spills];
+  return [
+    at(before),
+    at({ 'light 0 right': 2 * hotX, 'light 0 down': 2 * hotY }),
+    at({ 'light 0 aim right': hotX, 'light 0 aim down': hotY }),
+    ...spills,
+  ];
+}
