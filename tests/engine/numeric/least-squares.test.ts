@@ -63,3 +63,64 @@ test('leastSquares never takes a point that is no number, and stops where nothin
   expect(flat.iterations).toBe(1);
   expect([...flat.point]).toEqual([0]);
 });
+
+test.each([2, 4, 6, 10])('leastSquares follows a curved valley of %d dimensions in few rounds', (size) => {
+  // Rosenbrock's valley from each direction into the next
+  const random = seededRandom(size);
+  const rounds = Array.from({ length: 8 }, () => {
+    const start = Float64Array.from({ length: size }, (_, i) => (i % 2 ? 1 : -1.2) + 0.3 * random.normal());
+    const fit = leastSquares(
+      (point, into) => {
+        for (let i = 0; i < size - 1; i++) {
+          into[2 * i] = 10 * (point[i + 1]! - point[i]! ** 2);
+          into[2 * i + 1] = 1 - point[i]!;
+        }
+      },
+      start,
+      2 * (size - 1),
+      200,
+    );
+    // in a wide one a second valley ends with its first figure at −1: no better is to be found from there
+    const isSecond = size > 3 && fit.point[0]! < 0;
+    if (!isSecond) for (const value of fit.point) expectWithin(value, 1, 0.1);
+    expect(fit.cost).toBeLessThan(isSecond ? 2.1 : 1e-2);
+    return fit.iterations;
+  });
+  console.log(`measured: a curved valley of ${size} dimensions takes ${rounds.join(', ')} rounds`);
+  expect(Math.max(...rounds)).toBeLessThanOrEqual(25);
+});
+
+test('leastSquares survives what is no number beyond a border, wherever it begins', () => {
+  const random = seededRandom(12);
+  for (let i = 0; i < 30; i++) {
+    const start = Float64Array.of(0.01 + random.uniform(), 0.01 + random.uniform());
+    // √ and log end at 0; the bottom lies at 1.3, 0.04, close to the border
+    const fit = leastSquares(
+      ([x, y], into) => {
+        into[0] = 20 * (Math.sqrt(x!) - Math.sqrt(1.3));
+        into[1] = 3 * (Math.log(y!) - Math.log(0.04));
+        into[2] = 5 * (x! - 1.3) * (y! - 0.04);
+      },
+      start,
+      3,
+      60,
+    );
+    expectWithin(fit.point[0]!, 1.3, 0.02);
+    expectWithin(Math.log(fit.point[1]!), Math.log(0.04), 0.05);
+    expect(fit.information.every(Number.isFinite)).toBe(true);
+  }
+});
+
+test('leastSquares leaves alone a direction that leads out of what can be worked out', () => {
+  const fit = leastSquares(
+    ([x, y], into) => {
+      into[0] = x! - 2;
+      into[1] = y! > 0 ? Number.NaN : 0;
+    },
+    Float64Array.of(0, 0),
+    2,
+    30,
+  );
+  expectWithin(fit.point[0]!, 2, 0.05);
+  expect(fit.point[1]).toBe(0);
+});
