@@ -4,7 +4,7 @@ import type { NamedBlob, OneSource } from '../sources/open-source.ts';
 import type { ReadFailure } from '../sources/read-failure.ts';
 import { doneMoves, measuredDistances } from '../takes/move-answers.ts';
 import { haveOneShape, heldSecondFrame, withSecondFrame } from '../takes/second-frames.ts';
-import { setupAtTake } from '../takes/setup-after.ts';
+import { setupAtNextTake, setupAtTake } from '../takes/setup-after.ts';
 import { judgedAnew, withSecondFrames, withTake } from '../takes/take.ts';
 import { refuseAnotherView } from './another-view.ts';
 import { type BenchReadOptions, type Circumstances, understoodRole } from './bench-wishes.ts';
@@ -77,14 +77,18 @@ export class BenchSession extends JudgedTakes {
   ): Promise<Reading> {
     const isOfSameLight = again !== undefined || done?.length === 0;
     const judgement = this.judgement;
-    const options = this.judgedBy(setup ?? this.setup);
+    const stands = () =>
+      again === undefined
+        ? setupAtNextTake(this.takes, { done: done ?? null, setup: setup ?? this.setup, measuredMm })
+        : setupAtTake(this.takes, again);
+    const options = this.judgedBy(stands());
     const read = await this.runningEngine().read(frames, region ? { ...options, region } : options, run);
     // what was shot beside a light that has not changed since holds for this frame too
     const kept = () =>
       (isOfSameLight ? (this.takes.at(-1)?.secondFrames ?? []) : []).filter(({ frame }) =>
         haveOneShape(frame, read.reading.frame),
       );
-    const judgedBy = () => this.judgedBy(setup ?? this.setup, kept());
+    const judgedBy = () => this.judgedBy(stands(), kept());
     const isJudged = kept().length === 0;
     return this.judgedLast(read, judgedBy, run, isJudged ? judgement : null, (report) => {
       if (again === undefined) {
@@ -113,12 +117,13 @@ export class BenchSession extends JudgedTakes {
       throw new RangeError('a second frame goes with a blank one: read that one first');
     const { id, reading } = newest;
     const held = () => this.takes.find((take) => take.id === id)!;
+    const stands = () => setupAtTake(this.takes, id);
     return async (frames, run) => {
-      const options = { ...this.judgedBy(newest.setup), region: region ?? reading.region, role };
+      const options = { ...this.judgedBy(stands()), region: region ?? reading.region, role };
       const second = await this.runningEngine().read(frames, options, run);
       refuseAnotherView(second.reading.frame, reading.frame);
       const withIt = () => withSecondFrame(held().secondFrames, heldSecondFrame(role, second));
-      const judgedBy = () => this.judgedBy(held().setup, withIt());
+      const judgedBy = () => this.judgedBy(stands(), withIt());
       return this.judgedLast(held().report, judgedBy, run, null, (report) => {
         const takes = withSecondFrames(this.takes, id, withIt());
         this.renew(takes.map((take) => (take.id === id ? judgedAnew(take, report) : take)));

@@ -8,6 +8,7 @@ import type { Tolerance } from '../engine/tolerance.ts';
 import { DEFAULT_TOLERANCE } from '../engine/tolerances.ts';
 import { carriedAnswers, type MoveAnswer, type MoveAnswers } from '../takes/move-answers.ts';
 import { type HeldSecondFrame, withoutSecondFrame } from '../takes/second-frames.ts';
+import { setupAtTake } from '../takes/setup-after.ts';
 import {
   type HeldTake,
   judgedAnew,
@@ -112,7 +113,10 @@ export class JudgedTakes {
       const reports: FrameReport[] = [];
       for (const take of before)
         reports.push(
-          await this.runningEngine().rejudge(take.report, this.judgedBy(take.setup, take.secondFrames)),
+          await this.runningEngine().rejudge(
+            take.report,
+            this.judgedBy(setupAtTake(before, take.id), take.secondFrames),
+          ),
         );
       if (judgement !== this.judgement || before.length === 0) return;
       // meanwhile a take may have been noted on, added, or read again: what was read is judged by these settings already
@@ -162,6 +166,7 @@ export class JudgedTakes {
     this.listener.changed();
   }
 
+  /** `setup` is as it stands at the take, after the moves done. */
   protected judgedBy(setup: Setup, secondFrames: readonly HeldSecondFrame[] = []): JudgeOptions {
     const { tolerance } = this;
     return { setup, tolerance, secondFrames: secondFrames.map(({ role, samples }) => ({ role, samples })) };

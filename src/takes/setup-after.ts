@@ -22,6 +22,11 @@ export function setupAtTake(takes: readonly StandingTake[], id: string): Setup {
   }, takes[first]!.setup);
 }
 
+/** The set-up as it stands for a take that follows the others after moves; as entered where a new set-up begins with it. */
+export function setupAtNextTake(takes: readonly StandingTake[], next: Omit<StandingTake, 'id'>): Setup {
+  return setupAtTake([...takes, { ...next, id: '' }], '');
+}
+
 /** The set-up after moves: each lamp's distance times the ratios done. */
 export function setupAfter(setup: Setup, done: readonly Move[]): Setup {
   const lampDistanceMm = [...setup.lampDistanceMm];

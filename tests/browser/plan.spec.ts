@@ -1,7 +1,18 @@
 import { readFileSync } from 'node:fs';
 import type { Locator } from '@playwright/test';
+import { toPng } from '../synthetic/encode.ts';
+import { sampleFrame } from '../synthetic/samples/sample-files.ts';
+import { SHEET_SAMPLES } from '../synthetic/samples/sheet-samples.ts';
+import { withLamps } from '../synthetic/samples/tumbler-studio.ts';
 import { fileChoosers } from './file-choosers.ts';
-import { chooseSample, expect, openBench, test } from './open-bench.ts';
+import { A_READING, chooseSample, expect, openBench, test } from './open-bench.ts';
+
+/** The sample whose light is too close, shot once more with the light at another distance behind the sheet. */
+function shotFrom(distanceMm: number) {
+  const sample = SHEET_SAMPLES.find(({ title }) => title === 'Light too close')!;
+  const rendered = sampleFrame({ ...sample, set: withLamps(sample.set, () => ({ distanceMm })) });
+  return { name: 'farther.png', mimeType: 'image/png', buffer: Buffer.from(toPng(rendered)) };
+}
 
 test('the plan shows the set from above and, where a height matters, from the side', async ({ page }) => {
   await openBench(page);
@@ -45,10 +56,10 @@ test('after a move of known length the plan shows the light where it stands now'
   await page.getByRole('textbox', { name: /^Distance now/ }).press('Tab');
   await page.getByRole('button', { name: 'Shoot again' }).click();
   await expect.poll(() => choosers.length).toBe(1);
-  await choosers[0]!.setFiles(new URL('../../samples/light-too-close.jpg', import.meta.url).pathname);
-  await expect(page.getByRole('button', { name: /^Take 2/ })).toBeVisible();
+  await choosers[0]!.setFiles(shotFrom(640));
+  await expect(page.getByRole('button', { name: /^Take 2/ })).toBeVisible(A_READING);
   const plan = page.getByRole('img', { name: /^Plan of the set/ });
-  await expect(plan).toHaveAccessibleDescription(/the light, 64 cm behind/);
+  await expect(plan).toHaveAccessibleDescription(/and 6\d cm behind the sheet, give or take \d+ cm;/);
   await page.getByRole('button', { name: /^Take 1/ }).click();
   await expect(plan).toHaveAccessibleDescription(/and 3[1-3] cm behind the sheet, give or take \d+ cm;/);
 });

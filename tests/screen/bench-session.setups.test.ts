@@ -1,5 +1,6 @@
-import { beforeEach, expect, test } from 'vitest';
+import { beforeEach, describe, expect, test } from 'vitest';
 import { EngineError } from '../../src/engine/engine-error.ts';
+import type { Move } from '../../src/engine/moves/move.ts';
 import type { FrameReport } from '../../src/engine/read-frame.ts';
 import { type Setup, UNKNOWN_SETUP } from '../../src/engine/setup.ts';
 import { TOLERANCES } from '../../src/engine/tolerances.ts';
@@ -10,10 +11,15 @@ import { readingFixture } from '../plots/reading-fixture.ts';
 
 /** What each frame was last judged by: its name, and how the light was arranged. */
 const judged: string[] = [];
+/** At what distances the lights then stood, likewise. */
+const stood: string[] = [];
 let held: Promise<void> = Promise.resolve();
 
 function standIn(): BenchEngine {
-  const note = (name: string, { arrangement }: Setup) => judged.push(`${name} ${arrangement}`);
+  const note = (name: string, { arrangement, lampDistanceMm }: Setup) => {
+    judged.push(`${name} ${arrangement}`);
+    stood.push(`${name} ${lampDistanceMm.join(' ')}`);
+  };
   return {
     async read([frame], { setup }, { signal }) {
       await held;
@@ -43,6 +49,7 @@ const arranged = (arrangement: Setup['arrangement'], ...lampDistanceMm: number[]
 
 beforeEach(() => {
   judged.length = 0;
+  stood.length = 0;
   held = Promise.resolve();
 });
 
@@ -102,4 +109,63 @@ test('a distance that was measured with a move stands from then on', async () =>
   expect(bench.takes[1]!.done).toMatchObject([{ ratio: 2 }]);
   expect(setupAtTake(bench.takes, 'take-2').lampDistanceMm).toEqual([1000]);
   expect(bench.setup.lampDistanceMm).toEqual([600]);
+});
+
+const farther = (ratio: number | null): Move => ({
+  ...{ kind: 'lamp-distance', lamp: 0, ratio },
+  ...{ bringsEv: null, toward: null, caution: null },
+});
+
+describe('a take after moves is read and judged with the light where it then stands', () => {
+  test('when it is read, read again, or judged by another tolerance', async () => {
+    const bench = session();
+    await bench.read([file('a.png')], {}, { setup: arranged('behind-sheet', 600) });
+    await bench.read([file('b.png')], { done: [farther(1.5)] });
+    await bench.read([file('c.png')], { done: [farther(null)] }, { measuredMm: [1000] });
+    expect(stood).toEqual(['a.png 600', 'b.png 900', 'c.png 1000']);
+
+    stood.length = 0;
+    await bench.readAgain({ left: 0, top: 0, right: 0.5, bottom: 1 });
+    expect(stood).toEqual(['c.png 1000']);
+
+    stood.length = 0;
+    await bench.judgeBy({ tolerance: TOLERANCES.at(-1)! });
+    expect(stood).toEqual(['a.png 600', 'b.png 900', 'c.png 1000']);
+  });
+
+  test('when what was entered for its set-up changes, also while it is read', async () => {
+    const bench = session();
+    await bench.read([file('a.png')], {}, { setup: arranged('behind-sheet', 600) });
+    let release = () => {};
+    held = new Promise((done) => {
+      release = done;
+    });
+    const next = bench.read([file('b.png')], { done: [farther(2)] });
+    await bench.judgeBy({ setup: arranged('behind-sheet', 500) });
+    release();
+    await next;
+    expect(stood.at(-1)).toBe('b.png 1000');
+    expect(bench.takes.map(({ setup }) => setup.lampDistanceMm)).toEqual([[500], [500]]);
+
+    stood.length = 0;
+    await bench.judgeBy({ setup: arranged('behind-sheet', 400) });
+    expect(stood).toEqual(['a.png 400', 'b.png 800']);
+  });
+
+  test('when a second frame is shot with it, which is read with the same', async () => {
+    const bench = session();
+    await bench.read([file('a.png')], {}, { setup: arranged('behind-sheet', 600) });
+    await bench.read([file('b.png')], { done: [farther(1.5)] });
+    stood.length = 0;
+    await bench.read([file('dark.png')], { role: 'lamp-off' });
+    expect(stood).toEqual(['dark.png 900', 'b.png 900']);
+  });
+
+  test('but a new set-up stands as entered for it, whatever was moved in the one before', async () => {
+    const bench = session();
+    await bench.read([file('a.png')], {}, { setup: arranged('behind-sheet', 600) });
+    await bench.read([file('b.png')], { done: [farther(1.5)] });
+    await bench.read([file('new.png')]);
+    expect(stood.at(-1)).toBe('new.png 600');
+  });
 });

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import type { Move } from '../../src/engine/moves/move.ts';
 import { UNKNOWN_SETUP } from '../../src/engine/setup.ts';
-import { setupAfter, setupAtTake } from '../../src/takes/setup-after.ts';
+import { setupAfter, setupAtNextTake, setupAtTake } from '../../src/takes/setup-after.ts';
 
 const SETUP = { ...UNKNOWN_SETUP, lampDistanceMm: [600] };
 const farther = (ratio: number | null, lamp = 0): Move => ({
@@ -55,4 +55,15 @@ test('a distance that was measured holds against what was entered, and brings a 
   ];
   const distances = takes.map(({ id }) => setupAtTake(takes, id).lampDistanceMm);
   expect(distances).toEqual([[600], [1000], [null], [900], [1800], [1800, 700]]);
+});
+
+test('setupAtNextTake(takes, next) follows the moves before a take that is still to be read', () => {
+  const takes = [take('take-1', null), take('take-2', [farther(3)])];
+  const next = (done: readonly Move[] | null, measuredMm: readonly (number | null)[] = []) =>
+    setupAtNextTake(takes, { done, measuredMm, setup: SETUP }).lampDistanceMm;
+  expect(next([farther(0.5)])).toEqual([900]);
+  expect(next([farther(null)], [850])).toEqual([850]);
+  expect(next([])).toEqual([1800]);
+  expect(next(null)).toEqual([600]);
+  expect(setupAtNextTake([], { done: [farther(2)], measuredMm: [], setup: SETUP })).toEqual(SETUP);
 });
