@@ -4,6 +4,7 @@ import type { FramePoint } from '../engine/reading.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
 import { believedSet } from '../plots/plan-input.ts';
 import type { MoveAnswers } from '../takes/move-answers.ts';
+import { settlingFrame } from '../takes/settling-frame.ts';
 import { setupAtTake } from '../takes/setup-after.ts';
 import type { HeldTake } from '../takes/take.ts';
 import './evenfield-cast.ts';
@@ -39,7 +40,11 @@ export class EvenfieldReport extends LitElement {
   override render() {
     const { reading, report } = this.take;
     const stands = setupAtTake(this.takes, this.take.id);
-    const isInDoubt = reading.findings.some(({ kind }) => kind === 'cannot-tell');
+    const used = this.take.secondFrames;
+    const settling = settlingFrame(
+      report,
+      used.map(({ role }) => role.kind),
+    );
     return html`<evenfield-verdict .reading=${reading} .tolerance=${this.tolerance}></evenfield-verdict>
       <div class="columns" @evenfield-place=${this.light} @evenfield-look=${this.lookAtMap}>
         <evenfield-moves .reading=${reading} .setup=${stands} .unit=${this.unit} .answers=${this.isNewest ? this.answers : null}></evenfield-moves>
@@ -51,7 +56,7 @@ export class EvenfieldReport extends LitElement {
         <evenfield-cast .reading=${reading} .tolerance=${this.tolerance}></evenfield-cast>
         <div class="found">
           <evenfield-findings .findings=${reading.findings} .region=${reading.region}>
-            <evenfield-second-frame .used=${this.take.secondFrames} .setup=${stands} .unit=${this.unit} .isInDoubt=${isInDoubt} .isNewest=${this.isNewest} .reading=${this.fileUnderWay}></evenfield-second-frame>
+            <evenfield-second-frame .used=${used} .setup=${stands} .unit=${this.unit} .settling=${settling} .isNewest=${this.isNewest} .reading=${this.fileUnderWay}></evenfield-second-frame>
           </evenfield-findings>
           <evenfield-gradient .reading=${reading}></evenfield-gradient>
         </div>

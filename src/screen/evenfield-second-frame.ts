@@ -1,4 +1,4 @@
-import { html, LitElement, nothing } from 'lit';
+import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { live } from 'lit/directives/live.js';
 import type { SecondFrameRole } from '../engine/lamps/second-frame.ts';
@@ -51,7 +51,8 @@ interface TypedFigure {
 export class EvenfieldSecondFrame extends LitElement {
   static override styles = [type, sentenceStyles, secondFrameStyles];
 
-  @state() private kind: SecondFrameKind = 'lamp-off';
+  /** `null` until one was chosen: then the one that settles what is in doubt. */
+  @state() private chosenKind: SecondFrameKind | null = null;
   @state() private side: SlideSide = 'right';
   @state() private frameWidths = 0.33;
   @state() private stops = 2;
@@ -60,8 +61,8 @@ export class EvenfieldSecondFrame extends LitElement {
   /** As it stands at the take that the frame goes with. */
   @property({ attribute: false }) setup!: Setup;
   @property() unit: LengthUnit = 'cm';
-  /** Whether something was found that one frame can't tell. */
-  @property({ type: Boolean }) isInDoubt = false;
+  /** The one that would settle what this take can't tell; `null` where nothing is in doubt. */
+  @property({ attribute: false }) settling: SecondFrameKind | null = null;
   /** Whether one can still be added: only the newest take's light may still stand. */
   @property({ type: Boolean }) isNewest = false;
   /** The name of the file that is being read. */
@@ -76,6 +77,14 @@ export class EvenfieldSecondFrame extends LitElement {
     this.addEventListener('drop', this.dropped);
   }
 
+  protected override willUpdate(changed: PropertyValues<this>): void {
+    if (changed.has('settling') && this.settling !== null) this.chosenKind = null; // another doubt, another frame
+  }
+
+  private get kind(): SecondFrameKind {
+    return this.chosenKind ?? this.settling ?? 'lamp-off';
+  }
+
   override render() {
     return html`${this.isNewest ? this.offer() : nothing}
       <div aria-live="polite">${this.inUse()}</div>`;
@@ -83,9 +92,9 @@ export class EvenfieldSecondFrame extends LitElement {
 
   private offer() {
     return html`<p>
-        ${offerWords(this.isInDoubt, this.used.length > 0)}
+        ${offerWords(this.settling !== null, this.used.length > 0)}
         ${this.choice('What the second frame is shot with', this.kind, KIND_WORDS, (kind) => {
-          this.kind = kind;
+          this.chosenKind = kind;
         })}${this.amount()}.
       </p>
       <p class="small quiet hint">${hintWords(this.kind, this.setup.light)}</p>

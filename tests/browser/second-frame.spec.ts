@@ -153,9 +153,10 @@ test('the sentence stands right beneath what one frame can’t tell, and keeps i
   await expect(shotWith(page)).toHaveValue('shifted');
 
   await page.locator('evenfield-second-frame').evaluate((part: EvenfieldSecondFrame) => {
-    part.isInDoubt = true;
+    part.settling = 'stopped-down';
   });
   await expect(page.getByText('Settle it with a second frame, shot with')).toBeVisible();
+  await expect(shotWith(page)).toHaveValue('stopped-down'); // it begins with the one that settles the doubt
 });
 
 test('a second frame that can’t be used is told of, and the take stays as it was', async ({ page }) => {

@@ -49,7 +49,7 @@ export function hintWords(kind: SecondFrameKind, light: Setup['light']): string 
     case 'lamp-off':
       return 'Tells what the room itself adds. Same exposure, lights off, room as it was; where the file says shutter, aperture and ISO, a longer exposure will do.';
     case 'shifted':
-      return 'Tells the lens from the light. Slide the camera along the background, don’t turn it; same focus and aperture, lights untouched.';
+      return 'Tells what goes along with the camera, as a lens’s falloff does, from the light, which stays. Slide the camera along the background, don’t turn it; same focus and aperture, lights untouched.';
     case 'stopped-down': {
       const other = {
         flash: 'ISO', // the shutter does not change a flash

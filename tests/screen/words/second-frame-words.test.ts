@@ -36,7 +36,11 @@ test.each([
 
 test.each([
   ['lamp-off', null, /^Tells what the room itself adds\. Same exposure, lights off, room as it was/],
-  ['shifted', 'flash', /^Tells the lens from the light\. Slide the camera .*, don’t turn it; same focus/],
+  [
+    'shifted',
+    'flash',
+    /^Tells what goes along with the camera, .* from the light, which stays\. Slide .*, don’t turn it; same focus/,
+  ],
   ['stopped-down', 'continuous', /make up for it with a slower shutter\.$/],
   ['stopped-down', 'flash', /make up for it with ISO\.$/],
   ['stopped-down', null, /make up for it with a slower shutter, or ISO with flash\.$/],
