@@ -22,6 +22,9 @@ export class EvenfieldFindings extends LitElement {
       li {
         margin-bottom: 0.75rem;
       }
+      li > div {
+        padding-inline-start: calc(0.75rem + 2px); /* in line with those that have a place */
+      }
       button {
         width: 100%;
         padding: 0 0 0 0.75rem;
@@ -61,8 +64,9 @@ export class EvenfieldFindings extends LitElement {
   }
 
   private line(finding: Finding) {
-    const sentence = html`${finding.says} <span class="aside small quiet">${findingAside(finding, this.region)}</span>`;
-    if (finding.at === null) return sentence;
+    const aside = findingAside(finding, this.region);
+    const sentence = html`${finding.says}${aside === '' ? nothing : html` <span class="aside small quiet">${aside}</span>`}`;
+    if (finding.at === null) return html`<div>${sentence}</div>`;
     const point = (by: 'pointed' | 'focused', at: Finding['at']) => {
       this[by] = at;
       this.tell('evenfield-place', this.pointed ?? this.focused);

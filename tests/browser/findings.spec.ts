@@ -4,7 +4,7 @@ test('a finding lights up its place on the map while pointed at or focused', asy
   await openBench(page);
   await chooseSample(page, 'Sheet lit off centre');
   await expect(page.getByRole('img', { name: 'Map of the light' })).toBeVisible();
-  const finding = page.getByRole('button', { name: /is down by .* seen/ }).first();
+  const finding = page.getByRole('button', { name: /The light stands .* seen/ }).first();
   await expect(page.locator('.marked')).toHaveCount(0);
   await finding.focus();
   await expect(page.locator('.marked')).toBeVisible();
@@ -20,7 +20,7 @@ test('pressing a finding brings the map into view on a narrow screen', async ({ 
   await chooseSample(page, 'Sheet lit off centre');
   await expect(page.getByRole('img', { name: 'Map of the light' })).toBeVisible();
   await page
-    .getByRole('button', { name: /is down by .* seen/ })
+    .getByRole('button', { name: /The light stands .* seen/ })
     .first()
     .click();
   await expect(page.locator('.marked')).toBeInViewport();

@@ -14,7 +14,8 @@ export function causeSentence(cause: ModelledCause, found: SetReading, setup: Se
       const right = mean(found.lights.map((each) => each.right.value));
       const down = mean(found.lights.map((each) => each.down.value));
       const who = other === undefined ? 'The light stands' : 'The two lights together stand';
-      return `${who} about ${away(right, down, setup)} the frame’s centre${standing(light?.right, setup)}.`;
+      const centre = setup.frameWidthMm === null ? 'its centre' : 'the frame’s centre';
+      return `${who} about ${away(right, down, setup)} ${centre}${standing(light?.right, setup)}.`;
     }
     case 'too-close':
       return other === undefined
@@ -75,16 +76,21 @@ function away(right: number, down: number, { frameWidthMm }: Setup): string {
   const along = Math.abs(down) > least ? lengthInWords(Math.abs(down), frameWidthMm) : null;
   if (across === null) return `${along} ${down > 0 ? 'below' : 'above'}`;
   const side = `${across} to the ${right > 0 ? 'right' : 'left'}`;
-  return along === null ? `${side} of` : `${side} and ${along} ${down > 0 ? 'down' : 'up'} from`;
+  return along === null
+    ? `${side} of`
+    : `${side} and ${along.replace(OF_FRAME, '')} ${down > 0 ? 'down' : 'up'} from`;
 }
 
 function standing(estimate: Estimate | undefined, { frameWidthMm }: Setup): string {
   if (estimate === undefined) return '';
-  return ` (give or take ${lengthInWords(estimate.plusMinus, frameWidthMm)})`;
+  return ` (give or take ${lengthInWords(estimate.plusMinus, frameWidthMm).replace(OF_FRAME, '')})`;
 }
 
+/** Said once in a sentence is enough. */
+const OF_FRAME = ' of the frame’s width';
+
 function lengthInWords(widths: number, frameWidthMm: number | null): string {
-  if (frameWidthMm === null) return `${Math.max(1, Math.round(widths * 100))} % of its width`;
+  if (frameWidthMm === null) return `${Math.max(1, Math.round(widths * 100))} %${OF_FRAME}`;
   return `${Math.max(1, Math.round((widths * frameWidthMm) / 10))} cm`;
 }
 

@@ -2,11 +2,26 @@ import { type Finding, type FrameRectangle, WHOLE_FRAME } from '../../engine/rea
 import { stops } from './figures.ts';
 import { atPlaceWords } from './place-words.ts';
 
-/** What stands after a finding: how sure it is, how much it explains, and where in the part read it is seen. */
-export function findingAside({ confidence, ev, at }: Finding, region: FrameRectangle = WHOLE_FRAME): string {
-  const explains = ev === null || ev < 0.05 ? '' : `, explains ${stops(ev)}`;
+/** Less is no tenth of a stop. */
+const LEAST_TOLD_EV = 0.05;
+
+/**
+ * What stands after a finding: how sure it is, how much it explains, and where in the part read it is seen. Nothing
+ * after what can't be told: its own sentence says what is sure of it.
+ */
+export function findingAside(
+  { kind, confidence, ev, at }: Finding,
+  region: FrameRectangle = WHOLE_FRAME,
+): string {
+  if (kind === 'cannot-tell') return '';
   const where = at === null ? '' : `; seen ${atPlaceWords(at, region)}`;
-  return `${sureness(confidence)}${explains}${where}`;
+  return `${sureness(confidence)}${shareWords(ev ?? 0)}${where}`;
+}
+
+function shareWords(ev: number): string {
+  if (ev >= LEAST_TOLD_EV) return `, explains ${stops(ev)}`;
+  // light that fills in where other light is lacking
+  return ev <= -LEAST_TOLD_EV ? `; without it the spread would be ${stops(-ev)} larger` : '';
 }
 
 /** How sure a finding is (0 to 1), in a word or two. */

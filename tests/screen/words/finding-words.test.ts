@@ -8,6 +8,11 @@ const ASIDES: readonly [Partial<Finding>, string][] = [
   [{}, 'likely'],
   [{ ev: 0.42 }, 'likely, explains 0.4 stop'],
   [{ ev: 0.04 }, 'likely'],
+  [{ ev: -0.04 }, 'likely'],
+  [
+    { ev: -0.725, at: { x: 0.98, y: 0.5 } },
+    'likely; without it the spread would be 0.7 stop larger; seen at the right edge',
+  ],
   [{ confidence: 0.99, at: { x: 0.02, y: 0.5 } }, 'nearly certain; seen at the left edge'],
   [{ confidence: 0.6, at: { x: 0.02, y: 0.02 } }, 'more likely than not; seen in the top left corner'],
   [
@@ -19,6 +24,10 @@ for (const [change, aside] of ASIDES)
   test(`findingAside says: ${aside}`, () => {
     expect(findingAside({ ...PLAIN, ...change }).replaceAll('\u00a0', ' ')).toBe(aside);
   });
+
+test('findingAside adds nothing to what can’t be told', () => {
+  expect(findingAside({ ...PLAIN, kind: 'cannot-tell', confidence: 0.99, ev: 1.2 })).toBe('');
+});
 
 test('findingAside tells the place within the part that was read', () => {
   const region = { left: 0, top: 0, right: 0.2, bottom: 0.2 };
