@@ -32,7 +32,7 @@ const COLOURS: ReadonlySet<ModelledCause> = new Set([
   'tinted-on-one-side',
 ]);
 
-const DRAWN_SETS = 48;
+const DRAWN_SETS = 40;
 
 /** Spots over the region, its outermost cells among them, where spreads are compared. */
 export interface SpreadSpots {
@@ -71,17 +71,21 @@ export function causeShares(
 ): { causes: CauseShare[]; rivals: RivalCauses[] } {
   const sets = likelySets(fitted, DRAWN_SETS);
   const spreadOf = spreadTaker(spots);
-  const wholes = sets.map(spreadOf);
-  const taken = (...out: readonly ModelledCause[]) =>
-    sets.map((set, i) => {
+  const possible = MODELLED_CAUSES.filter((cause) => sets.some((set) => takenOut(set, cause) !== null));
+  const pairs = LOOK_ALIKE.filter((pair) => pair.every((cause) => possible.includes(cause)));
+  // set by set, so that light which taking out leaves alone is worked out once
+  const taken = sets.map((set) => {
+    const whole = spreadOf(set);
+    const share = (...out: readonly ModelledCause[]) => {
       const without = out.reduce<LitSet>((left, cause) => takenOut(left, cause) ?? left, set);
       if (without === set) return { ev: 0, deltaUv: 0 };
       const spread = spreadOf(without);
-      return { ev: wholes[i]!.ev - spread.ev, deltaUv: wholes[i]!.deltaUv - spread.deltaUv };
-    });
+      return { ev: whole.ev - spread.ev, deltaUv: whole.deltaUv - spread.deltaUv };
+    };
+    return { alone: possible.map((cause) => share(cause)), together: pairs.map((pair) => share(...pair)) };
+  });
   const evOf = (shares: readonly { readonly ev: number }[]) => shares.map(({ ev }) => ev);
-  const possible = MODELLED_CAUSES.filter((cause) => sets.some((set) => takenOut(set, cause) !== null));
-  const shares = new Map(possible.map((cause) => [cause, taken(cause)]));
+  const shares = new Map(possible.map((cause, i) => [cause, taken.map(({ alone }) => alone[i]!)]));
   const causes = possible.map((cause): CauseShare => {
     const own = shares.get(cause)!;
     const telling = own.filter(
@@ -96,10 +100,9 @@ export function causeShares(
     };
   });
   const confidenceOf = (cause: ModelledCause) => causes.find((each) => each.cause === cause)?.confidence ?? 0;
-  const rivals = LOOK_ALIKE.filter((pair) =>
-    pair.every((cause) => shares.has(cause) && confidenceOf(cause) > POSSIBLE),
-  ).flatMap((pair): RivalCauses[] => {
-    const together = evOf(taken(...pair));
+  const rivals = pairs.flatMap((pair, i): RivalCauses[] => {
+    if (!pair.every((cause) => confidenceOf(cause) > POSSIBLE)) return [];
+    const together = evOf(taken.map((each) => each.together[i]!));
     const apart = Math.max(...pair.map((cause) => deviation(evOf(shares.get(cause)!))));
     const confidence = together.filter((ev) => ev > least.ev).length / together.length;
     if (!(confidence > SURE && apart > TRADE * deviation(together))) return [];

@@ -39,9 +39,11 @@ export interface Family {
 const FIRST_ERROR: SampleError = { ev: 0.015, uv: 0.0003 };
 
 const THINNING = 4;
-const SCOUTING_ROUNDS = 10;
+const SCOUTING_ROUNDS = 4;
 const SETTLING_ROUNDS = 12;
 const FINISHING_ROUNDS = 25;
+/** Where far less is left over than was thought, the bottom is looked for once more. */
+const MUCH_LESS = 0.7;
 
 /** So many valleys are searched to their bottom. */
 const MOST_MODES = 3;
@@ -65,33 +67,20 @@ export function fitSet(families: readonly Family[], frames: readonly SeenFrame[]
     uv: Math.max(FIRST_ERROR.uv, leastError.uv),
   }));
   const thin = frames.map(thinned);
-  const scouts = families.flatMap((family) => {
-    const { residuals, length } = misfit(family.model, thin, guess);
-    return family.starts.map((start) => ({
-      family,
-      ...leastSquares(residuals, start, length, SCOUTING_ROUNDS),
-    }));
-  });
-  const settled = differentValleys(
-    differentValleys(scouts).map(({ family, point }) => {
-      const { residuals, length, leftOver } = misfit(family.model, frames, guess);
-      const bottom = leastSquares(residuals, point, length, SETTLING_ROUNDS);
-      return { family, ...bottom, leftOver: leftOver(bottom.point) };
-    }),
-    SURELY_WORSE,
-  );
-  const errors = frames.map(({ leastError }, i) => ({
-    ev: Math.max(leastError.ev, Math.min(...settled.map(({ leftOver }) => leftOver[i]!.ev))),
-    uv: Math.max(leastError.uv, Math.min(...settled.map(({ leftOver }) => leftOver[i]!.uv))),
-  }));
-  const finished = differentValleys(
-    settled.map(({ family, point }) => {
-      const { residuals, length, leftOver } = misfit(family.model, frames, errors);
-      const bottom = leastSquares(residuals, point, length, FINISHING_ROUNDS);
-      const evidence = -bottom.cost - logDeterminant(bottom.information, point.length) / 2 - family.rarer;
-      return { family, ...bottom, evidence, leftOver: leftOver(bottom.point)[0]! };
-    }),
-  );
+  const searched = (from: readonly Valley[], rounds: number) =>
+    from.map(({ family, point }) => {
+      const { residuals, length } = misfit(family.model, thin, guess);
+      return { family, ...leastSquares(residuals, point, length, rounds) };
+    });
+  const starts = families.flatMap((family) => family.starts.map((point) => ({ family, point })));
+  const scouts = differentValleys(searched(starts, SCOUTING_ROUNDS));
+  const settled = differentValleys(searched(scouts, SETTLING_ROUNDS), SURELY_WORSE);
+  const first = leastLeftOver(settled, frames);
+  let finished = settled.map((valley) => bottomOf(valley, frames, first, FINISHING_ROUNDS));
+  const then = leastLeftOver(finished, frames);
+  if (then.some(({ ev, uv }, i) => ev < MUCH_LESS * first[i]!.ev || uv < MUCH_LESS * first[i]!.uv))
+    finished = finished.map((valley) => bottomOf(valley, frames, then, FINISHING_ROUNDS));
+  finished = differentValleys(finished);
   finished.sort((a, b) => b.evidence - a.evidence);
   const best = finished[0]!;
   const likely = finished.filter(({ evidence }) => evidence > best.evidence + Math.log(LEAST_WEIGHT));
@@ -104,12 +93,46 @@ export function fitSet(families: readonly Family[], frames: readonly SeenFrame[]
       weight: Math.exp(evidence - best.evidence) / all,
     })),
     set: best.family.model.setAt(best.point),
-    leftOver: best.leftOver,
+    leftOver: best.leftOver[0]!,
   };
 }
 
+/** A place in a family's valleys. */
+interface Valley {
+  readonly family: Family;
+  readonly point: Float64Array;
+}
+
+/** The bottom of a valley, frames erring by so much, and how well it explains them. */
+function bottomOf(
+  { family, point }: Valley,
+  frames: readonly SeenFrame[],
+  errors: readonly SampleError[],
+  rounds: number,
+) {
+  const { residuals, length, leftOver } = misfit(family.model, frames, errors);
+  const bottom = leastSquares(residuals, point, length, rounds);
+  const evidence = -bottom.cost - logDeterminant(bottom.information, point.length) / 2 - family.rarer;
+  return { family, ...bottom, evidence, leftOver: leftOver(bottom.point) };
+}
+
+/** What the best of the valleys leaves over of each frame. */
+function leastLeftOver(valleys: readonly Valley[], frames: readonly SeenFrame[]): SampleError[] {
+  const each = valleys.map(({ family, point }) =>
+    misfit(
+      family.model,
+      frames,
+      frames.map(({ leastError }) => leastError),
+    ).leftOver(point),
+  );
+  return frames.map(({ leastError }, i) => ({
+    ev: Math.max(leastError.ev, Math.min(...each.map((leftOver) => leftOver[i]!.ev))),
+    uv: Math.max(leastError.uv, Math.min(...each.map((leftOver) => leftOver[i]!.uv))),
+  }));
+}
+
 /** Those that explain the frames best, each from another valley, and of every family at least one. */
-function differentValleys<Scout extends { family: Family; point: Float64Array; cost: number }>(
+function differentValleys<Scout extends Valley & { readonly cost: number }>(
   scouts: readonly Scout[],
   hopeless = HOPELESS,
 ): Scout[] {
@@ -126,10 +149,7 @@ function differentValleys<Scout extends { family: Family; point: Float64Array; c
   return chosen.slice(0, MOST_MODES + 1);
 }
 
-function isInValley(
-  one: { family: Family; point: Float64Array },
-  other: { family: Family; point: Float64Array },
-): boolean {
+function isInValley(one: Valley, other: Valley): boolean {
   return (
     one.family === other.family &&
     one.point.every((value, i) => Math.abs(value - other.point[i]!) < SAME_VALLEY)

@@ -1,6 +1,6 @@
 import { xyzToUvPrime } from '../colour/chromaticity.ts';
 import type { LitSet } from './lit-set.ts';
-import { passedOn, setSources } from './set-light.ts';
+import { passedOn, setSources, tristimulus } from './set-light.ts';
 import type { SetSamples } from './set-samples.ts';
 
 /** A set's light at the samples: stops, and chromaticity. */
@@ -20,17 +20,23 @@ export function sampleLighter({
 }: Pick<SetSamples, 'x' | 'y'>): (set: LitSet, into: SampleLight) => void {
   const count = x.length;
   const thrown: Kept[] = [];
+  const colours: Kept[] = [];
   const through = kept(3 * count);
   const sum = new Float64Array(3 * count);
   return (set, into) => {
     sum.fill(0);
-    setSources(set).forEach(({ level, colour }, s) => {
+    setSources(set).forEach((source, s) => {
       thrown[s] ??= kept(count);
-      const { values } = upToDate(thrown[s], dependsOn(set, s), (levels) => {
-        const perStrength = 1 / strengthOf(set, s);
-        for (let i = 0; i < count; i++) levels[i] = level(x[i]!, y[i]!) * perStrength;
-      });
+      colours[s] ??= kept(3);
       const strength = strengthOf(set, s);
+      const { values } = upToDate(thrown[s], dependsOn(set, s), (levels) => {
+        const level = source.level();
+        for (let i = 0; i < count; i++) levels[i] = level(x[i]!, y[i]!) / strength;
+      });
+      const { mired, duv } = source.colour;
+      const { values: colour } = upToDate(colours[s], [mired, duv], (xyz) =>
+        xyz.set(tristimulus(source.colour)),
+      );
       for (let c = 0; c < 3; c++) {
         const amount = strength * colour[c]!;
         for (let i = 0; i < count; i++) sum[c * count + i]! += values[i]! * amount;

@@ -16,32 +16,22 @@ const WARMEST_MIRED = 500;
 
 const WHITE = tristimulus({ mired: 0, duv: 0 });
 
-/** One source of a set: how it falls, and its colour at Y = 1. */
+/** One source of a set: how it falls, and its colour; the first is worked out when it is asked for. */
 export interface SourceLight {
   readonly kind: 'light' | 'panel' | 'spill';
-  readonly level: LightAt;
-  readonly colour: Tristimulus;
+  readonly level: () => LightAt;
+  readonly colour: SourceColour;
 }
 
 /** The sources of a set, lights first, then panel and spill. The lens is not in them. */
 export function setSources(set: LitSet): readonly SourceLight[] {
-  const lights = set.lights.map(
-    (light): SourceLight => ({
-      kind: 'light',
-      level: seenLight(set, light),
-      colour: tristimulus(light.colour),
-    }),
-  );
   const { panel, spill } = set;
-  return [
-    ...lights,
-    ...(panel
-      ? [{ kind: 'panel', level: panelLight(panel), colour: tristimulus(panel.colour) } as const]
-      : []),
-    ...(spill
-      ? [{ kind: 'spill', level: spillLight(spill), colour: tristimulus(spill.colour) } as const]
-      : []),
-  ];
+  const sources = set.lights.map(
+    (light): SourceLight => ({ kind: 'light', level: () => seenLight(set, light), colour: light.colour }),
+  );
+  if (panel !== null) sources.push({ kind: 'panel', level: () => panelLight(panel), colour: panel.colour });
+  if (spill !== null) sources.push({ kind: 'spill', level: () => spillLight(spill), colour: spill.colour });
+  return sources;
 }
 
 /**
@@ -49,7 +39,10 @@ export function setSources(set: LitSet): readonly SourceLight[] {
  * up, times what the lens lets through. A mixture of two lights so lies on the line between their chromaticities.
  */
 export function setLight(set: LitSet): (x: number, y: number) => Tristimulus {
-  const sources = setSources(set);
+  const sources = setSources(set).map(({ level, colour }) => ({
+    level: level(),
+    colour: tristimulus(colour),
+  }));
   const through = passedOn(set);
   return (x, y) => {
     let [sumX, sumY, sumZ] = [0, 0, 0];
@@ -108,8 +101,8 @@ function change(colour: SourceColour): readonly [x: number, z: number] {
   return [Math.log(x / WHITE[0]), Math.log(z / WHITE[2])];
 }
 
-/** Beyond either end of the locus as it ran up to there. */
-function tristimulus({ mired, duv }: SourceColour): Tristimulus {
+/** A source's light at Y = 1. Beyond either end of the locus as it ran up to there. */
+export function tristimulus({ mired, duv }: SourceColour): Tristimulus {
   const held = Math.min(WARMEST_MIRED, Math.max(COOLEST_MIRED, mired));
   const colour = colourOfWarmth(held, duv);
   if (held === mired) return xyToXyz(uvPrimeToXy(colour));

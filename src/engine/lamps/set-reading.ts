@@ -97,13 +97,14 @@ export function readSet(
   const frames = seenFrames(samples, secondFrames);
   const { cast } = measurement;
   const castHere = { mired: cast.mired ?? 0, duv: cast.duv ?? 0 };
+  const isUnevenlyTinted = mayBeTinted(measurement);
   const family = (traits: FamilyTraits, rarer: number): Family => {
     const model = setModel(setup, samples.aspect, castHere, traits);
     return { model, starts: startingPoints(model, samples, castHere), rarer };
   };
   const families = [
     family({}, 0),
-    ...(mayBeTinted(measurement) ? [family({ isTinted: true }, surfaceIsRarer(setup))] : []),
+    ...(isUnevenlyTinted ? [family({ isTinted: true }, surfaceIsRarer(setup))] : []),
     ...(mayBeThin(setup) ? [family({ isThin: true }, 0)] : []),
     ...(setup.arrangement === 'panel'
       ? [family({ isEvenPanel: true }, 0), family({ isGoodLens: true }, 0)]
@@ -193,7 +194,7 @@ function isSpillTold(mired: Estimate, secondFrames: readonly SecondFrame[]): boo
 function spillShare(set: LitSet): number {
   let [spill, all] = [0, 0];
   for (const { kind, level } of setSources(set)) {
-    const light = level(0, 0);
+    const light = level()(0, 0);
     all += light;
     if (kind === 'spill') spill += light;
   }

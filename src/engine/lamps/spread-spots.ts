@@ -2,7 +2,7 @@ import type { Measurement } from '../reading.ts';
 import type { SpreadSpots } from './cause-shares.ts';
 
 /** Spots along the region's sides. */
-const SPOTS_ACROSS = 13;
+const SPOTS_ACROSS = 11;
 
 /** An even lattice from the centre of the first cell to that of the last, both ways. */
 export function spreadSpots({ region, grid, frame }: Measurement): SpreadSpots {

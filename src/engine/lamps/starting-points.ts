@@ -9,12 +9,12 @@ const SPILL_MIRED = [120, -70, -140] as const;
 /**
  * Where the search for a set begins: a light before the hottest spot, beyond it, or only aimed at it; of two lights
  * the stronger or both on its side; a panel or a lens that falls off; and spill of either colour as the samples' colours
- * let it be.
+ * let it be (`colourOfFrame`: `null` where it is the same all over).
  */
 export function startingPoints(
   model: SetModel,
   samples: SetSamples,
-  colourOfFrame: SourceColour,
+  colourOfFrame: SourceColour | null,
 ): Float64Array[] {
   const has = (wanted: string) => model.parameters.some(({ name }) => name === wanted);
   const at = (places: Readonly<Record<string, number>>) =>
@@ -27,7 +27,7 @@ export function startingPoints(
   const before = { 'light 0 right': hotX, 'light 0 down': hotY };
   const usual: Record<string, number> = has('light 0 right') ? before : {};
   const spills = SPILL_MIRED.flatMap((mired) => {
-    const guess = spillStart(samples, colourOfFrame, mired);
+    const guess = colourOfFrame && spillStart(samples, colourOfFrame, mired);
     if (guess === null) return [];
     const spill = {
       'spill level': guess.levelEv,

@@ -2,18 +2,18 @@ import { mean } from '../numeric/mean.ts';
 import type { FindingKind } from '../reading.ts';
 import type { LitSet, SetLight } from './lit-set.ts';
 
-/** The causes that a model of the set can take out one by one. */
+/** The causes that a model of the set can take out one by one; those first that leave each light's throw as it is. */
 export const MODELLED_CAUSES = [
-  'off-centre',
-  'too-close',
-  'aimed-off',
   'unequal-lamps',
   'unequal-colour',
-  'hot-spot',
   'stray-light',
   'tinted-on-one-side',
   'lens-falloff',
   'lens-colour',
+  'hot-spot',
+  'off-centre',
+  'too-close',
+  'aimed-off',
 ] as const satisfies readonly FindingKind[];
 
 export type ModelledCause = (typeof MODELLED_CAUSES)[number];

@@ -16,6 +16,8 @@ const SMALLEST_STEP = 1e-4;
 /** A round that gains less than this is the last; residuals are in standard deviations. */
 const LEAST_GAIN = 3e-3;
 const MOST_DAMPING = 1e8;
+/** So many steps in turn go by what the last ones have shown of the derivatives, before these are worked out anew. */
+const MOST_STALE = 2;
 /** Share of a step at which its bend is looked up, and the most that it may bend to be followed. */
 const BENT_SHARE = 0.1;
 const MOST_BENT = 0.75;
@@ -42,10 +44,16 @@ export function leastSquares(
   let iterations = 0;
   const curve = new Float64Array(count);
   let jacobian = derivatives(residuals, point, here);
+  let stale = 0;
   let information = squareOf(jacobian, size, count);
+  const refresh = () => {
+    jacobian = derivatives(residuals, point, here);
+    information = squareOf(jacobian, size, count);
+    stale = 0;
+  };
   while (iterations < mostIterations) {
     iterations++;
-    const slope = projected(jacobian, here, size, count);
+    let slope = projected(jacobian, here, size, count);
     let gained = Number.NEGATIVE_INFINITY;
     while (damping < MOST_DAMPING) {
       const matrix = damped(information, size, damping);
@@ -53,25 +61,50 @@ export function leastSquares(
       bent(residuals, point, velocity, here, jacobian, curve);
       const bend = choleskySolve(matrix, projected(jacobian, curve, size, count));
       const isStraight = length(bend) < MOST_BENT * length(velocity);
-      const next = point.map((value, i) => value + velocity[i]! - (isStraight ? bend[i]! / 2 : 0));
+      const step = velocity.map((value, i) => value - (isStraight ? bend[i]! / 2 : 0));
+      const next = point.map((value, i) => value + step[i]!);
       residuals(next, tried);
       const nextCost = halfSquare(tried);
       if (nextCost < cost) {
         gained = cost - nextCost;
+        stale++;
+        if (stale <= MOST_STALE) follow(jacobian, step, here, tried);
         point = next;
         cost = nextCost;
         [here, tried] = [tried, here];
         damping = Math.max(1e-9, damping / 5);
         break;
       }
-      damping *= 5;
+      if (stale > 0) {
+        refresh();
+        slope = projected(jacobian, here, size, count);
+      } else damping *= 5;
     }
-    if (!(gained > Number.NEGATIVE_INFINITY)) break;
-    jacobian = derivatives(residuals, point, here);
-    information = squareOf(jacobian, size, count);
-    if (gained < LEAST_GAIN) break;
+    if (!(gained > LEAST_GAIN)) break;
+    if (stale > MOST_STALE) refresh();
+    else information = squareOf(jacobian, size, count);
   }
+  if (stale > 0) refresh();
   return { point, cost, information, iterations };
+}
+
+/**
+ * What a step has shown of the derivatives, put into them: the least change that agrees with it.
+ * Source: C. G. Broyden, Math. Comp. 19 (1965) 577.
+ */
+function follow(
+  jacobian: readonly Float64Array[],
+  step: Float64Array,
+  before: Float64Array,
+  after: Float64Array,
+): void {
+  const square = step.reduce((sum, value) => sum + value * value, 0);
+  for (let k = 0; k < before.length; k++) {
+    let foretold = before[k]!;
+    for (let i = 0; i < step.length; i++) foretold += jacobian[i]![k]! * step[i]!;
+    const off = (after[k]! - foretold) / square;
+    for (let i = 0; i < step.length; i++) jacobian[i]![k]! += off * step[i]!;
+  }
 }
 
 /** Second derivative of every residual along a step: how the straight step misses the valley's bend. */

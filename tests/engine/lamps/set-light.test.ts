@@ -6,7 +6,7 @@ import { lensShare } from '../../../src/engine/lamps/lens-share.ts';
 import { panelLight } from '../../../src/engine/lamps/panel-light.ts';
 import { rimShare } from '../../../src/engine/lamps/rim-share.ts';
 import { seenLight } from '../../../src/engine/lamps/seen-light.ts';
-import { setLight, setSources } from '../../../src/engine/lamps/set-light.ts';
+import { setLight, setSources, tristimulus } from '../../../src/engine/lamps/set-light.ts';
 import { spillLight } from '../../../src/engine/lamps/spill-light.ts';
 import { expectWithin } from '../../expect-within.ts';
 import { lightOf, setOf, WHITE } from './set-of.ts';
@@ -45,7 +45,7 @@ test('a lobe keeps the light: averaged over every direction of the camera it is 
 test('a mixture of two lights lies on the line between their chromaticities', () => {
   const set = setOf([lightOf({ x: -0.4 }), lightOf({ x: 0.4, colour: { mired: 60, duv: 0.003 } })]);
   const light = setLight(set);
-  const [cool, warm] = setSources(set).map(({ colour }) => xyzToUvPrime(...colour));
+  const [cool, warm] = setSources(set).map(({ colour }) => xyzToUvPrime(...tristimulus(colour)));
   let last = -1;
   for (let x = -0.5; x <= 0.5; x += 0.1) {
     const { uPrime, vPrime } = xyzToUvPrime(...light(x, 0.1));
@@ -65,7 +65,10 @@ test('sources add up to the set, with the lens over all of them', () => {
   const light = setLight(set);
   const share = lensShare(set.lens!, set.aspect);
   for (const [x, y] of SPOTS) {
-    const sum = setSources(set).reduce((total, { level, colour }) => total + level(x, y) * colour[1], 0);
+    const sum = setSources(set).reduce(
+      (total, { level, colour }) => total + level()(x, y) * tristimulus(colour)[1],
+      0,
+    );
     expectWithin(light(x, y)[1], sum * share(x, y), 1e-15);
   }
 });
