@@ -6,6 +6,9 @@ import type { Setup } from '../setup.ts';
 import { miredInWords, shareInWords, stopsInWords } from './figures-in-words.ts';
 import { sideInWords } from './side-in-words.ts';
 
+/** A share that is known to better than this is given as such. */
+const SURE_SHARE = 0.2;
+
 /** Each cause in one sentence, as a photographer would say it, from what the model found. */
 export function causeSentence(cause: ModelledCause, found: SetReading, setup: Setup, ev: number): string {
   const [light, other] = found.lights;
@@ -43,7 +46,11 @@ export function causeSentence(cause: ModelledCause, found: SetReading, setup: Se
     case 'stray-light': {
       const { share, mired, fromDeg } = found.spill;
       const colour = mired.value > 0 ? 'warmer' : 'cooler';
-      return `Light of another colour spills in, most from the ${sideInWords(fromDeg)}: ${shareInWords(share.value)} of the light in the middle, ${colour} by ${miredInWords(mired.value)}.`;
+      const from = `Light of another colour spills in, most from the ${sideInWords(fromDeg)}:`;
+      const by = `${colour} by ${miredInWords(mired.value)}`;
+      if (share.plusMinus < SURE_SHARE * share.value)
+        return `${from} ${shareInWords(share.value)} of the light in the middle, ${by}.`;
+      return `${from} about ${shareInWords(share.value)} of the light in the middle, ${by}; how much of it there is one frame can’t tell well, one with the lights off would.`;
     }
     case 'tinted-on-one-side': {
       const { mired, towardDeg } = found.tint!;

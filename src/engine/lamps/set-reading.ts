@@ -80,8 +80,8 @@ const LEAST_TINT_UV = 0.001;
 const SURFACE_IS_RARER = 1;
 const BESIDE_TWO_LIGHTS = 4;
 
-/** Spill nearer to the lights' colour cannot be told from them (a trial's 40 mired, less the usual ±). */
-const LEAST_SPILL_MIRED = 30;
+/** Spill nearer to the lights' colour cannot be told from them. Own choice. */
+const LEAST_SPILL_MIRED = 15;
 
 /** Fewer samples leave too much open. */
 const FEWEST_SAMPLES = 40;
@@ -187,7 +187,7 @@ function mayBeThin({ arrangement, frameWidthMm, lampDistanceMm }: Setup): boolea
 /** Spill of nearly the lights' own colour looks like a wider light. */
 function isSpillTold(mired: Estimate, secondFrames: readonly SecondFrame[]): boolean {
   if (secondFrames.some(({ role }) => role.kind === 'lamp-off')) return true;
-  return Math.abs(mired.value) > LEAST_SPILL_MIRED;
+  return Math.abs(mired.value) > Math.max(LEAST_SPILL_MIRED, mired.plusMinus);
 }
 
 /** The spill's part of the light in the middle of the frame. */
