@@ -22,8 +22,9 @@ export class EvenfieldFindings extends LitElement {
       li {
         margin-bottom: 0.75rem;
       }
-      li > div {
-        padding-inline-start: calc(0.75rem + 2px); /* in line with those that have a place */
+      li > div,
+      li ::slotted(*) {
+        margin-inline-start: calc(0.75rem + 2px); /* in line with those that have a place */
       }
       button {
         width: 100%;

@@ -159,6 +159,31 @@ test('the sentence stands right beneath what one frame can’t tell, and keeps i
   await expect(shotWith(page)).toHaveValue('stopped-down'); // it begins with the one that settles the doubt
 });
 
+test('where one frame can’t tell, the sentence asks for the one that can, until a length settles it', async ({
+  page,
+}) => {
+  await openBench(page);
+  // a sample's own file, of whose set nothing is entered
+  await page
+    .getByLabel('Choose a frame…')
+    .setInputFiles(new URL('../../samples/light-too-close.jpg', import.meta.url).pathname);
+  await waitForVerdict(page);
+  await expect(page.getByText(/^One frame can’t tell a light that stands too close/)).toBeVisible();
+  const settle = page.getByText('Settle it with a second frame, shot with');
+  await expect(settle).toBeVisible();
+  await expect(shotWith(page)).toHaveValue('shifted');
+  await shotWith(page).selectOption('the lens stopped down');
+  for (const [name, length] of [
+    ['Width of background that the frame shows', '42'],
+    ['Distance of the light', '32'],
+  ] as const) {
+    await page.getByRole('textbox', { name, exact: true }).fill(length);
+    await page.keyboard.press('Tab');
+  }
+  await expect(settle).toHaveCount(0, A_READING);
+  await expect(shotWith(page)).toHaveValue('stopped-down'); // whoever chose another keeps it
+});
+
 test('a second frame that can’t be used is told of, and the take stays as it was', async ({ page }) => {
   await dropBlank(page);
   await page.getByLabel('Choose the second frame…').setInputFiles(BLANK);

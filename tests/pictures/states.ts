@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { expect, type Page } from '@playwright/test';
-import { chooseSample, openBench } from '../browser/open-bench.ts';
+import { A_READING, chooseSample, openBench } from '../browser/open-bench.ts';
 import { setFrame } from '../browser/second-frame-files.ts';
 
 const sample = (name: string) => readFileSync(new URL(`../../samples/${name}`, import.meta.url));
@@ -8,7 +8,7 @@ const NOTES = { name: 'notes.txt', mimeType: 'text/plain', buffer: Buffer.from('
 
 /** The report has been drawn to its last part: the parts below the map each take a task of their own. */
 async function drawn(page: Page): Promise<void> {
-  await expect(page.getByRole('heading', { name: 'Take away' })).toBeVisible();
+  await expect(page.getByRole('heading', { name: 'Take away' })).toBeVisible(A_READING);
   await page.waitForTimeout(500);
 }
 
@@ -33,7 +33,7 @@ async function secondTake(page: Page): Promise<void> {
     mimeType: 'image/png',
     buffer: sample('nearly-perfect.png'),
   });
-  await expect(page.getByRole('button', { name: /^Take 2/ })).toBeVisible();
+  await expect(page.getByRole('button', { name: /^Take 2/ })).toBeVisible(A_READING);
   await drawn(page);
 }
 
@@ -43,10 +43,21 @@ async function secondFrame(page: Page): Promise<void> {
   await page.getByLabel('Choose a frame…').setInputFiles(setFrame('tumbler-wall.png'));
   await drawn(page);
   await page.getByLabel('Choose the second frame…').setInputFiles(setFrame('room-dark.png'));
-  await expect(page.getByText('Used: room-dark.png')).toBeVisible();
+  await expect(page.getByText('Used: room-dark.png')).toBeVisible(A_READING);
   await page
     .getByRole('combobox', { name: 'What the second frame is shot with' })
     .selectOption('the camera slid');
+  await drawn(page);
+}
+
+/** A frame that can't tell what its light is like, as nothing was entered of the set. */
+async function inDoubt(page: Page): Promise<void> {
+  await openBench(page);
+  const buffer = sample('light-too-close.jpg');
+  await page
+    .getByLabel('Choose a frame…')
+    .setInputFiles({ name: 'tumbler-wall.jpg', mimeType: 'image/jpeg', buffer });
+  await expect(page.getByText('Settle it with a second frame')).toBeVisible(A_READING);
   await drawn(page);
 }
 
@@ -75,6 +86,7 @@ export const STATES: Record<string, (page: Page) => Promise<void>> = {
   },
   'second-take': secondTake,
   'second-frame': secondFrame,
+  'in-doubt': inDoubt,
   failure: async (page) => {
     await openBench(page);
     await page.getByLabel('Choose a frame…').setInputFiles(NOTES);
