@@ -3,6 +3,7 @@ import { expect, test } from '@playwright/test';
 import { figureLines } from '../engine/studios/figure-lines.ts';
 import { scoreSeed } from '../engine/studios/score-seed.ts';
 import type { StudioScore } from '../engine/studios/score-studio.ts';
+import { studioFaults } from '../engine/studios/studio-faults.ts';
 import { studioFigures } from '../engine/studios/studio-figures.ts';
 
 const STUDIOS = 200;
@@ -22,20 +23,8 @@ test(`causes of ${STUDIOS} drawn studios, against what was planted`, async () =>
         `${seed} of ${STUDIOS} studios read, ${((performance.now() - start) / 60_000).toFixed(1)} min`,
       );
   }
-  for (const line of [...whatWentWrong(scores), ...figureLines(studioFigures(scores))]) console.log(line);
+  for (const line of [...studioFaults(scores), ...figureLines(studioFigures(scores))]) console.log(line);
   mkdirSync('reports', { recursive: true });
   writeFileSync('reports/bench-studios.json', JSON.stringify(scores));
   expect(scores).toHaveLength(STUDIOS);
 });
-
-/** A line for every studio whose strongest cause was missed, or that was told of one that is not there. */
-function whatWentWrong(scores: readonly StudioScore[]): string[] {
-  return scores.flatMap(({ seed, lead, named, falseCauses, falseTextures }) => {
-    const told = [...falseCauses.told, ...falseTextures.told];
-    const faults = [
-      ...(named === 'not' ? [`${lead} not named first`] : []),
-      ...(told.length > 0 ? [`${told.join(', ')} told though not there`] : []),
-    ];
-    return faults.length > 0 ? [`studio ${seed}: ${faults.join('; ')}`] : [];
-  });
-}

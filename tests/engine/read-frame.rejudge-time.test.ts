@@ -44,7 +44,7 @@ describe('a set-up changed beside 96 × 64 cells', () => {
 
   beforeAll(async () => {
     for (const [arrangement, seed] of SEEDS) reports.set(arrangement, await studioReport(arrangement, seed));
-  }, 300_000);
+  }, 600_000);
 
   // Printed only as yet: the fit takes longer than is aimed at.
   test.each(SEEDS)('is judged anew for %s', BUSY, (arrangement) => {
