@@ -38,7 +38,7 @@ export function causeSentence(cause: ModelledCause, found: SetReading, setup: Se
     case 'unequal-colour': {
       const ahead = found.balance!.mired.value;
       const [warm, cool] = ahead > 0 ? ['left', 'right'] : ['right', 'left'];
-      return `The ${warm} light is warmer than the ${cool} one by ${miredInWords(ahead)}.`;
+      return `The ${warm} light is warmer than the ${cool} one by ${miredInWords(Math.abs(ahead))}.`;
     }
     case 'hot-spot':
       if (found.panelRise !== null) return panelSentence(found.panelRise, ev);
