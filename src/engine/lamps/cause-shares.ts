@@ -105,7 +105,8 @@ export function causeShares(
     const together = evOf(taken.map((each) => each.together[i]!));
     const apart = Math.max(...pair.map((cause) => deviation(evOf(shares.get(cause)!))));
     const confidence = together.filter((ev) => ev > least.ev).length / together.length;
-    if (!(confidence > SURE && apart > TRADE * deviation(together))) return [];
+    // known to less than is worth telling, nothing is left to ask of either
+    if (!(confidence > SURE && apart > TRADE * deviation(together) && 1.96 * apart > least.ev)) return [];
     return [{ causes: pair, ev: mean(together), plusMinusEv: 1.96 * deviation(together), confidence }];
   });
   return { causes, rivals };

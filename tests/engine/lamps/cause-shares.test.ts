@@ -133,10 +133,15 @@ describe('rivals', () => {
     expect(rivals[0]!.confidence).toBe(1);
   });
 
-  test('nor are those that do not trade: as unsure together as apart', () => {
+  test('those that do not trade are not: as unsure together as apart', () => {
     const apart = fittedOf([modeOf(([a, b]) => panelAndLens(0.3 + a!, 0.3 + b!), [0.1, 0.1])]);
     expect(sharesOf(apart).rivals).toEqual([]);
     expect(sharesOf(trading(0.1, 0.6, 0.1)).rivals).toEqual([]);
+  });
+
+  test('nor those whose own shares are known to less than is worth telling', () => {
+    expect(sharesOf(trading(0.02, 0.6, 0.001)).rivals).toEqual([]);
+    expect(sharesOf(trading(0.04, 0.6, 0.001)).rivals).toHaveLength(1);
   });
 
   test('nor two of which one is hardly there', () => {
