@@ -27,30 +27,36 @@ const ASCENT = 13;
 const NARROWEST = 120;
 
 /**
- * Notes in a column beside a drawing, each as near the height of its place as those above and below allow. In the
- * order of their places, so that no two lines cross far.
+ * Notes in a column beside a drawing, each as near the height of its place as those above and below allow. Each next
+ * one is the highest whose line leaves all remaining places on its lower side, so that no two lines cross.
  */
 export function columnNotes(
   notes: readonly PlanNote[],
   column: { left: number; right: number; top: number },
 ): { placed: PlacedNote[]; height: number } {
-  const blocks = [...notes]
-    .sort((a, b) => a.at[1] - b.at[1] || b.at[0] - a.at[0])
-    .map((note) => ({ note, lines: wrapWords(note.text, column.right - column.left) }));
+  const placed: PlacedNote[] = [];
   let free = column.top;
-  const placed = blocks.map(({ note, lines }) => {
-    const top = Math.max(free, note.at[1] - ASCENT + MIDDLE);
-    free = top + lines.length * NOTE_LINE_HEIGHT + GAP;
-    const foot = top + ASCENT;
-    const leader: PlotPoint = [column.left - 5, foot - MIDDLE];
-    return {
-      lines,
-      textAt: [column.left, foot] as PlotPoint,
-      anchor: 'start' as const,
-      leaderPath: linePath([[note.at, leader]]),
-    };
-  });
+  const topOf = ({ at }: PlanNote) => Math.max(free, at[1] - ASCENT + MIDDLE);
+  const leaderOf = (note: PlanNote): [PlotPoint, PlotPoint] => [
+    note.at,
+    [column.left - 5, topOf(note) + ASCENT - MIDDLE],
+  ];
+  let left: readonly PlanNote[] = [...notes].sort((a, b) => a.at[1] - b.at[1] || b.at[0] - a.at[0]);
+  while (left.length > 0) {
+    const isNext = (note: PlanNote) => left.every(({ at }) => !isAbove(at, ...leaderOf(note)));
+    const next = left.find(isNext) ?? left[0]!;
+    const lines = wrapWords(next.text, column.right - column.left);
+    const textAt: PlotPoint = [column.left, topOf(next) + ASCENT];
+    placed.push({ lines, textAt, anchor: 'start', leaderPath: linePath([leaderOf(next)]) });
+    free = topOf(next) + lines.length * NOTE_LINE_HEIGHT + GAP;
+    left = left.filter((note) => note !== next);
+  }
   return { placed, height: free };
+}
+
+/** Whether a point lies above the line that runs from one to another farther right. */
+function isAbove([x, y]: PlotPoint, from: PlotPoint, to: PlotPoint): boolean {
+  return y < from[1] + ((to[1] - from[1]) * (x - from[0])) / (to[0] - from[0]);
 }
 
 /**

@@ -6,6 +6,7 @@ import { wrapWords } from '../../src/plots/plan-notes.ts';
 import type { PlanSide } from '../../src/plots/plan-projection.ts';
 import type { PlanSpread } from '../../src/plots/plan-spread.ts';
 import { hasHeights, type PlanView, planView } from '../../src/plots/plan-view.ts';
+import type { PlotPoint } from '../../src/plots/plot-line.ts';
 import { expectWithin } from '../expect-within.ts';
 import { foundLight, randomPlanInput } from './found-sets.ts';
 import { boxOf, overlap, pageOf, picture, points, runsThrough } from './plan-drawing.ts';
@@ -320,3 +321,25 @@ for (const [name, given, side] of PICTURES)
   test(`planPage(input) draws the stored picture ${name}`, () => {
     expectStoredPicture(name, picture(pageOf(given, side)));
   });
+
+test(`no two lines to notes cross on the plans of ${SETS} sets seen from above`, () => {
+  let [lines, crossing] = [0, 0];
+  for (let seed = 1; seed <= SETS; seed++) {
+    const leaders = pageOf(randomPlanInput(seed), 'above').notes.map(({ leaderPath }) => points(leaderPath));
+    lines += leaders.length;
+    leaders.forEach(([from, to], i) => {
+      for (const [otherFrom, otherTo] of leaders.slice(i + 1))
+        if (doCross(from!, to!, otherFrom!, otherTo!)) crossing++;
+    });
+  }
+  console.log(`measured: ${lines} lines to notes on ${SETS} plans, ${crossing} pairs of them cross`);
+  expect(crossing).toBe(0);
+});
+
+/** Whether the line from a to b crosses that from c to d between their ends. */
+function doCross(a: PlotPoint, b: PlotPoint, c: PlotPoint, d: PlotPoint): boolean {
+  const side = (from: PlotPoint, to: PlotPoint, point: PlotPoint) =>
+    (to[0] - from[0]) * (point[1] - from[1]) - (to[1] - from[1]) * (point[0] - from[0]);
+  const between = (one: number, other: number) => Math.min(one, other) < -1 && Math.max(one, other) > 1;
+  return between(side(a, b, c), side(a, b, d)) && between(side(c, d, a), side(c, d, b));
+}
