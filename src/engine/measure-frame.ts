@@ -81,7 +81,7 @@ export async function measureFrame(
   if (options.role?.kind !== 'lamp-off') refuseWithoutLight(grid); // a dark room's light is what is asked for
   if (options.role === undefined) refuseSubject(grid);
   onProgress('fitting', 0);
-  const surfaces = fitSurfaces(grid);
+  const surfaces = options.role?.kind === 'lamp-off' ? surfacesOfRoom(grid) : fitSurfaces(grid);
   const { chosen, because } = chooseSurface(surfaces);
   onProgress('measuring', 0);
   // What stands in for the truth when errors are resampled need not be simple, only close.
@@ -91,6 +91,21 @@ export async function measureFrame(
   onProgress('measuring', 1);
   const { space, regionSays, wholeLight } = first;
   return { measurement, grid, surfaces, chosen, chosenBecause: because, space, regionSays, wholeLight };
+}
+
+/** A black frame of the room's light says something too. */
+function surfacesOfRoom(grid: CellGrid): Surface[] {
+  try {
+    return [...fitSurfaces(grid)];
+  } catch (error) {
+    if (!(error instanceof EngineError) || error.code !== 'no-light') throw error;
+    throw new EngineError(
+      'no-light',
+      'With the lights off this frame is black: at this exposure the room adds nothing that could be measured. To be sure, expose longer (shutter, aperture and ISO are read from the file) and shoot it again.',
+      error.detail,
+      { cause: error },
+    );
+  }
 }
 
 function refuseSubject(grid: CellGrid): void {

@@ -60,7 +60,9 @@ export async function readFrame(
   const measured = await measureFrame(sources, options, platform, onProgress);
   const samples = samplesOf(measured);
   const set = options.role === undefined ? fitted(measured, samples, options) : null;
-  return report(measured, samples, set, options);
+  const whole = report(measured, samples, set, options);
+  if (options.role === undefined) return whole;
+  return { ...whole, reading: { ...whole.reading, findings: [], moves: [] } };
 }
 
 /** Bands of flickering light are no part of a set's light, so they are taken out first. */
@@ -86,8 +88,13 @@ export function rejudge(earlier: FrameReport, options: JudgeOptions): FrameRepor
 }
 
 function isFittedWith({ fittedWith }: FrameReport, { setup, secondFrames = [] }: JudgeOptions): boolean {
-  // plain data of one origin: its text tells whether it is the same
-  return JSON.stringify(fittedWith) === JSON.stringify({ setup, secondFrames });
+  // of plain data the text tells whether it is the same; room and kind of light are no part of the fit
+  const text = (its: Pick<FrameReport['fittedWith'], 'setup' | 'secondFrames'>) => {
+    const { arrangement, frameWidthMm, lampDistanceMm, lampWidthMm, cameraDistanceMm } = its.setup;
+    const lengths = [frameWidthMm, lampWidthMm, cameraDistanceMm, ...lampDistanceMm];
+    return JSON.stringify([arrangement, lengths, its.secondFrames]);
+  };
+  return text(fittedWith) === text({ setup, secondFrames });
 }
 
 function fitted(
@@ -116,7 +123,7 @@ function report(
     ...measurement,
     findings: found,
     moves: plainMoves({ ...input, findings: plainFindings(input), within: passing, verdict }),
-    predicted: null, // a prediction needs the lamp model
+    predicted: null, // a prediction needs the moves to be planned with the model
     within: passing,
     verdict,
   };

@@ -24,7 +24,7 @@ export interface PlanInput {
 }
 
 /** Light of the room as fitted; `fromDeg` is `null` where it comes from no one side. */
-export type FoundSpill = Omit<SetReading['spill'], 'fromDeg'> & { readonly fromDeg: number | null };
+export type FoundSpill = SetReading['spill'];
 
 /** A slope that makes up less than this share of the falloff's variance is no side to speak of. Own allowance. */
 const LEAST_EXPLAINED = 0.2;
@@ -63,9 +63,6 @@ export function believedSet(
   return fits ? set : null;
 }
 
-function toldSpill({ findings, moves }: Reading, { spill }: SetReading): FoundSpill | null {
-  if (!findings.some(({ kind }) => kind === 'stray-light')) return null;
-  // a move against it that names no side knows of none
-  const hasNoSide = moves.some((move) => move.kind === 'block-stray' && move.fromDeg === null);
-  return hasNoSide ? { ...spill, fromDeg: null } : spill;
+function toldSpill({ findings }: Reading, { spill }: SetReading): FoundSpill | null {
+  return findings.some(({ kind }) => kind === 'stray-light') ? spill : null;
 }

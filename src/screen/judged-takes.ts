@@ -111,13 +111,15 @@ export class JudgedTakes {
     try {
       const before = this.takes;
       const reports: FrameReport[] = [];
-      for (const take of before)
+      for (const take of before) {
+        if (judgement !== this.judgement) return; // overtaken: the newer one judges all of them
         reports.push(
           await this.runningEngine().rejudge(
             take.report,
             this.judgedBy(setupAtTake(before, take.id), take.secondFrames),
           ),
         );
+      }
       if (judgement !== this.judgement || before.length === 0) return;
       // meanwhile a take may have been noted on, added, or read again: what was read is judged by these settings already
       this.renew(

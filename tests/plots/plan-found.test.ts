@@ -207,8 +207,6 @@ describe('spill', () => {
 describe('what the plan takes from a report', () => {
   const set = { lights: [foundLight()], spill: { ...SPILL, fromDeg: 180 } } as unknown as SetReading;
   const stray = { kind: 'stray-light', confidence: 1, ev: 0.1, mired: 60, at: null, says: '' } as const;
-  const block = (fromDeg: number | null) =>
-    ({ kind: 'block-stray', fromDeg, bringsEv: null, toward: null, caution: null }) as const;
 
   test('lights of the set, and spill where a finding tells of it', () => {
     const of = (...change: Parameters<typeof readingFixture>) =>
@@ -216,8 +214,6 @@ describe('what the plan takes from a report', () => {
     expect(of().foundLights).toEqual(set.lights);
     expect(of().spill).toBeNull();
     expect(of({}, { findings: [stray] }).spill).toEqual(set.spill);
-    expect(of({}, { findings: [stray], moves: [block(170)] }).spill?.fromDeg).toBe(180);
-    expect(of({}, { findings: [stray], moves: [block(null)] }).spill?.fromDeg).toBeNull();
     const none = planInput(readingFixture({}, { findings: [stray] }), KNOWN, null);
     expect([none.foundLights, none.spill]).toEqual([[], null]);
   });

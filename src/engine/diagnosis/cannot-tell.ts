@@ -12,46 +12,62 @@ const LEAST_OF_TOLERANCE = 1 / 3;
 /** Shares of the light up to which spill may be there unnoticed. */
 const LEAST_SPILL_SHARE = 0.04;
 
+/** The pairs that are told: the largest, and others that share no cause with one told before. */
+export function rivalsTold({ set, tolerance }: Pick<DiagnosisInput, 'set' | 'tolerance'>): RivalCauses[] {
+  const told: RivalCauses[] = [];
+  for (const rivals of (set?.rivals ?? []).toSorted((a, b) => b.ev - a.ev)) {
+    const isNew = told.every(({ causes }) => !causes.some((cause) => rivals.causes.includes(cause)));
+    if (isNew && rivals.ev > LEAST_OF_TOLERANCE * limitStops(tolerance)) told.push(rivals);
+  }
+  return told;
+}
+
 /** What the frames cannot tell, and which second frame would; largest first. */
-export function cannotTell({ set, tolerance, setup }: DiagnosisInput): Finding[] {
+export function cannotTell(input: DiagnosisInput): Finding[] {
+  const { set, tolerance, setup } = input;
   if (set === null) return [];
-  const least = LEAST_OF_TOLERANCE * limitStops(tolerance);
-  const alike = set.rivals
-    .filter(({ ev }) => ev > least)
-    .toSorted((a, b) => b.ev - a.ev)
-    .slice(0, 1); // pairs of one another: one second frame settles them all
+  const isPanel = setup.arrangement === 'panel';
   return [
-    ...alike.map((rivals) => aboutRivals(rivals, setup.arrangement === 'panel')),
-    ...aboutSpill(set, least),
+    ...rivalsTold(input).map((rivals) => aboutRivals(rivals, isPanel, set.secondFrames)),
+    ...aboutSpill(set, LEAST_OF_TOLERANCE * limitStops(tolerance)),
   ];
 }
 
-function aboutRivals({ causes, ev, confidence }: RivalCauses, isPanel: boolean): Finding {
+function aboutRivals(
+  { causes, ev, plusMinusEv, confidence }: RivalCauses,
+  isPanel: boolean,
+  used: SetReading['secondFrames'],
+): Finding {
+  const frames = used.length === 0 ? 'One frame' : 'These frames';
+  const together = `together they take ${stopsInWords(ev)}, give or take ${stopsInWords(plusMinusEv)}`;
   return {
     kind: 'cannot-tell',
     confidence,
     ev,
     mired: null,
     at: null,
-    says: `${question(causes, isPanel)}: together they take ${stopsInWords(ev)}. ${answer(causes)}`,
+    says: `${frames} can’t tell ${question(causes, isPanel)}: ${together}. ${answer(causes, used.includes('shifted'))}`,
   };
 }
 
 function question(causes: RivalCauses['causes'], isPanel: boolean): string {
   if (isOf(causes, 'off-centre', 'aimed-off'))
-    return 'One frame can’t tell a light that stands to one side from one that is aimed to that side';
+    return 'a light that stands to one side from one that is aimed to that side';
   if (isOf(causes, 'too-close', 'hot-spot'))
-    return 'One frame can’t tell a light that stands too close from a sheet that lets light straight through';
-  return `One frame can’t tell the lens’s falloff from ${isPanel ? 'the panel’s' : 'the light’s'}`;
+    return 'a light that stands too close from a sheet that lets light straight through';
+  if (isOf(causes, 'too-close')) return 'the lens’s falloff from the light’s';
+  return `the lens’s falloff from ${isPanel ? 'the panel’s' : 'the hot spot of the sheet'}`;
 }
 
-function answer(causes: RivalCauses['causes']): string {
+function answer(causes: RivalCauses['causes'], isSlid: boolean): string {
   const slide = 'slide the camera sideways by a third of the frame and shoot again';
   if (isOf(causes, 'off-centre', 'aimed-off'))
-    return `Look where it points, or ${slide}: more of its light shows.`;
+    return isSlid ? 'Look where it points.' : `Look where it points, or ${slide}: more of its light shows.`;
   if (isOf(causes, 'too-close', 'hot-spot'))
-    return `Enter how far the light stands from the sheet, or ${slide}: what moves along with the camera is the sheet’s.`;
-  return `${slide.replace('slide', 'Slide')}: what stays with the frame is the lens’s.`;
+    return `Enter how far the light stands from the sheet${isSlid ? '.' : `, or ${slide}: a hot spot moves over the sheet with the camera.`}`;
+  return isSlid
+    ? 'Slide the camera to the other side as well.'
+    : `${slide.replace('slide', 'Slide')}: what stays with the frame is the lens’s.`;
 }
 
 /** Spill of the lights' own colour looks like a wider light: only a frame with the lights off shows it. */

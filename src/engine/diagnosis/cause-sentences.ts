@@ -1,7 +1,6 @@
 import type { Estimate } from '../lamps/estimate.ts';
 import type { SetReading } from '../lamps/set-reading.ts';
 import type { ModelledCause } from '../lamps/taken-out.ts';
-import { mean } from '../numeric/mean.ts';
 import type { Setup } from '../setup.ts';
 import { miredInWords, shareInWords, stopsInWords } from './figures-in-words.ts';
 import { sideInWords } from './side-in-words.ts';
@@ -14,18 +13,17 @@ export function causeSentence(cause: ModelledCause, found: SetReading, setup: Se
   const [light, other] = found.lights;
   switch (cause) {
     case 'off-centre': {
-      const right = mean(found.lights.map((each) => each.right.value));
-      const down = mean(found.lights.map((each) => each.down.value));
+      const { right, down } = found.offCentre!;
       const who = other === undefined ? 'The light stands' : 'The two lights together stand';
       const centre = setup.frameWidthMm === null ? 'its centre' : 'the frame’s centre';
-      return `${who} about ${away(right, down, setup)} ${centre}${standing(light?.right, setup)}.`;
+      return `${who} about ${away(right.value, down.value, setup)} ${centre}${standing(right, down, setup)}.`;
     }
     case 'too-close':
       return other === undefined
-        ? `The light is close for the width of the frame: it falls off by ${stopsInWords(ev)} more than it need.`
-        : `The lights are close for the width of the frame: they fall off by ${stopsInWords(ev)} more than they need.`;
+        ? `The light is close for the width of the frame: it falls off by ${stopsInWords(ev)} more than it needs to.`
+        : `The lights are close for the width of the frame: they fall off by ${stopsInWords(ev)} more than they need to.`;
     case 'aimed-off': {
-      const worst = found.lights.reduce((most, each) => (aimSize(each) > aimSize(most) ? each : most));
+      const worst = worstAimed(found.lights);
       const [right, down] = [worst.aimErrorRight.value, worst.aimErrorDown.value];
       const who = other === undefined ? 'The light' : worst === light ? 'The left light' : 'The right light';
       return `${who} is aimed about ${away(right, down, setup)} where it would light evenly.`;
@@ -33,7 +31,7 @@ export function causeSentence(cause: ModelledCause, found: SetReading, setup: Se
     case 'unequal-lamps': {
       const ahead = found.balance!.ev.value;
       const [strong, weak] = ahead > 0 ? ['left', 'right'] : ['right', 'left'];
-      return `The ${strong} light is ${stopsInWords(ahead)} stronger than the ${weak} one.`;
+      return `The ${strong} light is ${stopsInWords(ahead)} stronger than the ${weak} one${orSo(found.balance!.ev)}.`;
     }
     case 'unequal-colour': {
       const ahead = found.balance!.mired.value;
@@ -43,27 +41,49 @@ export function causeSentence(cause: ModelledCause, found: SetReading, setup: Se
     case 'hot-spot':
       if (found.panelRise !== null) return panelSentence(found.panelRise, ev);
       return 'The sheet lets part of the light straight through: it is hottest where you look into the light.';
-    case 'stray-light': {
-      const { share, mired, fromDeg } = found.spill;
-      const colour = mired.value > 0 ? 'warmer' : 'cooler';
-      const from = `Light of another colour spills in, most from the ${sideInWords(fromDeg)}:`;
-      const by = `${colour} by ${miredInWords(mired.value)}`;
-      if (share.plusMinus < SURE_SHARE * share.value)
-        return `${from} ${shareInWords(share.value)} of the light in the middle, ${by}.`;
-      return `${from} about ${shareInWords(share.value)} of the light in the middle, ${by}; how much of it there is one frame can’t tell well, one with the lights off would.`;
-    }
+    case 'stray-light':
+      return spillInWords(found);
     case 'tinted-on-one-side': {
       const { mired, towardDeg } = found.tint!;
+      if (setup.arrangement === 'panel')
+        return `The panel is warmer towards the ${sideInWords(towardDeg)}, by ${miredInWords(mired)}.`;
       const what = setup.arrangement === 'behind-sheet' ? 'sheet' : 'background';
       return `The ${what} itself is warmer towards the ${sideInWords(towardDeg)}, by ${miredInWords(mired)}: it is not the light.`;
     }
     case 'lens-falloff':
-      return `The lens takes ${stopsInWords(found.lensCornerEv.value)} in the corners.`;
+      return `The lens takes ${stopsInWords(found.lensCornerEv.value)} in the corners${orSo(found.lensCornerEv)}.`;
     case 'lens-colour': {
       const mired = found.lensCornerMired.value;
       return `The lens tints the corners: ${mired > 0 ? 'warmer' : 'cooler'} by ${miredInWords(mired)}.`;
     }
   }
+}
+
+/** Spill: its side where it has one, its share, and its colour where that differs from the lights'. */
+function spillInWords({ spill: { share, mired, fromDeg }, secondFrames }: SetReading): string {
+  const isOfOtherColour = Math.abs(mired.value) > mired.plusMinus;
+  const what = isOfOtherColour ? 'Light of another colour spills in' : 'Light of the room spills in';
+  const from = fromDeg === null ? '' : `, most from the ${sideInWords(fromDeg)}`;
+  const by = isOfOtherColour
+    ? `, ${mired.value > 0 ? 'warmer' : 'cooler'} by ${miredInWords(mired.value)}`
+    : '';
+  const isSure = share.plusMinus < SURE_SHARE * share.value;
+  const part = `${isSure ? '' : 'about '}${shareInWords(share.value)} of the light in the middle`;
+  const open =
+    isSure || secondFrames.includes('lamp-off')
+      ? ''
+      : '; how much of it there is one frame can’t tell well, one with the lights off would';
+  return `${what}${from}: ${part}${by}${open}.`;
+}
+
+/** " (give or take 0.1 stop)". */
+function orSo({ plusMinus }: Estimate): string {
+  return ` (give or take ${stopsInWords(plusMinus)})`;
+}
+
+/** The light that is aimed farthest from where it may well be. */
+export function worstAimed(lights: SetReading['lights']): SetReading['lights'][number] {
+  return lights.reduce((most, each) => (aimSize(each) > aimSize(most) ? each : most));
 }
 
 function panelSentence({ acrossEv, downEv }: NonNullable<SetReading['panelRise']>, ev: number): string {
@@ -88,9 +108,9 @@ function away(right: number, down: number, { frameWidthMm }: Setup): string {
     : `${side} and ${along.replace(OF_FRAME, '')} ${down > 0 ? 'down' : 'up'} from`;
 }
 
-function standing(estimate: Estimate | undefined, { frameWidthMm }: Setup): string {
-  if (estimate === undefined) return '';
-  return ` (give or take ${lengthInWords(estimate.plusMinus, frameWidthMm).replace(OF_FRAME, '')})`;
+function standing(right: Estimate, down: Estimate, { frameWidthMm }: Setup): string {
+  const widths = Math.max(right.plusMinus, down.plusMinus);
+  return ` (give or take ${lengthInWords(widths, frameWidthMm).replace(OF_FRAME, '')})`;
 }
 
 /** Said once in a sentence is enough. */

@@ -1,9 +1,9 @@
-import type { CauseShare } from '../lamps/cause-shares.ts';
+import { BY_COLOUR, type CauseShare } from '../lamps/cause-shares.ts';
 import type { SetReading } from '../lamps/set-reading.ts';
 import type { ModelledCause } from '../lamps/taken-out.ts';
 import { mean } from '../numeric/mean.ts';
 import type { Finding, FramePoint } from '../reading.ts';
-import { causeSentence } from './cause-sentences.ts';
+import { causeSentence, worstAimed } from './cause-sentences.ts';
 import type { DiagnosisInput } from './diagnosis-input.ts';
 import { LEAST_TOLD_EV } from './figures-in-words.ts';
 import { limitStops } from './limit-stops.ts';
@@ -21,48 +21,29 @@ const LEAST_OF_TOLERANCE = 1 / 4;
 /** Causes less likely than this are not told. */
 const LEAST_CONFIDENCE = 0.5;
 
-/** Surer than this, a cause is told though another looks alike. */
-const SURE = 0.97;
-
-/** Causes told for their colour, whatever they take of the evenness. */
-const BY_COLOUR: ReadonlySet<ModelledCause> = new Set([
-  'stray-light',
-  'unequal-colour',
-  'lens-colour',
-  'tinted-on-one-side',
-]);
-
 /**
  * Why the light is uneven, after the model of the set: every cause that takes enough to be worth telling and is more
- * likely there than not, largest first. Empty where no set of the arrangement explains the frame.
+ * likely there than not. `untold`: those that are told as not to be told apart. Empty without a set.
  */
-export function causes(input: DiagnosisInput): Finding[] {
+export function causes(input: DiagnosisInput, untold: ReadonlySet<ModelledCause> = new Set()): Finding[] {
   const { measurement, set: found, setup, tolerance } = input;
-  if (found === null || !explains(found, measurement)) return [];
+  if (found === null) return [];
   const least = Math.max(LEAST_TOLD_EV, LEAST_OF_TOLERANCE * limitStops(tolerance));
   const isTold = ({ cause, ev, deltaUv, confidence }: CauseShare) =>
     confidence > LEAST_CONFIDENCE &&
     (cause !== 'stray-light' || found.isSpillTold) &&
-    !(confidence < SURE && isRival(cause, found)) &&
+    !untold.has(cause) &&
     (ev > least || (BY_COLOUR.has(cause) && deltaUv > LEAST_OF_TOLERANCE * tolerance.tintDeltaUv));
-  return found.causes
-    .filter(isTold)
-    .sort((a, b) => b.ev - a.ev)
-    .map(
-      ({ cause, ev, confidence }): Finding => ({
-        kind: cause,
-        confidence,
-        ev,
-        mired: miredOf(cause, found),
-        at: placeOf(cause, found, measurement),
-        says: causeSentence(cause, found, setup, ev),
-      }),
-    );
-}
-
-/** Whether the frames cannot tell it from another cause, which is told of both together. */
-function isRival(cause: ModelledCause, { rivals }: SetReading): boolean {
-  return rivals.some(({ causes }) => causes.includes(cause));
+  return found.causes.filter(isTold).map(
+    ({ cause, ev, confidence }): Finding => ({
+      kind: cause,
+      confidence,
+      ev,
+      mired: miredOf(cause, found),
+      at: placeOf(cause, found, measurement),
+      says: causeSentence(cause, found, setup, ev),
+    }),
+  );
 }
 
 /** Whether the best set follows the frame closely enough for its causes to be believed. */
@@ -87,34 +68,43 @@ function miredOf(cause: ModelledCause, { spill, balance, tint, lensCornerMired }
 /** Where to look: the spot before the light, the side that spill comes from, the hottest spot; no one place for a lens. */
 function placeOf(
   cause: ModelledCause,
-  { lights, spill, balance }: SetReading,
-  { falloff, tintGradient, region, frame }: DiagnosisInput['measurement'],
+  { lights, spill, balance, tint }: SetReading,
+  { falloff, region, frame }: DiagnosisInput['measurement'],
 ): FramePoint | null {
   const aspect = frame.heightPx / frame.widthPx;
   const inside = (right: number, down: number): FramePoint => ({
     x: Math.min(region.right, Math.max(region.left, 0.5 + right)),
     y: Math.min(region.bottom, Math.max(region.top, 0.5 + down / aspect)),
   });
+  /** Where a ray from the middle of the region leaves it. */
+  const edge = (angleDeg: number): FramePoint => {
+    const [right, down] = [Math.cos((angleDeg * Math.PI) / 180), Math.sin((angleDeg * Math.PI) / 180)];
+    const halfWidth = (region.right - region.left) / 2;
+    const halfHeight = ((region.bottom - region.top) / 2) * aspect;
+    const length = Math.min(halfWidth / Math.abs(right), halfHeight / Math.abs(down));
+    return {
+      x: region.left + halfWidth + right * length,
+      y: (region.top + region.bottom) / 2 + (down * length) / aspect,
+    };
+  };
   switch (cause) {
     case 'off-centre':
       return inside(mean(lights.map(({ right }) => right.value)), mean(lights.map(({ down }) => down.value)));
-    case 'aimed-off':
-      return inside(mean(lights.map(({ aimRight }) => aimRight)), mean(lights.map(({ aimDown }) => aimDown)));
+    case 'aimed-off': {
+      const { aimRight, aimDown } = worstAimed(lights);
+      return inside(aimRight, aimDown);
+    }
     case 'unequal-lamps': {
       const { right, down } = lights[balance!.ev.value > 0 ? 0 : 1]!;
       return inside(right.value, down.value);
     }
-    case 'stray-light': {
-      const angle = (spill.fromDeg * Math.PI) / 180;
-      return inside(Math.cos(angle), Math.sin(angle));
-    }
+    case 'stray-light':
+      return spill.fromDeg === null ? null : edge(spill.fromDeg);
     case 'too-close':
     case 'hot-spot':
       return falloff.brightestAt;
-    case 'tinted-on-one-side': {
-      const angle = ((tintGradient.angleDeg ?? 0) * Math.PI) / 180;
-      return inside(Math.cos(angle), Math.sin(angle));
-    }
+    case 'tinted-on-one-side':
+      return tint === null ? null : edge(tint.towardDeg);
     case 'unequal-colour':
     case 'lens-falloff':
     case 'lens-colour':

@@ -1,9 +1,9 @@
 import type { Finding } from '../reading.ts';
 import { bands } from './bands.ts';
 import { brightMiddle } from './bright-middle.ts';
-import { cannotTell } from './cannot-tell.ts';
+import { cannotTell, rivalsTold } from './cannot-tell.ts';
 import { broughtByLights, cast, tintedAllOver } from './cast.ts';
-import { causes } from './causes.ts';
+import { causes, explains } from './causes.ts';
 import { clipped } from './clipped.ts';
 import { creases } from './creases.ts';
 import type { DiagnosisInput } from './diagnosis-input.ts';
@@ -14,7 +14,9 @@ import { slope } from './slope.ts';
 import { specks } from './specks.ts';
 import { tooDark } from './too-dark.ts';
 import { weave } from './weave.ts';
-import { leastToldEv } from './worth-telling.ts';
+
+/** A fall of light that causes explain to this share is not described beside them. Own choice. */
+const MOSTLY = 0.7;
 
 /**
  * What is wrong with the light, strongest first. What makes the other figures doubtful leads (something in the frame,
@@ -22,11 +24,20 @@ import { leastToldEv } from './worth-telling.ts';
  * against each other. Where causes are known, the falloff that follows from them is not told beside them.
  */
 export function findings(input: DiagnosisInput): Finding[] {
-  const known = [...causes(input), ...cannotTell(input)];
-  const isExplained = known.some(({ ev }) => (ev ?? 0) > leastToldEv(input.measurement, input.tolerance));
-  const described = isExplained ? [] : [slope(input), brightMiddle(input)];
-  const colour = [tintedAllOver(input) ?? cast(input)];
-  return [...doubts(input), ...ranked([...known, ...described, ...colour, ...textures(input)], input)];
+  const { set } = input;
+  // a set that does not follow the frame has nothing to say
+  const believed = { ...input, set: set !== null && explains(set, input.measurement) ? set : null };
+  const untold = rivalsTold(believed);
+  const known = [
+    ...causes(believed, new Set(untold.flatMap((pair) => pair.causes))),
+    ...cannotTell(believed),
+  ];
+  const explainedEv = known.reduce((sum, { ev }) => sum + Math.max(0, ev ?? 0), 0);
+  const described = [slope(input), brightMiddle(input)].filter(
+    (found) => found !== null && explainedEv < MOSTLY * (found.ev ?? 0),
+  );
+  const colour = [tintedAllOver(believed) ?? cast(input)];
+  return [...doubts(input), ...ranked([...known, ...described, ...colour, ...textures(input)], believed)];
 }
 
 /** What can be said without a model of the set: how the light falls off, not why. Strongest first, as above. */

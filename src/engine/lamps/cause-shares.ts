@@ -1,6 +1,4 @@
 import { mean } from '../numeric/mean.ts';
-import type { FittedSet } from './fit-set.ts';
-import { likelySets } from './likely-sets.ts';
 import type { LitSet } from './lit-set.ts';
 import { emptySampleLight, sampleLighter } from './sample-light.ts';
 import { MODELLED_CAUSES, type ModelledCause, takenOut } from './taken-out.ts';
@@ -25,14 +23,12 @@ export interface LeastShare {
 }
 
 /** Causes that may matter by their colour alone. */
-const COLOURS: ReadonlySet<ModelledCause> = new Set([
+export const BY_COLOUR: ReadonlySet<ModelledCause> = new Set([
   'stray-light',
   'unequal-colour',
   'lens-colour',
   'tinted-on-one-side',
 ]);
-
-const DRAWN_SETS = 40;
 
 /** Spots over the region, its outermost cells among them, where spreads are compared. */
 export interface SpreadSpots {
@@ -63,13 +59,15 @@ const SURE = 0.9;
 /** Rivals trade against each other: apart they vary so much more than together. Own choice. */
 const TRADE = 1.5;
 
-/** The shares of every cause that the arrangement can have, and those that cannot be told apart. */
+/**
+ * The shares of every cause that the arrangement can have, and those that cannot be told apart. `sets`: as likely as
+ * the frames leave them, the best first.
+ */
 export function causeShares(
-  fitted: FittedSet,
+  sets: readonly LitSet[],
   spots: SpreadSpots,
   least: LeastShare,
 ): { causes: CauseShare[]; rivals: RivalCauses[] } {
-  const sets = likelySets(fitted, DRAWN_SETS);
   const spreadOf = spreadTaker(spots);
   const possible = MODELLED_CAUSES.filter((cause) => sets.some((set) => takenOut(set, cause) !== null));
   const pairs = LOOK_ALIKE.filter((pair) => pair.every((cause) => possible.includes(cause)));
@@ -89,7 +87,7 @@ export function causeShares(
   const causes = possible.map((cause): CauseShare => {
     const own = shares.get(cause)!;
     const telling = own.filter(
-      ({ ev, deltaUv }) => ev > least.ev || (COLOURS.has(cause) && deltaUv > least.deltaUv),
+      ({ ev, deltaUv }) => ev > least.ev || (BY_COLOUR.has(cause) && deltaUv > least.deltaUv),
     ).length;
     return {
       cause,

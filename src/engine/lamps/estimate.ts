@@ -8,9 +8,9 @@ export interface Estimate {
 
 /** The best set's figure first, the likely ones' after it. */
 export function estimateOf(values: readonly number[]): Estimate {
-  const middle = mean(values);
-  const variance = values.reduce((sum, value) => sum + (value - middle) ** 2, 0) / (values.length - 1);
-  return { value: values[0]!, plusMinus: 1.96 * Math.sqrt(variance) };
+  const [best] = values;
+  const square = values.reduce((sum, value) => sum + (value - best!) ** 2, 0) / (values.length - 1);
+  return { value: best!, plusMinus: 1.96 * Math.sqrt(square) };
 }
 
 /** How two figures go together over likely sets, −1 to 1; 0 where one of them does not vary. */

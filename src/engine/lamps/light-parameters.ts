@@ -13,6 +13,8 @@ const USUALLY_HIGHER = 0.06;
 
 /** Heads are aimed by eye; of one set they are nearly alike in power and colour. */
 const USUALLY_AIMED_OFF = 0.08;
+/** A light farther aside than this, in frame widths, or aimed so far, would light next to nothing of the frame. */
+const MOST_ASIDE = { most: 1.6 } as const;
 const USUALLY_UNEQUAL_EV = 0.2;
 const USUALLY_UNEQUAL_MIRED = 5;
 const USUALLY_UNEQUAL_DUV = 0.001;
@@ -46,8 +48,8 @@ export function lightParameters(
       x,
       y,
       distance,
-      aimX: aim[0] + next.rarely(`light ${lamp} aim right`, USUALLY_AIMED_OFF),
-      aimY: aim[1] + next.rarely(`light ${lamp} aim down`, USUALLY_AIMED_OFF),
+      aimX: aim[0] + next.rarely(`light ${lamp} aim right`, USUALLY_AIMED_OFF, MOST_ASIDE),
+      aimY: aim[1] + next.rarely(`light ${lamp} aim down`, USUALLY_AIMED_OFF, MOST_ASIDE),
       face: { kind: 'disc', radius },
       beamPower,
       beamEdge,
@@ -62,13 +64,13 @@ export function lightParameters(
     };
   };
   if (arrangement !== 'two-lamps') {
-    const x = next.rarely('light 0 right', USUALLY_OFF_CENTRE);
-    const y = next.rarely('light 0 down', USUALLY_OFF_CENTRE);
+    const x = next.rarely('light 0 right', USUALLY_OFF_CENTRE, MOST_ASIDE);
+    const y = next.rarely('light 0 down', USUALLY_OFF_CENTRE, MOST_ASIDE);
     return [light(0, x, y, [x, y])]; // it looks straight at the background
   }
-  const middle = next.rarely('middle right', USUALLY_OFF_CENTRE);
+  const middle = next.rarely('middle right', USUALLY_OFF_CENTRE, MOST_ASIDE);
   const half = Math.exp(next('half apart', Math.log(HALF_APART[0]), HALF_APART[1]));
-  const down = next.rarely('middle down', USUALLY_OFF_CENTRE);
+  const down = next.rarely('middle down', USUALLY_OFF_CENTRE, MOST_ASIDE);
   const higher = next.rarely('right light down', USUALLY_HIGHER);
   const toMiddle = [0, 0] as const;
   return [light(0, middle - half, down - higher, toMiddle), light(1, middle + half, down + higher, toMiddle)];

@@ -11,10 +11,13 @@ export interface NextParameter {
   (name: string, expected: number, deviation: number): number;
   /**
    * A figure that is mostly within `usual` of nothing, and now and then far from it. `tail` says how far: of 1.6, half
-   * of them lie within 0.65 × usual and one in twenty beyond 6 ×; of 1.2, within 0.45 × and beyond 2.6 ×.
+   * of them lie within 0.65 × usual and one in twenty beyond 6 ×; of 1.2, within 0.45 × and beyond 2.6 ×. It never passes `most` either way.
    */
-  rarely(name: string, usual: number, tail?: number): number;
+  rarely(name: string, usual: number, options?: { readonly tail?: number; readonly most?: number }): number;
 }
+
+/** Beyond this, in whatever unit, no figure of a set is worth a thought. */
+const MOST = 1000;
 
 /**
  * Lets a set be built from a point by asking for each figure where it is used: names and expectations stand there
@@ -30,8 +33,15 @@ export function parameterReader(list: Parameter[]): (point: Float64Array) => Nex
     };
     const next = (name: string, expected: number, deviation: number): number =>
       expected + deviation * deviates(name, (figure) => (figure - expected) / deviation);
-    const rarely = (name: string, usual: number, tail = 1.6): number =>
-      (usual / 2) * Math.sinh(tail * deviates(name, (figure) => Math.asinh((2 * figure) / usual) / tail));
+    const rarely: NextParameter['rarely'] = (name, usual, { tail = 1.6, most = MOST } = {}) => {
+      const wild =
+        (usual / 2) *
+        Math.sinh(
+          tail *
+            deviates(name, (figure) => Math.asinh((2 * most * Math.atanh(figure / most)) / usual) / tail),
+        );
+      return most * Math.tanh(wild / most);
+    };
     return Object.assign(next, { rarely });
   };
 }

@@ -14,7 +14,8 @@ export interface SetModel {
 
 /** Of a lens stopped down to f/8 or so, in each of its two parts (common practice, no published source). */
 const USUAL_LENS_EV = 0.08;
-const LENS_TAIL = 1.2;
+/** No lens in use takes more than this in either part. */
+const LENS = { tail: 1.2, most: 1.5 } as const;
 
 /** Of a good panel, from the middle of the frame to its sides. */
 const USUAL_PANEL_EV = 0.08;
@@ -55,12 +56,12 @@ export function setModel(
           x: 0,
           y: 0,
           levelEv: next('panel level', 0, 10),
-          acrossEv: isEvenPanel ? 0 : next.rarely('panel across', 4 * USUAL_PANEL_EV),
-          downEv: isEvenPanel ? 0 : next.rarely('panel down', 4 * USUAL_PANEL_EV),
+          acrossEv: isEvenPanel ? 0 : next.rarely('panel across', 16 * USUAL_PANEL_EV),
+          downEv: isEvenPanel ? 0 : next.rarely('panel down', 16 * USUAL_PANEL_EV),
           rightEv: next.rarely('panel to the right', 0.08),
           bottomEv: next.rarely('panel to the bottom', 0.08),
-          halfWidth: 1, // twice the frame: a camera that is slid still sees it
-          halfHeight: aspect,
+          halfWidth: 2, // four times the frame: a camera that is slid still sees it
+          halfHeight: 2 * aspect,
           colour: {
             mired: next('panel mired', colourOfFrame.mired, 40),
             duv: next('panel duv', colourOfFrame.duv, 0.006),
@@ -99,8 +100,8 @@ export function setModel(
         }
       : null;
     const lens = {
-      squareEv: isGoodLens ? 0 : above0(next.rarely('lens square', USUAL_LENS_EV, LENS_TAIL), 0.005),
-      fourthEv: isGoodLens ? 0 : above0(next.rarely('lens fourth', USUAL_LENS_EV, LENS_TAIL), 0.005),
+      squareEv: isGoodLens ? 0 : above0(next.rarely('lens square', USUAL_LENS_EV, LENS), 0.005),
+      fourthEv: isGoodLens ? 0 : above0(next.rarely('lens fourth', USUAL_LENS_EV, LENS), 0.005),
       corner: { mired: next.rarely('lens mired', 2), duv: next.rarely('lens duv', 0.0004) },
     };
     return { lights, panel, sheet, spill, tint, rim: null, lens, cameraDistance, aspect };

@@ -8,7 +8,7 @@ import { type Family, fitSet } from './fit-set.ts';
 import { lensShare } from './lens-share.ts';
 import { likelySets } from './likely-sets.ts';
 import type { LitSet, PanelProfile, SetLight } from './lit-set.ts';
-import type { SecondFrame } from './second-frame.ts';
+import type { SecondFrame, SecondFrameRole } from './second-frame.ts';
 import { seenFrames } from './seen-frames.ts';
 import { setSources } from './set-light.ts';
 import { type FamilyTraits, setModel } from './set-model.ts';
@@ -40,10 +40,15 @@ export interface SetReading {
   readonly spill: {
     readonly share: Estimate;
     readonly mired: Estimate;
-    readonly fromDeg: number;
+    /** Where it grows towards; `null` where it is not known to come from a side. */
+    readonly fromDeg: number | null;
   };
   /** Rise of a panel's sides and of its top and bottom over the middle of the frame, in stops; `null` without one. */
   readonly panelRise: { readonly acrossEv: number; readonly downEv: number } | null;
+  /** How far off the middle of the frame the lights stand together. */
+  readonly offCentre: { readonly right: Estimate; readonly down: Estimate } | null;
+  /** The second frames that went into it. */
+  readonly secondFrames: readonly SecondFrameRole['kind'][];
   /** Whether the frames tell spill from the light: by its colour, or by one with the lights off. */
   readonly isSpillTold: boolean;
   /** The colour of the lights on the clear surface, against the white of the file: the same all over the frame. */
@@ -150,16 +155,27 @@ export function readSet(
     spill: {
       share: estimate(spillShare),
       mired: estimate((each) => each.spill!.colour.mired - mainMired(each)),
-      fromDeg: (Math.atan2(set.spill!.downEv, set.spill!.rightEv) * 180) / Math.PI,
+      fromDeg: sideOf(
+        estimate(({ spill }) => spill!.rightEv),
+        estimate(({ spill }) => spill!.downEv),
+      ),
     },
     panelRise: set.panel && panelRise(set.panel),
+    offCentre:
+      set.lights.length === 0
+        ? null
+        : {
+            right: estimate(({ lights }) => mean(lights.map(({ x }) => x))),
+            down: estimate(({ lights }) => mean(lights.map(({ y }) => y))),
+          },
+    secondFrames: secondFrames.map(({ role }) => role.kind),
     isSpillTold: isSpillTold(
       estimate((each) => each.spill!.colour.mired - mainMired(each)),
       secondFrames,
     ),
     lensCornerEv: estimate((each) => -Math.log2(lensShare(each.lens!, each.aspect)(0.5, each.aspect / 2))),
     lensCornerMired: estimate(({ lens }) => lens!.corner.mired),
-    ...causeShares(fitted, spreadSpots(measurement), LEAST),
+    ...causeShares(sets, spreadSpots(measurement), LEAST),
     leftOverEv: fitted.leftOver.ev,
     leftOverUv: fitted.leftOver.uv,
   };
@@ -182,6 +198,12 @@ const surfaceIsRarer = ({ arrangement }: Setup) =>
 /** How close a light stands and how thin its sheet is can be told apart only where one of them is known. */
 function mayBeThin({ arrangement, frameWidthMm, lampDistanceMm }: Setup): boolean {
   return arrangement === 'behind-sheet' && (frameWidthMm === null || (lampDistanceMm[0] ?? null) === null);
+}
+
+/** The way that a slope rises, where it is beyond its ± in one direction at least. */
+function sideOf(right: Estimate, down: Estimate): number | null {
+  const isKnown = [right, down].some(({ value, plusMinus }) => Math.abs(value) > plusMinus);
+  return isKnown ? (Math.atan2(down.value, right.value) * 180) / Math.PI : null;
 }
 
 /** Spill of nearly the lights' own colour looks like a wider light. */

@@ -47,7 +47,7 @@ export function startingPoints(
     ];
   const lens = { 'lens square': 0.2, 'lens fourth': 0.1 };
   if (!has('light 0 right'))
-    return [at({}), at(lens), at({ 'panel across': -1.2, 'panel down': -1.2 }), ...spills];
+    return [at({}), at(lens), at({ 'panel across': -5, 'panel down': -5 }), ...spills];
   return [
     at(before),
     at({ 'light 0 right': 2 * hotX, 'light 0 down': 2 * hotY }),

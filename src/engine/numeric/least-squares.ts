@@ -80,7 +80,11 @@ export function leastSquares(
         slope = projected(jacobian, here, size, count);
       } else damping *= 5;
     }
-    if (!(gained > LEAST_GAIN)) break;
+    if (!(gained > LEAST_GAIN)) {
+      if (stale < 2) break;
+      refresh(); // it may be the derivatives that are at their end, not the valley
+      continue;
+    }
     if (stale > MOST_STALE) refresh();
     else information = squareOf(jacobian, size, count);
   }

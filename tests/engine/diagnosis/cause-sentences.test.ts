@@ -45,19 +45,19 @@ const SENTENCES: readonly [ModelledCause, Partial<SetReading>, Partial<Setup>, s
     'off-centre',
     { lights: [at(-0.5, 0), at(0.9, 0)] },
     MM_600,
-    'The two lights together stand about 12 cm to the right of the frame’s centre (give or take 3 cm).',
+    'The two lights together stand about 12 cm to the right of the frame’s centre (give or take 2 cm).',
   ],
   [
     'too-close',
     {},
     MM_600,
-    'The light is close for the width of the frame: it falls off by 0.4 stop more than it need.',
+    'The light is close for the width of the frame: it falls off by 0.4 stop more than it needs to.',
   ],
   [
     'too-close',
     { lights: [at(-1, 0), at(1, 0)] },
     MM_600,
-    'The lights are close for the width of the frame: they fall off by 0.4 stop more than they need.',
+    'The lights are close for the width of the frame: they fall off by 0.4 stop more than they need to.',
   ],
   [
     'aimed-off',
@@ -77,8 +77,18 @@ const SENTENCES: readonly [ModelledCause, Partial<SetReading>, Partial<Setup>, s
     MM_600,
     'The left light is aimed about 18 cm to the left of where it would light evenly.',
   ],
-  ['unequal-lamps', balance(0.6, 0), {}, 'The left light is 0.6 stop stronger than the right one.'],
-  ['unequal-lamps', balance(-1.2, 0), {}, 'The right light is 1.2 stops stronger than the left one.'],
+  [
+    'unequal-lamps',
+    balance(0.6, 0),
+    {},
+    'The left light is 0.6 stop stronger than the right one (give or take 0.01 stop).',
+  ],
+  [
+    'unequal-lamps',
+    balance(-1.2, 0),
+    {},
+    'The right light is 1.2 stops stronger than the left one (give or take 0.01 stop).',
+  ],
   [
     'unequal-colour',
     balance(0, 12),
@@ -147,7 +157,12 @@ const SENTENCES: readonly [ModelledCause, Partial<SetReading>, Partial<Setup>, s
     { arrangement: 'bounced' },
     'The background itself is warmer towards the bottom right, by 9 mired (about 260 K at 5500 K): it is not the light.',
   ],
-  ['lens-falloff', { lensCornerEv: about(0.34) }, {}, 'The lens takes 0.3 stop in the corners.'],
+  [
+    'lens-falloff',
+    { lensCornerEv: about(0.34) },
+    {},
+    'The lens takes 0.3 stop in the corners (give or take 0.01 stop).',
+  ],
   [
     'lens-colour',
     { lensCornerMired: about(4) },

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { causes } from '../../../src/engine/diagnosis/causes.ts';
+import { causes, explains } from '../../../src/engine/diagnosis/causes.ts';
 import type { SetReading } from '../../../src/engine/lamps/set-reading.ts';
 import { type Setup, UNKNOWN_SETUP } from '../../../src/engine/setup.ts';
 import { diagnosisOf } from './measurement-of.ts';
@@ -14,7 +14,7 @@ function told(set: Partial<SetReading> | null, setup: Partial<Setup> = {}) {
 const kinds = (set: Partial<SetReading> | null) => told(set).map(({ kind }) => kind);
 
 describe('causes(input)', () => {
-  test('are told largest first where they are likelier than not and take a quarter of the tolerance', () => {
+  test('are told where they are likelier than not and take a quarter of the tolerance', () => {
     expect(
       kinds({
         causes: [
@@ -25,7 +25,7 @@ describe('causes(input)', () => {
           shareOf('hot-spot', { ev: 0.2 }),
         ],
       }),
-    ).toEqual(['off-centre', 'hot-spot', 'lens-falloff']);
+    ).toEqual(['lens-falloff', 'off-centre', 'hot-spot']);
   });
 
   test('of colour are told for their colour alone, others are not', () => {
@@ -39,22 +39,13 @@ describe('causes(input)', () => {
     expect(kinds({ causes: [shareOf('off-centre', coloured)] })).toEqual([]);
   });
 
-  test('that other ones look like are not told by themselves, unless they are sure', () => {
-    const alike = {
-      rivals: [
-        { causes: ['lens-falloff', 'too-close'], ev: 0.6, plusMinusEv: 0.05, confidence: 1 },
-      ] satisfies SetReading['rivals'],
-    };
-    const both = (confidence: number) => ({
-      ...alike,
-      causes: [
-        shareOf('lens-falloff', { confidence }),
-        shareOf('too-close', { confidence: 0.8 }),
-        shareOf('off-centre', { confidence: 0.8, ev: 0.2 }),
-      ],
+  test('that are told as not to be told apart are not told by themselves', () => {
+    const set = setReadingOf({
+      causes: [shareOf('lens-falloff'), shareOf('too-close'), shareOf('off-centre', { ev: 0.2 })],
     });
-    expect(kinds(both(0.96))).toEqual(['off-centre']);
-    expect(kinds(both(0.98))).toEqual(['lens-falloff', 'off-centre']);
+    const input = diagnosisOf({ ev: (x: number) => 0.8 * x }, { setup: UNKNOWN_SETUP });
+    const untold = new Set(['lens-falloff', 'too-close'] as const);
+    expect(causes({ ...input, set }, untold).map(({ kind }) => kind)).toEqual(['off-centre']);
   });
 
   test('spill is told only where the frames tell it from the lights', () => {
@@ -64,13 +55,14 @@ describe('causes(input)', () => {
     expect(kinds({ spill, causes: share, isSpillTold: false })).toEqual([]);
   });
 
-  test('are not told of a set that does not explain the frame', () => {
-    const share = [shareOf('off-centre')];
-    // a sixteenth of 0.8 stop, a twelfth of 0.003 u′v′
-    expect(kinds({ causes: share, leftOverEv: 0.045, leftOverUv: 0.00023 })).toEqual(['off-centre']);
-    expect(kinds({ causes: share, leftOverEv: 0.055 })).toEqual([]);
-    expect(kinds({ causes: share, leftOverUv: 0.00026 })).toEqual([]);
+  test('are not told without a set; one explains its frame where it leaves over less than a sixteenth', () => {
     expect(kinds(null)).toEqual([]);
+    const { measurement } = diagnosisOf({ ev: (x: number) => 0.8 * x, tint: { spreadDeltaUv: 0.003 } });
+    const does = (set: Partial<SetReading>) => explains(setReadingOf(set), measurement);
+    // 0.06 of 0.8 stop, 0.08 of 0.003 u′v′
+    expect(does({ leftOverEv: 0.045, leftOverUv: 0.00023 })).toBe(true);
+    expect(does({ leftOverEv: 0.055 })).toBe(false);
+    expect(does({ leftOverUv: 0.00026 })).toBe(false);
   });
 
   test('say where to look', () => {

@@ -26,8 +26,21 @@ export function shareOf(cause: ModelledCause, changes: Partial<CauseShare> = {})
 
 /** What a model makes of a faultless set of one white light that it explains well. */
 export function setReadingOf(changes: Partial<SetReading> = {}): SetReading {
+  const lights = changes.lights ?? [foundLight()];
+  const together = (of: (light: FoundLight) => Estimate) => {
+    const each = lights.map(of);
+    return about(
+      each.reduce((sum, { value }) => sum + value, 0) / each.length,
+      Math.hypot(...each.map(({ plusMinus }) => plusMinus)) / each.length,
+    );
+  };
   return {
-    lights: [foundLight()],
+    lights,
+    offCentre:
+      lights.length === 0
+        ? null
+        : { right: together(({ right }) => right), down: together(({ down }) => down) },
+    secondFrames: [],
     balance: null,
     spill: { share: about(0.01, 0.002), mired: about(0), fromDeg: 0 },
     panelRise: null,

@@ -1,5 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { causeShares } from '../../../src/engine/lamps/cause-shares.ts';
+import type { FittedSet } from '../../../src/engine/lamps/fit-set.ts';
+import { likelySets } from '../../../src/engine/lamps/likely-sets.ts';
 import type { LitSet } from '../../../src/engine/lamps/lit-set.ts';
 import type { ModelledCause } from '../../../src/engine/lamps/taken-out.ts';
 import { expectWithin } from '../../expect-within.ts';
@@ -38,11 +40,11 @@ function panelAndLens(panelEv: number, lensEv: number): LitSet {
   });
 }
 
-const sharesOf = (fit: Parameters<typeof causeShares>[0]) => causeShares(fit, SPOTS, LEAST);
-const shareOf = (fit: Parameters<typeof causeShares>[0], cause: ModelledCause) =>
+const sharesOf = (fit: FittedSet) => causeShares(likelySets(fit, 48), SPOTS, LEAST);
+const shareOf = (fit: FittedSet, cause: ModelledCause) =>
   sharesOf(fit).causes.find((each) => each.cause === cause);
 
-describe('causeShares(fitted, spots, least)', () => {
+describe('causeShares(sets, spots, least)', () => {
   test('gives what each cause takes of the best set’s spread, and its ± over the likely ones', () => {
     const fit = fittedOf([modeOf(([off]) => panelAndLens(0.5, 0.3 + off!), [0.02])]);
     const lens = shareOf(fit, 'lens-falloff')!;

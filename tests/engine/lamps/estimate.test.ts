@@ -3,18 +3,18 @@ import { correlation, estimateOf } from '../../../src/engine/lamps/estimate.ts';
 import { seededRandom } from '../../../src/engine/numeric/seeded-random.ts';
 import { expectWithin } from '../../expect-within.ts';
 
-test('estimateOf(values) is the first of them, with 1.96 standard deviations of all', () => {
+test('estimateOf(values) is the first of them, with 1.96 standard deviations of all about it', () => {
   const { value, plusMinus } = estimateOf([2, 1, 3, 6]);
   expect(value).toBe(2);
-  // mean 3; squares 1 + 4 + 0 + 9 over three
-  expectWithin(plusMinus, 1.96 * Math.sqrt(14 / 3), 1e-12);
+  // squares 0 + 1 + 1 + 16 over three
+  expectWithin(plusMinus, 1.96 * Math.sqrt(18 / 3), 1e-12);
   expect(estimateOf([5, 5, 5])).toEqual({ value: 5, plusMinus: 0 });
 });
 
 test('the ± of an estimate covers 95 of 100 draws of a normal figure', () => {
   const random = seededRandom(6);
   const draws = Array.from({ length: 4000 }, () => 3 + 0.5 * random.normal());
-  const { plusMinus } = estimateOf(draws);
+  const { plusMinus } = estimateOf([3, ...draws]);
   const within = draws.filter((each) => Math.abs(each - 3) < plusMinus).length;
   expectWithin(within / draws.length, 0.95, 0.012); // 3.5 standard deviations of the count
 });

@@ -66,7 +66,9 @@ const edgeSpots = () => {
   return { x: Float64Array.from(x), y: Float64Array.from(y) };
 };
 const shareOf = (fit: FittedSet, cause: string) =>
-  causeShares(fit, edgeSpots(), { ev: 0.05, deltaUv: 0.001 }).causes.find((each) => each.cause === cause)!;
+  causeShares(likelySets(fit, 48), edgeSpots(), { ev: 0.05, deltaUv: 0.001 }).causes.find(
+    (each) => each.cause === cause,
+  )!;
 
 /** Spread of a true set over the same spots, in stops. */
 function spreadOf(set: StudioSet): number {

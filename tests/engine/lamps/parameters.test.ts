@@ -8,7 +8,7 @@ const ask = (next: NextParameter) => [
   next('width', 3, 0.5),
   next.rarely('aim', 0.08),
   next('level', -2, 10),
-  next.rarely('loss', 0.3, 1.2),
+  next.rarely('loss', 0.3, { tail: 1.2 }),
 ];
 
 function readerOf(build: (next: NextParameter) => number[]) {
@@ -47,7 +47,7 @@ test('a normal figure varies by its deviation, a rare one as documented: half wi
   const { at } = readerOf((next) => [
     next('normal', 5, 0.25),
     next.rarely('tail of 1.6', 2),
-    next.rarely('tail of 1.2', 2, 1.2),
+    next.rarely('tail of 1.2', 2, { tail: 1.2 }),
   ]);
   const random = seededRandom(2);
   const COUNT = 10_000;

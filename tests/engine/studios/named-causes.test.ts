@@ -10,7 +10,12 @@ import { namedCauses } from './named-causes.ts';
 /** What the engine says of two causes that it cannot tell apart. */
 function untold(causes: readonly [ModelledCause, ModelledCause], arrangement: 'behind-sheet' | 'panel') {
   const rivals = [{ causes, ev: 0.5, plusMinusEv: 0.01, confidence: 1 }];
-  const set = { rivals, causes: [], isSpillTold: true } as Partial<SetReading> as SetReading;
+  const set = {
+    rivals,
+    causes: [],
+    isSpillTold: true,
+    secondFrames: [],
+  } as Partial<SetReading> as SetReading;
   return cannotTell({ ...diagnosisOf({ ev: () => 0 }), set, setup: { ...UNKNOWN_SETUP, arrangement } });
 }
 
@@ -18,6 +23,7 @@ test.each([
   ['behind-sheet', ['off-centre', 'aimed-off']],
   ['behind-sheet', ['too-close', 'hot-spot']],
   ['behind-sheet', ['lens-falloff', 'too-close']],
+  ['behind-sheet', ['lens-falloff', 'hot-spot']],
   ['panel', ['lens-falloff', 'hot-spot']],
 ] as const)('what can’t be told %s: the sentence names %s', (arrangement, causes) => {
   const named = namedCauses(untold(causes, arrangement));
@@ -27,6 +33,7 @@ test.each([
 test('light of the room that can’t be told names spill', () => {
   const set = {
     rivals: [],
+    secondFrames: [],
     spill: { share: { value: 0.1, plusMinus: 0.05 } },
     isSpillTold: false,
     causes: [{ cause: 'stray-light', ev: 0.3, plusMinusEv: 0.1, deltaUv: 0, confidence: 0.9 }],

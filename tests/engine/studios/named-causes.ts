@@ -25,6 +25,7 @@ const UNTOLD: readonly (readonly [RegExp, readonly PlantedKind[]])[] = [
   [/stands to one side from one that is aimed to that side/, ['off-centre', 'aimed-off']],
   [/stands too close from a sheet that lets light straight through/, ['too-close', 'hot-spot']],
   [/the lens’s falloff from the light’s/, ['lens-falloff', 'too-close']],
+  [/the lens’s falloff from the hot spot of the sheet/, ['lens-falloff', 'hot-spot']],
   [/the lens’s falloff from the panel’s/, ['lens-falloff', 'hot-spot']],
   [/Light of the room in the lights’ own colour/, ['stray-light']],
 ];
