@@ -1,4 +1,5 @@
 import type { RivalCauses } from '../lamps/cause-shares.ts';
+import type { SecondFrameRole } from '../lamps/second-frame.ts';
 import type { SetReading } from '../lamps/set-reading.ts';
 import type { ModelledCause } from '../lamps/taken-out.ts';
 import type { Finding } from '../reading.ts';
@@ -28,7 +29,7 @@ export function cannotTell(input: DiagnosisInput): Finding[] {
   if (set === null) return [];
   const isPanel = setup.arrangement === 'panel';
   return [
-    ...rivalsTold(input).map((rivals) => aboutRivals(rivals, isPanel, set.secondFrames)),
+    ...rivalsTold(input).map((rivals) => aboutRivals(rivals, isPanel, usedOf(set))),
     ...aboutSpill(set, LEAST_OF_TOLERANCE * limitStops(tolerance)),
   ];
 }
@@ -36,7 +37,7 @@ export function cannotTell(input: DiagnosisInput): Finding[] {
 function aboutRivals(
   { causes, ev, plusMinusEv, confidence }: RivalCauses,
   isPanel: boolean,
-  used: SetReading['secondFrames'],
+  used: readonly SecondFrameRole['kind'][],
 ): Finding {
   const frames = used.length === 0 ? 'One frame' : 'These frames';
   const together = `together they take ${stopsInWords(ev)}, give or take ${stopsInWords(plusMinusEv)}`;
@@ -49,6 +50,8 @@ function aboutRivals(
     says: `${frames} can’t tell ${question(causes, isPanel)}: ${together}. ${answer(causes, used.includes('shifted'))}`,
   };
 }
+
+const usedOf = ({ secondFrames }: SetReading) => secondFrames.map(({ kind }) => kind);
 
 function question(causes: RivalCauses['causes'], isPanel: boolean): string {
   if (isOf(causes, 'off-centre', 'aimed-off'))

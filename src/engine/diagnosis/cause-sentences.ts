@@ -70,7 +70,7 @@ function spillInWords({ spill: { share, mired, fromDeg }, secondFrames }: SetRea
   const isSure = share.plusMinus < SURE_SHARE * share.value;
   const part = `${isSure ? '' : 'about '}${shareInWords(share.value)} of the light in the middle`;
   const open =
-    isSure || secondFrames.includes('lamp-off')
+    isSure || secondFrames.some(({ kind }) => kind === 'lamp-off')
       ? ''
       : '; how much of it there is one frame can’t tell well, one with the lights off would';
   return `${what}${from}: ${part}${by}${open}.`;

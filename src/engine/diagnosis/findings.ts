@@ -8,6 +8,7 @@ import { clipped } from './clipped.ts';
 import { creases } from './creases.ts';
 import type { DiagnosisInput } from './diagnosis-input.ts';
 import { limitStops } from './limit-stops.ts';
+import { misfittingFrame } from './misfitting-frame.ts';
 import { notBlank } from './not-blank.ts';
 import { rimInView } from './rim-in-view.ts';
 import { slope } from './slope.ts';
@@ -26,7 +27,9 @@ const MOSTLY = 0.7;
 export function findings(input: DiagnosisInput): Finding[] {
   const { set } = input;
   // a set that does not follow the frame has nothing to say
-  const believed = { ...input, set: set !== null && explains(set, input.measurement) ? set : null };
+  const misfit = misfittingFrame(input);
+  const isBelieved = set !== null && misfit === null && explains(set, input.measurement);
+  const believed = { ...input, set: isBelieved ? set : null };
   const untold = rivalsTold(believed);
   const known = [
     ...causes(believed, new Set(untold.flatMap((pair) => pair.causes))),
@@ -37,7 +40,8 @@ export function findings(input: DiagnosisInput): Finding[] {
     (found) => found !== null && explainedEv < MOSTLY * (found.ev ?? 0),
   );
   const colour = [tintedAllOver(believed) ?? cast(input)];
-  return [...doubts(input), ...ranked([...known, ...described, ...colour, ...textures(input)], believed)];
+  const all = ranked([...known, ...described, ...colour, ...textures(input)], believed);
+  return [...doubts(input), ...(misfit === null ? [] : [misfit]), ...all];
 }
 
 /** What can be said without a model of the set: how the light falls off, not why. Strongest first, as above. */

@@ -23,8 +23,8 @@ export interface FittedSet {
   readonly modes: readonly Mode[];
   /** The likeliest set. */
   readonly set: LitSet;
-  /** Root mean square of what that leaves over of the blank frame. */
-  readonly leftOver: SampleError;
+  /** Root mean square of what that leaves over of each frame, the blank one first. */
+  readonly leftOver: readonly SampleError[];
 }
 
 /** A family of sets and where to begin in it. */
@@ -95,7 +95,7 @@ export function fitSet(families: readonly Family[], frames: readonly SeenFrame[]
       weight: Math.exp(evidence - best.evidence) / all,
     })),
     set: best.family.model.setAt(best.point),
-    leftOver: best.leftOver[0]!,
+    leftOver: best.leftOver,
   };
 }
 

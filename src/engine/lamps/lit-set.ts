@@ -99,7 +99,7 @@ export interface SurfaceTint {
   readonly soft: number;
 }
 
-/** The dark frame of a sheet or panel that reaches into the picture. */
+/** The dark frame of a sheet or panel that reaches into the picture. In no family that is fitted: the region leaves it out. */
 export interface SetRim {
   /** How far in from each side of the picture, in frame widths; below 0 where it stays outside. */
   readonly left: number;

@@ -1,4 +1,3 @@
-import { colourOfWarmth } from '../colour/colour-of-warmth.ts';
 import { mean } from '../numeric/mean.ts';
 import type { Measurement } from '../reading.ts';
 import type { Setup } from '../setup.ts';
@@ -8,6 +7,7 @@ import { type Family, fitSet } from './fit-set.ts';
 import { lensShare } from './lens-share.ts';
 import { likelySets } from './likely-sets.ts';
 import type { LitSet, PanelProfile, SetLight } from './lit-set.ts';
+import { type MainColour, mainColour, mainMired } from './main-colour.ts';
 import type { SecondFrame, SecondFrameRole } from './second-frame.ts';
 import { seenFrames } from './seen-frames.ts';
 import { setSources } from './set-light.ts';
@@ -47,17 +47,12 @@ export interface SetReading {
   readonly panelRise: { readonly acrossEv: number; readonly downEv: number } | null;
   /** How far off the middle of the frame the lights stand together. */
   readonly offCentre: { readonly right: Estimate; readonly down: Estimate } | null;
-  /** The second frames that went into it. */
-  readonly secondFrames: readonly SecondFrameRole['kind'][];
+  /** The second frames that went into it, and what it leaves over of each, in stops. */
+  readonly secondFrames: readonly { readonly kind: SecondFrameRole['kind']; readonly leftOverEv: number }[];
   /** Whether the frames tell spill from the light: by its colour, or by one with the lights off. */
   readonly isSpillTold: boolean;
   /** The colour of the lights on the clear surface, against the white of the file: the same all over the frame. */
-  readonly mainColour: {
-    readonly mired: number;
-    readonly duv: number;
-    readonly deltaUPrime: number;
-    readonly deltaVPrime: number;
-  };
+  readonly mainColour: MainColour;
   /** Tint of the surface itself: how much warmer one side is than the other, and which; `null` where light explains it. */
   readonly tint: { readonly mired: number; readonly towardDeg: number } | null;
   /** Loss in the corners of the frame, in stops. */
@@ -168,7 +163,10 @@ export function readSet(
             right: estimate(({ lights }) => mean(lights.map(({ x }) => x))),
             down: estimate(({ lights }) => mean(lights.map(({ y }) => y))),
           },
-    secondFrames: secondFrames.map(({ role }) => role.kind),
+    secondFrames: secondFrames.map(({ role }, i) => ({
+      kind: role.kind,
+      leftOverEv: fitted.leftOver[i + 1]!.ev,
+    })),
     isSpillTold: isSpillTold(
       estimate((each) => each.spill!.colour.mired - mainMired(each)),
       secondFrames,
@@ -176,8 +174,8 @@ export function readSet(
     lensCornerEv: estimate((each) => -Math.log2(lensShare(each.lens!, each.aspect)(0.5, each.aspect / 2))),
     lensCornerMired: estimate(({ lens }) => lens!.corner.mired),
     ...causeShares(sets, spreadSpots(measurement), LEAST),
-    leftOverEv: fitted.leftOver.ev,
-    leftOverUv: fitted.leftOver.uv,
+    leftOverEv: fitted.leftOver[0]!.ev,
+    leftOverUv: fitted.leftOver[0]!.uv,
   };
 }
 
@@ -221,29 +219,4 @@ function spillShare(set: LitSet): number {
     if (kind === 'spill') spill += light;
   }
   return spill / all;
-}
-
-/**
- * What all of the light has in common: of lights of two colours that of the one nearer to white, of a surface that is
- * tinted on one side that on the side nearer to white.
- */
-function mainColour({ tint, panel, lights }: LitSet): SetReading['mainColour'] {
-  const onesided = tint === null ? 0 : Math.hypot(tint.rightMired, tint.downMired) / 2;
-  const white = colourOfWarmth(0, 0);
-  const sources = panel === null ? lights.map(({ colour }) => colour) : [panel.colour];
-  const colours = sources.flatMap((source) =>
-    [-onesided, onesided].map((side) => {
-      const mired = source.mired + side;
-      const duv = source.duv + side * (tint?.duvPerMired ?? 0);
-      const { uPrime, vPrime } = colourOfWarmth(mired, duv);
-      return { mired, duv, deltaUPrime: uPrime - white.uPrime, deltaVPrime: vPrime - white.vPrime };
-    }),
-  );
-  const far = (each: SetReading['mainColour']) => Math.hypot(each.deltaUPrime, each.deltaVPrime);
-  return colours.reduce((near, each) => (far(each) < far(near) ? each : near));
-}
-
-function mainMired({ lights, panel }: LitSet): number {
-  if (panel !== null) return panel.colour.mired;
-  return mean(lights.map(({ colour }) => colour.mired));
 }

@@ -84,7 +84,10 @@ describe('causes that look alike', () => {
   });
 
   test('are not told of one frame, nor to be shot anew, where the frame that tells is in use', () => {
-    const [found] = told({ rivals: [rivals(['lens-falloff', 'too-close'])], secondFrames: ['shifted'] });
+    const [found] = told({
+      rivals: [rivals(['lens-falloff', 'too-close'])],
+      secondFrames: [{ kind: 'shifted', leftOverEv: 0.003 }],
+    });
     expect(found!.says).toBe(
       'These frames can’t tell the lens’s falloff from the light’s: together they take 0.4 stop, give or take 0.05 stop. Slide the camera to the other side as well.',
     );

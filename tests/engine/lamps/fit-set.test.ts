@@ -87,7 +87,7 @@ test('finds a light behind a sheet where it stands, and what its place and close
   const fit = fitted(set, 'behind-sheet');
   const [light] = fit.set.lights;
   console.log(
-    `measured: light ${light!.x.toFixed(3)}, ${light!.y.toFixed(3)} (truth −0.250, 0.067), left over ${fit.leftOver.ev.toFixed(4)} EV`,
+    `measured: light ${light!.x.toFixed(3)}, ${light!.y.toFixed(3)} (truth −0.250, 0.067), left over ${fit.leftOver[0]!.ev.toFixed(4)} EV`,
   );
   expectWithin(light!.x, -0.25, 0.03);
   expectWithin(light!.y, 40 / WIDTH_MM, 0.02);

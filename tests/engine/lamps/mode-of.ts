@@ -20,5 +20,5 @@ export function modeOf(
 /** What a fit hands on of modes, likeliest first. */
 export function fittedOf(modes: readonly Mode[]): FittedSet {
   const [best] = modes;
-  return { modes, set: best!.model.setAt(best!.point), leftOver: { ev: 0.004, uv: 0.0001 } };
+  return { modes, set: best!.model.setAt(best!.point), leftOver: [{ ev: 0.004, uv: 0.0001 }] };
 }
