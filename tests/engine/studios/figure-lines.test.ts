@@ -65,6 +65,8 @@ test('± of places misses both where it covers too few and where it covers all',
 test('a light too far from its place misses', () => {
   const places = ONE_OUTSIDE.with(1, { ...ONE_OUTSIDE[1]!, rightWidths: 0.08, plusMinusRight: 0.1 });
   expect(missing({ places })).toEqual(['place of a light']);
+  const claimed = places.with(1, { ...places[1]!, plusMinusRight: 0.05, plusMinusDown: 0.06 });
+  expect(missing({ places: claimed })).toContain('place of a light whose own ± is within the target');
 });
 
 test('a figure of which there is none neither holds nor misses', () => {

@@ -36,6 +36,12 @@ export function figureLines(figures: StudioFigures): string[] {
       holds: shareOf(figures.falseTextures) <= TARGETS.falseCauses,
     }),
     errorLine('place of a light', figures.placeWidths, TARGETS.placeWidths, widths),
+    errorLine(
+      'place of a light whose own ± is within the target',
+      figures.placeWidthsClaimed(TARGETS.placeWidths),
+      TARGETS.placeWidths,
+      widths,
+    ),
     line('± of places', {
       figure: `covers ${ofAll(placesWithinPlusMinus)}`,
       target: `${percent(leastCovered)} to ${percent(mostCovered)}`,

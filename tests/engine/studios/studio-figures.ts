@@ -1,3 +1,4 @@
+import type { PlaceError } from './figure-errors.ts';
 import type { StudioScore } from './score-studio.ts';
 
 /** So many of so many. */
@@ -19,6 +20,8 @@ export interface StudioFigures {
   readonly falseTextures: Part;
   /** Distances of lights from where they stand, in frame widths. */
   readonly placeWidths: readonly number[];
+  /** The same of lights whose own ± says that they are as near as this. */
+  readonly placeWidthsClaimed: (limit: number) => readonly number[];
   /** Places, right and down, that lie within their ±. */
   readonly placesWithinPlusMinus: Part;
   /** Errors of the spill's share, as parts of it: from one frame where it is claimed, and with the lights off. */
@@ -54,7 +57,13 @@ export function studioFigures(scores: readonly StudioScore[]): StudioFigures {
     falseCauses: kinds('falseCauses'),
     studiosWithFalse: studios(({ falseCauses }) => falseCauses.told.length > 0),
     falseTextures: kinds('falseTextures'),
-    placeWidths: places.map(({ rightWidths, downWidths }) => Math.hypot(rightWidths, downWidths)),
+    placeWidths: places.map(distance),
+    placeWidthsClaimed: (limit) => {
+      const claimed = places.filter(
+        (place) => Math.hypot(place.plusMinusRight, place.plusMinusDown) <= limit,
+      );
+      return claimed.map(distance);
+    },
     placesWithinPlusMinus: { count: inside.filter(Boolean).length, of: inside.length },
     spillFromOneFrame: known(spills.map(({ fromOneFrame }) => fromOneFrame)),
     spillNotClaimed: spills.filter(({ fromOneFrame }) => fromOneFrame === null).length,
@@ -65,6 +74,8 @@ export function studioFigures(scores: readonly StudioScore[]): StudioFigures {
     fitMs: scores.map(({ fitMs }) => fitMs),
   };
 }
+
+const distance = ({ rightWidths, downWidths }: PlaceError) => Math.hypot(rightWidths, downWidths);
 
 const known = (errors: readonly (number | null)[]) => errors.filter((error) => error !== null);
 
