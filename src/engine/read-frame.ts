@@ -1,4 +1,4 @@
-import { explains } from './diagnosis/causes.ts';
+import { isBelieved } from './diagnosis/causes.ts';
 import { cellLuminance } from './diagnosis/cell-luminance.ts';
 import { findings, plainFindings } from './diagnosis/findings.ts';
 import { withoutFlicker } from './diagnosis/flicker-wave.ts';
@@ -39,7 +39,7 @@ export interface FrameReport extends Omit<MeasuredFrame, 'measurement'> {
   readonly samples: SetSamples;
   /** The set that the model finds; `null` for a second frame, and where too little was measured. */
   readonly set: SetReading | null;
-  /** Whether that set follows the frame closely enough to be believed. */
+  /** Whether that set follows the frame, and second frames go with it, closely enough to be believed. */
   readonly isSetTrusted: boolean;
   /** What the set was fitted with. */
   readonly fittedWith: { readonly setup: Setup; readonly secondFrames: readonly SecondFrame[] };
@@ -138,7 +138,7 @@ function report(
     wholeLight,
     samples,
     set,
-    isSetTrusted: set !== null && explains(set, measurement),
+    isSetTrusted: isBelieved(input),
     fittedWith: { setup, secondFrames },
   };
 }

@@ -8,6 +8,7 @@ import './evenfield-frame-picker.ts';
 import { secondFrameStyles } from './evenfield-second-frame.styles.ts';
 import { type } from './paper.ts';
 import { sentenceStyles } from './sentence.styles.ts';
+import { wordChoice } from './word-choice.ts';
 import type { LengthUnit } from './words/length-words.ts';
 import {
   hintWords,
@@ -93,7 +94,7 @@ export class EvenfieldSecondFrame extends LitElement {
   private offer() {
     return html`<p>
         ${offerWords(this.settling !== null, this.used.length > 0)}
-        ${this.choice('What the second frame is shot with', this.kind, KIND_WORDS, (kind) => {
+        ${wordChoice('What the second frame is shot with', this.kind, KIND_WORDS, (kind) => {
           this.chosenKind = kind;
         })}${this.amount()}.
       </p>
@@ -150,20 +151,9 @@ export class EvenfieldSecondFrame extends LitElement {
       slip: (text) => slideSlipWords(text, this.frameWidths, frameWidthMm, this.unit),
     })}
     ${frameWidthMm === null ? 'of the frame’s width' : nothing}
-    ${this.choice('Which way the camera was slid, seen from behind it', this.side, SIDE_WORDS, (side) => {
+    ${wordChoice('Which way the camera was slid, seen from behind it', this.side, SIDE_WORDS, (side) => {
       this.side = side;
     })}`;
-  }
-
-  private choice<T extends string>(
-    name: string,
-    now: T,
-    words: Record<T, string>,
-    choose: (chosen: T) => void,
-  ) {
-    return html`<select aria-label=${name} @change=${(event: Event) => choose((event.target as HTMLSelectElement).value as T)}>
-      ${(Object.keys(words) as T[]).map((key) => html`<option value=${key} ?selected=${key === now}>${words[key]}</option>`)}
-    </select>`;
   }
 
   private figure(name: string, { shown, parse, keep, slip }: TypedFigure) {

@@ -6,6 +6,7 @@ import { DEFAULT_TOLERANCE, TOLERANCES } from '../engine/tolerances.ts';
 import './evenfield-own-tolerance.ts';
 import { type } from './paper.ts';
 import { sentenceStyles } from './sentence.styles.ts';
+import { wordChoice } from './word-choice.ts';
 import { type LengthUnit, lengthWords } from './words/length-words.ts';
 import { parseLength, slipWords } from './words/parse-length.ts';
 import {
@@ -43,16 +44,16 @@ export class EvenfieldSetupSentence extends LitElement {
   override render() {
     const { arrangement, frameWidthMm, light } = this.setup;
     return html`<p>
-        ${this.choice('Arrangement of the light', arrangement, ARRANGEMENT_WORDS, (chosen) =>
+        ${wordChoice('Arrangement of the light', arrangement, ARRANGEMENT_WORDS, (chosen) =>
           this.tell('evenfield-setup', withArrangement(this.setup, chosen)),
         )},
-        ${this.choice('Kind of light', light ?? 'unknown', LIGHT_WORDS, (chosen) =>
+        ${wordChoice('Kind of light', light ?? 'unknown', LIGHT_WORDS, (chosen) =>
           this.change({ light: chosen === 'unknown' ? null : chosen }),
         )};
         the frame shows
         ${this.length('Width of background that the frame shows', frameWidthMm, 'an unknown width', (mm) => this.change({ frameWidthMm: mm }))}${this.distances()}.
         Judged by ${this.yardstick()}. Lengths in
-        ${this.choice('Unit of length', this.unit, { cm: 'centimetres', in: 'inches' }, (chosen) => this.tell('evenfield-unit', chosen))}.
+        ${wordChoice('Unit of length', this.unit, { cm: 'centimetres', in: 'inches' }, (chosen) => this.tell('evenfield-unit', chosen))}.
       </p>
       <p class="small quiet source" id="source">${this.tolerance.source}</p>
       ${this.more()}`;
@@ -102,17 +103,6 @@ export class EvenfieldSetupSentence extends LitElement {
         )}.
       </p>
     </details>`;
-  }
-
-  private choice<T extends string>(
-    name: string,
-    now: T,
-    words: Record<T, string>,
-    choose: (chosen: T) => void,
-  ) {
-    return html`<select aria-label=${name} @change=${(event: Event) => choose((event.target as HTMLSelectElement).value as T)}>
-      ${(Object.keys(words) as T[]).map((key) => html`<option value=${key} ?selected=${key === now}>${words[key]}</option>`)}
-    </select>`;
   }
 
   private yardstick() {

@@ -19,7 +19,8 @@ export function settlingFrame(
   { reading, set }: InDoubt | FrameReport,
   used: readonly SecondFrameKind[],
 ): SecondFrameKind | null {
-  const doubt = reading.findings.find(({ kind }) => kind === 'cannot-tell');
+  // frames that do not go together are a doubt that no further frame settles: it has no stops
+  const doubt = reading.findings.find(({ kind, ev }) => kind === 'cannot-tell' && ev !== null);
   if (doubt === undefined) return null;
   // a finding about causes that look alike takes what these take; any other is about the room's light
   const rivals = set?.rivals.find(({ ev }) => ev === doubt.ev);

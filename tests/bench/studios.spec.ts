@@ -1,5 +1,5 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
-import { expect, test } from '@playwright/test';
+import { test } from '@playwright/test';
 import { figureLines } from '../engine/studios/figure-lines.ts';
 import { scoreSeed } from '../engine/studios/score-seed.ts';
 import type { StudioScore } from '../engine/studios/score-studio.ts';
@@ -26,5 +26,4 @@ test(`causes of ${STUDIOS} drawn studios, against what was planted`, async () =>
   for (const line of [...studioFaults(scores), ...figureLines(studioFigures(scores))]) console.log(line);
   mkdirSync('reports', { recursive: true });
   writeFileSync('reports/bench-studios.json', JSON.stringify(scores));
-  expect(scores).toHaveLength(STUDIOS);
 });

@@ -10,20 +10,12 @@ import type { PlotPoint } from '../../src/plots/plot-line.ts';
 import { expectWithin } from '../expect-within.ts';
 import { foundLight, randomPlanInput } from './found-sets.ts';
 import { boxOf, overlap, pageOf, picture, points, runsThrough } from './plan-drawing.ts';
+import { FRONT, KNOWN, ROOM } from './plan-set-ups.ts';
 import { readingFixture } from './reading-fixture.ts';
 import { expectStoredPicture } from './stored-picture.ts';
 
-const ROOM = { width: 300, height: 500 };
 /** Paths are written to a tenth of a drawing unit. */
 const ROUNDING = 0.12;
-const KNOWN: Setup = {
-  ...UNKNOWN_SETUP,
-  frameWidthMm: 400,
-  lampDistanceMm: [600],
-  lampWidthMm: 200,
-  cameraDistanceMm: 900,
-};
-const FRONT: Setup = { ...KNOWN, arrangement: 'two-lamps', lampDistanceMm: [600, 600] };
 const SPILL: NonNullable<PlanInput['spill']> = {
   share: { value: 0.14, plusMinus: 0.03 },
   mired: { value: 60, plusMinus: 10 },

@@ -8,21 +8,13 @@ import type { PlanSide } from '../../src/plots/plan-projection.ts';
 import { hasHeights, planView } from '../../src/plots/plan-view.ts';
 import { expectWithin } from '../expect-within.ts';
 import { boxOf, overlap, pageOf, picture, points, runsThrough } from './plan-drawing.ts';
+import { FRONT, KNOWN, ROOM } from './plan-set-ups.ts';
 import { readingFixture } from './reading-fixture.ts';
 import { expectStoredPicture } from './stored-picture.ts';
 
 /** Paths are written to a tenth; a ratio of up to 900 : 267 of two lengths enlarges that. */
 const ROUNDING = 0.35;
-const ROOM = { width: 300, height: 500 };
 const PLAIN = { bringsEv: null, toward: null, caution: null };
-const KNOWN: Setup = {
-  ...UNKNOWN_SETUP,
-  frameWidthMm: 400,
-  lampDistanceMm: [600],
-  lampWidthMm: 200,
-  cameraDistanceMm: 900,
-};
-const FRONT: Setup = { ...KNOWN, arrangement: 'two-lamps', lampDistanceMm: [600, 600] };
 
 const slide = (toward: number, rightMm: number | null = null, lamp = 0): Move => ({
   ...PLAIN,

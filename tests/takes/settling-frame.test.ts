@@ -51,5 +51,9 @@ describe('settlingFrame(report, used) settles', () => {
   test('nothing where nothing is in doubt, and where no set was fitted', () => {
     expect(settlingFrame(inDoubt([found('lens-falloff', 0.2)], [[LENS_OR_LIGHT, 0.2]]), [])).toBeNull();
     expect(settlingFrame({ reading: { findings: [] }, set: null }, [])).toBeNull();
+    // frames that do not go together
+    expect(
+      settlingFrame(inDoubt([found('cannot-tell', null)], [[LENS_OR_LIGHT, 0.2]]), ['shifted']),
+    ).toBeNull();
   });
 });

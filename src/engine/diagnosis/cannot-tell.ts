@@ -6,9 +6,7 @@ import type { Finding } from '../reading.ts';
 import type { DiagnosisInput } from './diagnosis-input.ts';
 import { stopsInWords } from './figures-in-words.ts';
 import { limitStops } from './limit-stops.ts';
-
-/** Less of the tolerance than this is not worth a second frame. Own choice. */
-const LEAST_OF_TOLERANCE = 1 / 3;
+import { LEAST_OF_DOUBT } from './worth-telling.ts';
 
 /** Shares of the light up to which spill may be there unnoticed. */
 const LEAST_SPILL_SHARE = 0.04;
@@ -18,7 +16,7 @@ export function rivalsTold({ set, tolerance }: Pick<DiagnosisInput, 'set' | 'tol
   const told: RivalCauses[] = [];
   for (const rivals of (set?.rivals ?? []).toSorted((a, b) => b.ev - a.ev)) {
     const isNew = told.every(({ causes }) => !causes.some((cause) => rivals.causes.includes(cause)));
-    if (isNew && rivals.ev > LEAST_OF_TOLERANCE * limitStops(tolerance)) told.push(rivals);
+    if (isNew && rivals.ev > LEAST_OF_DOUBT * limitStops(tolerance)) told.push(rivals);
   }
   return told;
 }
@@ -30,7 +28,7 @@ export function cannotTell(input: DiagnosisInput): Finding[] {
   const isPanel = setup.arrangement === 'panel';
   return [
     ...rivalsTold(input).map((rivals) => aboutRivals(rivals, isPanel, usedOf(set))),
-    ...aboutSpill(set, LEAST_OF_TOLERANCE * limitStops(tolerance)),
+    ...aboutSpill(set, LEAST_OF_DOUBT * limitStops(tolerance)),
   ];
 }
 

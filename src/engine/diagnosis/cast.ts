@@ -3,13 +3,10 @@ import type { Cast, Finding } from '../reading.ts';
 import { confidenceOf } from './confidence.ts';
 import type { DiagnosisInput } from './diagnosis-input.ts';
 import { miredInWords } from './figures-in-words.ts';
-import { leastToldCast } from './worth-telling.ts';
+import { LEAST_IN_COMMON, leastToldCast } from './worth-telling.ts';
 
 /** Beyond this Duv a tint is plainly seen. Own choice: the allowance of lamps sold as white, ±0.006, is from memory. */
 const PLAIN_DUV = 0.006;
-
-/** A colour that all of the light has in common is told from this share of the tolerance on: hands balance white to that. */
-const LEAST_OF_TOLERANCE = 0.45;
 
 /** One mired near daylight in CIE 1960 u, v: 0.0047 u′v′ for ten, the locus running nearly along v′ × 2/3. */
 const DUV_OF_A_MIRED = 0.0004;
@@ -34,7 +31,7 @@ export function cast({ measurement, tolerance }: DiagnosisInput): Finding | null
  */
 export function tintedAllOver({ measurement, set, tolerance }: DiagnosisInput): Finding | null {
   const measured = measurement.cast;
-  const least = Math.max(measured.plusMinusDeltaUv, LEAST_OF_TOLERANCE * tolerance.castDeltaUv);
+  const least = Math.max(measured.plusMinusDeltaUv, LEAST_IN_COMMON * tolerance.castDeltaUv);
   if (set === null || !(measured.deltaUv > least && broughtByLights(measured, set) > least)) return null;
   return {
     kind: 'tinted-all-over',

@@ -7,6 +7,8 @@ import { causeSentence, worstAimed } from './cause-sentences.ts';
 import type { DiagnosisInput } from './diagnosis-input.ts';
 import { LEAST_TOLD_EV } from './figures-in-words.ts';
 import { limitStops } from './limit-stops.ts';
+import { misfittingFrame } from './misfitting-frame.ts';
+import { LEAST_OF_CAUSE } from './worth-telling.ts';
 
 /** What no set of the family explains, as a part of the spread: beyond it the model is silent. Own choice. */
 const MOST_LEFT_OVER = 0.06;
@@ -14,9 +16,6 @@ const ALWAYS_LEFT_OVER_EV = 0.012;
 /** The same of colour. */
 const MOST_COLOUR_LEFT_OVER = 0.08;
 const ALWAYS_LEFT_OVER_UV = 0.0002;
-
-/** Causes that take less of the tolerance are not told. Own choice. */
-const LEAST_OF_TOLERANCE = 1 / 4;
 
 /** Causes less likely than this are not told. */
 const LEAST_CONFIDENCE = 0.5;
@@ -28,12 +27,12 @@ const LEAST_CONFIDENCE = 0.5;
 export function causes(input: DiagnosisInput, untold: ReadonlySet<ModelledCause> = new Set()): Finding[] {
   const { measurement, set: found, setup, tolerance } = input;
   if (found === null) return [];
-  const least = Math.max(LEAST_TOLD_EV, LEAST_OF_TOLERANCE * limitStops(tolerance));
+  const least = Math.max(LEAST_TOLD_EV, LEAST_OF_CAUSE * limitStops(tolerance));
   const isTold = ({ cause, ev, deltaUv, confidence }: CauseShare) =>
     confidence > LEAST_CONFIDENCE &&
     (cause !== 'stray-light' || found.isSpillTold) &&
     !untold.has(cause) &&
-    (ev > least || (BY_COLOUR.has(cause) && deltaUv > LEAST_OF_TOLERANCE * tolerance.tintDeltaUv));
+    (ev > least || (BY_COLOUR.has(cause) && deltaUv > LEAST_OF_CAUSE * tolerance.tintDeltaUv));
   return found.causes.filter(isTold).map(
     ({ cause, ev, confidence }): Finding => ({
       kind: cause,
@@ -44,6 +43,11 @@ export function causes(input: DiagnosisInput, untold: ReadonlySet<ModelledCause>
       says: causeSentence(cause, found, setup, ev),
     }),
   );
+}
+
+/** Whether there is a set that follows its frame, and second frames that go with it: else it has nothing to say. */
+export function isBelieved({ set, measurement }: Pick<DiagnosisInput, 'set' | 'measurement'>): boolean {
+  return set !== null && misfittingFrame({ set, measurement }) === null && explains(set, measurement);
 }
 
 /** Whether the best set follows the frame closely enough for its causes to be believed. */

@@ -3,7 +3,7 @@ import { bands } from './bands.ts';
 import { brightMiddle } from './bright-middle.ts';
 import { cannotTell, rivalsTold } from './cannot-tell.ts';
 import { broughtByLights, cast, tintedAllOver } from './cast.ts';
-import { causes, explains } from './causes.ts';
+import { causes, isBelieved } from './causes.ts';
 import { clipped } from './clipped.ts';
 import { creases } from './creases.ts';
 import type { DiagnosisInput } from './diagnosis-input.ts';
@@ -28,8 +28,7 @@ export function findings(input: DiagnosisInput): Finding[] {
   const { set } = input;
   // a set that does not follow the frame has nothing to say
   const misfit = misfittingFrame(input);
-  const isBelieved = set !== null && misfit === null && explains(set, input.measurement);
-  const believed = { ...input, set: isBelieved ? set : null };
+  const believed = { ...input, set: isBelieved(input) ? set : null };
   const untold = rivalsTold(believed);
   const known = [
     ...causes(believed, new Set(untold.flatMap((pair) => pair.causes))),

@@ -13,6 +13,13 @@ import { judgeEven } from './verdict.ts';
 const TOLD_WHERE_EVEN = 1 / 2;
 const TOLD_WHERE_UNEVEN = 1 / 3;
 
+/** Shares of the tolerance from which a fitted cause is told, and what frames cannot tell is worth a second one; own choices. */
+export const LEAST_OF_CAUSE = 1 / 4;
+export const LEAST_OF_DOUBT = 1 / 3;
+
+/** A colour that all of the light has in common: hands balance white to less than this. Own choice. */
+export const LEAST_IN_COMMON = 0.45;
+
 /** The least fall in spread that a cause must explain to be told, in stops. */
 export function leastToldEv({ falloff }: Pick<Measurement, 'falloff'>, tolerance: Tolerance): number {
   const share = judgeEven(falloff, tolerance) === 'yes' ? TOLD_WHERE_EVEN : TOLD_WHERE_UNEVEN;

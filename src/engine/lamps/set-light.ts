@@ -11,7 +11,7 @@ import { spillLight } from './spill-light.ts';
 export type Tristimulus = readonly [x: number, y: number, z: number];
 
 /** The locus ends 154 mired below the white of the file; a camera balanced for lamps sees daylight beyond its end. */
-const COOLEST_MIRED = -130;
+export const COOLEST_MIRED = -130;
 const WARMEST_MIRED = 500;
 
 const WHITE = tristimulus({ mired: 0, duv: 0 });

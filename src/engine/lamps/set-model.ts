@@ -80,7 +80,8 @@ export function setModel(
         : null;
     const mainEv = isPanel ? panel!.levelEv : levelOf(lights);
     const spill = {
-      levelEv: mainEv + next('spill level', Math.log2(0.02), Math.log2(5)),
+      // what the room adds is less than the lights throw, or it would be the light
+      levelEv: mainEv - above0(-next('spill level', Math.log2(0.02), Math.log2(5)), 0.3),
       rightEv: next('spill to the right', 0, 0.9),
       downEv: next('spill down', 0, 0.9),
       colour: {

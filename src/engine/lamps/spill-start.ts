@@ -2,6 +2,7 @@ import { colourOfWarmth } from '../colour/colour-of-warmth.ts';
 import { quantile } from '../numeric/quantile.ts';
 import { solveSymmetric3 } from '../numeric/solve-symmetric3.ts';
 import type { SourceColour } from './lit-set.ts';
+import { COOLEST_MIRED } from './set-light.ts';
 import type { SetSamples } from './set-samples.ts';
 
 /** A guess at the spill: its light in the middle on the scale of the samples, and how it rises, in stops. */
@@ -13,8 +14,6 @@ export interface SpillGuess {
 
 /** Where the samples reach the lights' own colour: nearly at the end of them that the spill is not. */
 const LIGHT_END = 0.03;
-/** The locus of white lights ends soon below this. */
-const COOLEST_MIRED = -130;
 const LEAST_SHARE = 0.002;
 const MOST_SHARE = 0.6;
 

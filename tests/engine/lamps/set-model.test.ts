@@ -24,6 +24,24 @@ function spillShare(set: LitSet): number {
   return 1 - setLight({ ...set, spill: null })(0, 0)[1] / setLight(set)(0, 0)[1];
 }
 
+test.each(ARRANGEMENTS)(
+  'spill of %s is never more than the lights throw before themselves',
+  (arrangement) => {
+    const model = modelOf(arrangement);
+    const at = namesOf(model).indexOf('spill level');
+    for (const deviations of [0, 2, 5, 50]) {
+      const point = new Float64Array(model.parameters.length);
+      point[at] = deviations;
+      const { lights, panel, spill } = model.setAt(point);
+      const thrown = lights.reduce(
+        (sum, { strengthEv, distance }) => sum + 2 ** strengthEv / distance ** 2,
+        0,
+      );
+      expect(2 ** spill!.levelEv).toBeLessThanOrEqual((panel ? 2 ** panel.levelEv : thrown) * (1 + 1e-12));
+    }
+  },
+);
+
 describe('the set that is expected', () => {
   test.each(ARRANGEMENTS)(
     'of %s has the frame’s colour, little spill without a slope, and next to no lens',
