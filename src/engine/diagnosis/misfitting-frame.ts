@@ -6,7 +6,7 @@ import { stopsInWords } from './figures-in-words.ts';
 
 /** A lens check that the set leaves off by more than this, and than this part of the spread, is of another set. Own choice. */
 const MOST_LEFT_OVER_EV = 0.03;
-const MOST_OF_SPREAD = 0.1;
+const MOST_OF_SPREAD = 0.05;
 
 const CHECK: Record<SecondFrameRole['kind'], string> = {
   shifted: 'with the camera slid',

@@ -18,9 +18,9 @@ test('a lens check that the set does not follow is told, and what to look for', 
   expect(misfittingFrame(input('stopped-down', 0.2))!.says).toMatch(
     /^The second frame with the lens stopped down/,
   );
-  // a tenth of 0.8 stop
-  expect(misfittingFrame(input('shifted', 0.07))).toBeNull();
-  expect(misfittingFrame(input('shifted', 0.085))).not.toBeNull();
+  // a twentieth of 0.8 stop
+  expect(misfittingFrame(input('shifted', 0.035))).toBeNull();
+  expect(misfittingFrame(input('shifted', 0.045))).not.toBeNull();
 });
 
 test('the room’s light is not held to its shape, and without a set nothing is said', () => {
