@@ -1,8 +1,11 @@
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
+import { warmthFromD65 } from '../../../src/engine/colour/warmth.ts';
 import type { SetReading } from '../../../src/engine/lamps/set-reading.ts';
 import { expectWithin } from '../../expect-within.ts';
+import { uvPrimeOfXyz, xyzOfSrgbLight } from '../../synthetic/colour-truth.ts';
 import type { CauseFacts } from '../../synthetic/random/planted-cause.ts';
 import type { RandomStudio } from '../../synthetic/random/random-studio.ts';
+import { type LightColour, rgbOfLight } from '../../synthetic/studio/light-colour.ts';
 import {
   isSpillClaimed,
   lensError,
@@ -52,10 +55,39 @@ test('a lens’s loss is compared in stops', () => {
   expect(lensError(spill(0.1, 50), found({}))).toBeNull();
 });
 
-test('unequal colour keeps which of the two lights is warmer', () => {
-  const balance = found({ balance: { mired: { value: 28 } } });
-  const warmer = (light: 0 | 1) => studioWith({ kind: 'unequal-colour', warmer: light, mired: 30, duv: 0 });
-  expectWithin(unequalColourError(warmer(0), balance)!, -2, 1e-9);
-  expectWithin(unequalColourError(warmer(1), balance)!, 58, 1e-9);
-  expect(unequalColourError(warmer(0), { set: null })).toBe(Number.POSITIVE_INFINITY);
+describe('unequalColourError(studio, reading)', () => {
+  const planckian = (kelvin: number, duv = 0) => ({ kind: 'planckian', kelvin, duv }) as const;
+  const unequal = (light: LightColour, shifted: LightColour, white: LightColour, warmer: 0 | 1 = 0) =>
+    studioWith(
+      { kind: 'unequal-colour', warmer, mired: 1e6 / shifted.kelvin - 1e6 / light.kelvin, duv: 0 },
+      {
+        lamps: (warmer === 0 ? [shifted, light] : [light, shifted]).map((colour) => ({ colour })),
+        whiteBalance: white,
+      },
+    );
+  const balance = (mired: number) => found({ balance: { mired: { value: mired } } });
+
+  test('keeps which of the two lights is warmer', () => {
+    // balanced for D65, what is recorded is the lamps' own
+    const white = { kind: 'daylight', kelvin: 6504 } as const;
+    const [daylight, warm] = [planckian(6500, 0.0032), planckian(1e6 / (1e6 / 6500 + 30), 0.0032)];
+    expectWithin(unequalColourError(unequal(daylight, warm, white), balance(28))!, -2, 0.3);
+    expectWithin(unequalColourError(unequal(daylight, warm, white, 1), balance(28))!, 58, 0.3);
+    expect(unequalColourError(unequal(daylight, warm, white), { set: null })).toBe(Number.POSITIVE_INFINITY);
+    expect(unequalColourError(spill(0.1, 50), found({}))).toBeNull();
+  });
+
+  test('goes by the white of the file, as every warmth that is told', () => {
+    const tungsten = planckian(3400);
+    const warmer = planckian(1e6 / (1e6 / 3400 + 67), 0.0024);
+    const studio = unequal(tungsten, warmer, tungsten);
+    // what a reading of a frame of nothing but that lamp tells of it
+    const [uPrime, vPrime] = uvPrimeOfXyz(xyzOfSrgbLight(rgbOfLight(warmer, tungsten)));
+    const told = warmthFromD65(uPrime, vPrime)!.mired;
+    console.log(
+      `measured: 67 mired, and Duv 0.0024, between lamps of 3400 K are ${told.toFixed(1)} in a file balanced for them`,
+    );
+    expectWithin(told, 77.1, 0.5);
+    expectWithin(unequalColourError(studio, balance(told))!, 0, 0.1);
+  });
 });

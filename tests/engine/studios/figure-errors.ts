@@ -1,7 +1,9 @@
 import { flickerWave } from '../../../src/engine/diagnosis/flicker-wave.ts';
 import type { Estimate } from '../../../src/engine/lamps/estimate.ts';
+import { locusPlace, uvPrimeOfXyz, xyzOfSrgbLight } from '../../synthetic/colour-truth.ts';
 import type { PlantedCause, PlantedKind } from '../../synthetic/random/planted-cause.ts';
 import type { RandomStudio } from '../../synthetic/random/random-studio.ts';
+import { type LightColour, rgbOfLight } from '../../synthetic/studio/light-colour.ts';
 import type { StudioReading } from './studio-frames.ts';
 
 /** What was planted and not found at all is off by more than any limit. */
@@ -75,12 +77,21 @@ export function bandPeriodError(
   return share / (planted.periodLines / planted.ofLines) - 1;
 }
 
-/** Error of how much warmer one of two lights is, in mired; `null` where they were not made unequal in colour. */
+/**
+ * Error of how much warmer one of two lights is, in mired; `null` where they were not made unequal in colour. Warmth is
+ * told against the white of the file: of two lamps in a frame balanced for the cooler one's 3400 K, the one that is 67
+ * mired warmer and 0.0024 greener is recorded 77 warmer.
+ */
 export function unequalColourError(studio: RandomStudio, { set }: Pick<StudioReading, 'set'>): number | null {
-  const planted = plantedOf(studio, 'unequal-colour');
-  if (planted === null) return null;
-  const firstWarmer = planted.warmer === 0 ? planted.mired : -planted.mired;
-  return set?.balance ? set.balance.mired.value - firstWarmer : NOT_FOUND;
+  if (plantedOf(studio, 'unequal-colour') === null) return null;
+  const { lamps, whiteBalance } = studio.set;
+  const [first, second] = lamps.map(({ colour }) => recordedMired(colour, whiteBalance));
+  return set?.balance ? set.balance.mired.value - (first! - second!) : NOT_FOUND;
+}
+
+/** A light's warmth as a camera balanced for `white` records it. */
+function recordedMired(light: LightColour, white: LightColour): number {
+  return locusPlace(...uvPrimeOfXyz(xyzOfSrgbLight(rgbOfLight(light, white)))).mired;
 }
 
 function plantedOf<K extends PlantedKind>({ planted }: RandomStudio, kind: K) {
