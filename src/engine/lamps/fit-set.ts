@@ -44,6 +44,12 @@ const GOLDEN_SECTION = (Math.sqrt(5) - 1) / 2;
 const SCOUTING_ROUNDS = 4;
 const SETTLING_ROUNDS = 12;
 const FINISHING_ROUNDS = 25;
+/**
+ * A valley that runs out of rounds on its way down, and so many nats from the best at most, is followed on to its
+ * bottom: half way down it would be weighed too lightly.
+ */
+const STILL_LIKELY = 40;
+const FOLLOWING_ROUNDS = 60;
 /** Where far less is left over than was thought, the bottom is looked for once more. */
 const MUCH_LESS = 0.7;
 
@@ -79,6 +85,12 @@ export function fitSet(families: readonly Family[], frames: readonly SeenFrame[]
   const settled = differentValleys(searched(scouts, SETTLING_ROUNDS), SURELY_WORSE);
   const first = leastLeftOver(settled, frames);
   let finished = settled.map((valley) => bottomOf(valley, frames, first, FINISHING_ROUNDS));
+  const likeliest = Math.max(...finished.map(({ evidence }) => evidence));
+  finished = finished.map((valley) =>
+    valley.iterations === FINISHING_ROUNDS && valley.evidence > likeliest - STILL_LIKELY
+      ? bottomOf(valley, frames, first, FOLLOWING_ROUNDS)
+      : valley,
+  );
   const then = leastLeftOver(finished, frames);
   if (then.some(({ ev, uv }, i) => ev < MUCH_LESS * first[i]!.ev || uv < MUCH_LESS * first[i]!.uv))
     finished = finished.map((valley) => bottomOf(valley, frames, then, FINISHING_ROUNDS));
