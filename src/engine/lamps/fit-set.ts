@@ -77,8 +77,8 @@ export function fitSet(families: readonly Family[], frames: readonly SeenFrame[]
   const thin = frames.map(thinned);
   const searched = (from: readonly Valley[], rounds: number) =>
     from.map(({ family, point }) => {
-      const { residuals, length } = misfit(family.model, thin, guess);
-      return { family, ...leastSquares(residuals, point, length, rounds) };
+      const off = misfit(family.model, thin, guess);
+      return { family, ...leastSquares(off.residuals, point, off.length, rounds, off.near) };
     });
   const starts = families.flatMap((family) => family.starts.map((point) => ({ family, point })));
   const scouts = differentValleys(searched(starts, SCOUTING_ROUNDS));
@@ -124,10 +124,11 @@ function bottomOf(
   errors: readonly SampleError[],
   rounds: number,
 ) {
-  const { residuals, length, leftOver } = misfit(family.model, frames, errors);
-  const bottom = leastSquares(residuals, point, length, rounds);
-  const evidence = -bottom.cost - logDeterminant(bottom.information, point.length) / 2 - family.rarer;
-  return { family, ...bottom, evidence, leftOver: leftOver(bottom.point) };
+  const off = misfit(family.model, frames, errors);
+  const bottom = leastSquares(off.residuals, point, off.length, rounds, off.near);
+  const information = bottom.information();
+  const evidence = -bottom.cost - logDeterminant(information, point.length) / 2 - family.rarer;
+  return { family, ...bottom, information, evidence, leftOver: off.leftOver(bottom.point) };
 }
 
 /** What the best of the valleys leaves over of each frame. */

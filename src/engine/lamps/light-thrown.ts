@@ -1,59 +1,175 @@
-import { facePoints } from './face-points.ts';
-import type { SetLight } from './lit-set.ts';
+import type { FacePoints } from './face-points.ts';
+import {
+  AXIS,
+  CAMERA,
+  CONCENTRATION,
+  EDGE,
+  EVEN,
+  FACE_DOWN,
+  FACE_RIGHT,
+  FIGURES,
+  LOBE,
+  PLACE,
+  POWER,
+  STEEPNESS,
+} from './throw-figures.ts';
 
-/** What one point of a light's face throws at a spot of the plane, with the way from the point to the spot. */
-export type Thrown = (
-  light: number,
-  towardX: number,
-  towardY: number,
-  towardPlane: number,
-  length: number,
-) => void;
-
-/** Of 1 − cos of the edge's angle: within it the edge takes less than a thousandth of any beam that has one. */
-const WELL_INSIDE = 0.1;
-
-/**
- * Light of one lamp on the background plane, point by point of its face: strength × cosᵐ(angle to its axis), less at
- * the beam's edge (own formula: in 1 − cos of that angle, so that it is smooth about the axis) ×
- * cos(incidence) ÷ distance² (inverse square and the cosine law; a Lambertian face is m = 1). The sum of what is
- * told is the illuminance; a spot behind the light's face gets nothing.
- */
-export function lightThrown(light: SetLight): (x: number, y: number, tell: Thrown) => void {
-  const { x: lightX, y: lightY, distance, beamPower, beamEdge } = light;
-  const edge = beamEdge === null ? Number.POSITIVE_INFINITY : 1 - Math.cos(beamEdge.angleRad);
-  const steepness = beamEdge?.steepness ?? 1;
-  const strength = 2 ** light.strengthEv;
-  const [axisX, axisY, axisZ] = unit(light.aimX - lightX, light.aimY - lightY, distance);
-  // across the axis: level, and the third that is square to both
-  const levelLength = Math.hypot(axisX, axisZ);
-  const [acrossX, acrossZ] = [axisZ / levelLength, -axisX / levelLength];
-  const [alongX, alongY, alongZ] = [axisY * acrossZ, levelLength, -axisY * acrossX];
-  const points = facePoints(light.face, distance).map(([right, down, share]) => ({
-    x: lightX + right * acrossX + down * alongX,
-    y: lightY + down * alongY,
-    z: right * acrossZ + down * alongZ,
-    share: share * strength,
-  }));
-  return (x, y, tell) => {
-    for (const point of points) {
-      const toX = x - point.x;
-      const toY = y - point.y;
-      const toPlane = distance - point.z;
-      if (toPlane <= 0) continue;
-      const square = toX * toX + toY * toY + toPlane * toPlane;
-      const length = Math.sqrt(square);
-      const cosine = (toX * axisX + toY * axisY + toPlane * axisZ) / length;
-      if (cosine <= 0) continue;
-      const power = beamPower === 0 ? 1 : beamPower === 1 ? cosine : cosine ** beamPower;
-      const toEdge = (1 - cosine) / edge;
-      const beam = toEdge < WELL_INSIDE ? power : power / (1 + toEdge ** steepness);
-      tell((point.share * beam * toPlane) / (length * square), toX, toY, toPlane, length);
-    }
-  };
+/** Spots of the plane, frame widths about the middle of the frame. */
+export interface Spots {
+  readonly x: Float64Array;
+  readonly y: Float64Array;
 }
 
-function unit(x: number, y: number, z: number): [number, number, number] {
-  const length = Math.hypot(x, y, z);
-  return [x / length, y / length, z / length];
+/** Where the edge takes less of a beam than e to the minus this, a millionth, it is not worked out. */
+const NOTHING_TAKEN = 14;
+
+/**
+ * Light of one lamp of strength 1 on the background plane as the camera sees it, against an even surface of the same
+ * transmission or reflectance, summed over the points of its face: cosᵐ(angle to its axis), less at the beam's edge
+ * (own formula: in 1 − cos of that angle, so that it is smooth about the axis) × cos(incidence) ÷ distance² (inverse
+ * square and the cosine law; a Lambertian face is m = 1). A spot behind the light's face gets nothing.
+ *
+ * An even surface looks alike from everywhere; a sheet that scatters partly forward sends a lobe on along each ray
+ * (von Mises–Fisher about the straight direction), which the camera meets where its line of sight comes near the
+ * light: the hot spot.
+ */
+export function lightThrown(
+  figures: Float64Array,
+  { count, toPlane, placeX, placeY, share }: PlacedFace,
+  spots: Spots,
+  into: Float64Array,
+): void {
+  const [axisX, axisY, axisZ] = [figures[AXIS]!, figures[AXIS + 1]!, figures[AXIS + 2]!];
+  const [power, edge, steepness] = [figures[POWER]!, figures[EDGE]!, figures[STEEPNESS]!];
+  const inside = edge * Math.exp(-NOTHING_TAKEN / steepness);
+  const [even, lobe, concentration] = [figures[EVEN]!, figures[LOBE]!, figures[CONCENTRATION]!];
+  const camera = figures[CAMERA]!;
+  for (let i = 0; i < into.length; i++) {
+    const [x, y] = [spots.x[i]!, spots.y[i]!];
+    const sight = concentration === 0 ? 0 : 1 / Math.sqrt(x * x + y * y + camera * camera); // 0: no sheet
+    let sum = 0;
+    for (let p = 0; p < count; p++) {
+      const toX = x - placeX[p]!;
+      const toY = y - placeY[p]!;
+      const toZ = toPlane[p]!;
+      const square = toX * toX + toY * toY + toZ * toZ;
+      const inverse = 1 / Math.sqrt(square);
+      const cosine = (toX * axisX + toY * axisY + toZ * axisZ) * inverse;
+      if (!(cosine > 0)) continue;
+      let part = (share[p]! * toZ * inverse) / square;
+      if (power !== 0) part *= power === 1 ? cosine : Math.exp(power * Math.log(cosine));
+      if (1 - cosine > inside) part /= 1 + Math.exp(steepness * Math.log((1 - cosine) / edge));
+      if (lobe !== 0) {
+        const straight = (toZ * camera - toX * x - toY * y) * inverse * sight;
+        part *= even + lobe * Math.exp(concentration * (straight - 1));
+      } else part *= even;
+      sum += part;
+    }
+    into[i] = sum;
+  }
+}
+
+/**
+ * The same light, and into `slopes` how it changes with each of the figures that it follows from: figure by figure, all
+ * spots of each.
+ */
+export function lightThrownSlopes(
+  figures: Float64Array,
+  { count, toPlane, placeX, placeY, share, right, down }: PlacedFace,
+  spots: Spots,
+  into: Float64Array,
+  slopes: Float64Array,
+): void {
+  const [axisX, axisY, axisZ] = [figures[AXIS]!, figures[AXIS + 1]!, figures[AXIS + 2]!];
+  const [power, edge, steepness] = [figures[POWER]!, figures[EDGE]!, figures[STEEPNESS]!];
+  const inside = edge * Math.exp(-NOTHING_TAKEN / steepness);
+  const [even, lobe, concentration] = [figures[EVEN]!, figures[LOBE]!, figures[CONCENTRATION]!];
+  const camera = figures[CAMERA]!;
+  const spotCount = into.length;
+  const at = new Float64Array(FIGURES);
+  for (let i = 0; i < spotCount; i++) {
+    const [x, y] = [spots.x[i]!, spots.y[i]!];
+    const sight = concentration === 0 ? 0 : 1 / Math.sqrt(x * x + y * y + camera * camera); // 0: no sheet
+    const [sightX, sightY, sightZ] = [-x * sight, -y * sight, camera * sight];
+    at.fill(0);
+    let sum = 0;
+    for (let p = 0; p < count; p++) {
+      const toZ = toPlane[p]!;
+      const square = (x - placeX[p]!) ** 2 + (y - placeY[p]!) ** 2 + toZ * toZ;
+      const inverse = 1 / Math.sqrt(square);
+      const [wayX, wayY, wayZ] = [(x - placeX[p]!) * inverse, (y - placeY[p]!) * inverse, toZ * inverse];
+      const cosine = wayX * axisX + wayY * axisY + wayZ * axisZ;
+      if (!(cosine > 0)) continue;
+      const logCosine = Math.log(cosine);
+      let part = (share[p]! * wayZ) / square;
+      if (power !== 0) part *= power === 1 ? cosine : Math.exp(power * logCosine);
+      let byCosine = power / cosine; // of the logarithm of the part, as all below
+      let [byEdge, bySteepness] = [0, 0];
+      if (1 - cosine > inside) {
+        const logToEdge = Math.log((1 - cosine) / edge);
+        const left = 1 / (1 + Math.exp(steepness * logToEdge));
+        part *= left;
+        byCosine += (steepness * (1 - left)) / (1 - cosine);
+        byEdge = (steepness * (1 - left)) / edge;
+        bySteepness = (left - 1) * logToEdge;
+      }
+      const straight = wayX * sightX + wayY * sightY + wayZ * sightZ;
+      const falling = concentration === 0 ? 1 : Math.exp(concentration * (straight - 1));
+      const seen = even + lobe * falling;
+      at[EVEN]! += part;
+      at[LOBE]! += part * falling;
+      const inLobe = part * lobe * falling;
+      at[CONCENTRATION]! += inLobe * (straight - 1);
+      at[CAMERA]! += inLobe * concentration * sight * (wayZ - straight * sightZ);
+      part *= seen;
+      sum += part;
+      at[AXIS]! += part * byCosine * wayX;
+      at[AXIS + 1]! += part * byCosine * wayY;
+      at[AXIS + 2]! += part * byCosine * wayZ;
+      at[POWER]! += part * logCosine;
+      at[EDGE]! += part * byEdge;
+      at[STEEPNESS]! += part * bySteepness;
+      // along the way from the point to the spot, times how far that is
+      const byAxis = part * byCosine * inverse;
+      const bySight = inLobe * concentration * inverse;
+      const byWay = -(3 * part * inverse + byAxis * cosine + bySight * straight);
+      const byX = byAxis * axisX + bySight * sightX + byWay * wayX;
+      const byY = byAxis * axisY + bySight * sightY + byWay * wayY;
+      const byZ = byAxis * axisZ + bySight * sightZ + byWay * wayZ + part / toZ;
+      at[PLACE]! -= byX;
+      at[PLACE + 1]! -= byY;
+      at[PLACE + 2]! += byZ;
+      at[FACE_RIGHT]! -= byX * right[p]!;
+      at[FACE_RIGHT + 1]! -= byY * right[p]!;
+      at[FACE_RIGHT + 2]! -= byZ * right[p]!;
+      at[FACE_DOWN]! -= byX * down[p]!;
+      at[FACE_DOWN + 1]! -= byY * down[p]!;
+      at[FACE_DOWN + 2]! -= byZ * down[p]!;
+    }
+    into[i] = sum;
+    for (let k = 0; k < FIGURES; k++) slopes[k * spotCount + i] = at[k]!;
+  }
+}
+
+/** The points of a face where they stand, without those that lie beyond the plane. */
+export type PlacedFace = ReturnType<typeof placedFace>;
+
+export function placedFace(figures: Float64Array, { right, down, share }: FacePoints) {
+  const toPlaneOf = (p: number) =>
+    figures[PLACE + 2]! - right[p]! * figures[FACE_RIGHT + 2]! - down[p]! * figures[FACE_DOWN + 2]!;
+  const before = share.map((_, p) => p).filter((p) => toPlaneOf(p) > 0);
+  const placeAlong = (k: number) =>
+    before.map(
+      (p) => figures[PLACE + k]! + right[p]! * figures[FACE_RIGHT + k]! + down[p]! * figures[FACE_DOWN + k]!,
+    );
+  const of = (values: Float64Array) => before.map((p) => values[p]!);
+  return {
+    count: before.length,
+    toPlane: before.map(toPlaneOf),
+    placeX: placeAlong(0),
+    placeY: placeAlong(1),
+    share: of(share),
+    right: of(right),
+    down: of(down),
+  };
 }

@@ -1,7 +1,10 @@
+import type { Residuals } from '../numeric/least-squares.ts';
 import type { LitSet } from './lit-set.ts';
-import { emptySampleLight, sampleLighter } from './sample-light.ts';
+import { emptySampleLight, type SampleLight, sampleLighter } from './sample-light.ts';
 import type { SampleError, SeenFrame } from './seen-frames.ts';
 import type { SetModel } from './set-model.ts';
+
+type Lighting = (set: LitSet, into: SampleLight) => void;
 
 /** How far a point of the family is from frames whose samples err by so much, and from what is expected of it. */
 export function misfit(model: SetModel, frames: readonly SeenFrame[], errors: readonly SampleError[]) {
@@ -17,6 +20,19 @@ export function misfit(model: SetModel, frames: readonly SeenFrame[], errors: re
         at += part.length;
       }
       into.set(point, at);
+    },
+    near(point: Float64Array): Residuals {
+      const set = model.setAt(point);
+      const nears = parts.map((part) => part.near(set));
+      return (moved, into) => {
+        const next = model.setAt(moved);
+        let at = 0;
+        parts.forEach((part, i) => {
+          nears[i]!(next, into, at);
+          at += part.length;
+        });
+        into.set(moved, at);
+      };
     },
     leftOver(point: Float64Array): SampleError[] {
       const set = model.setAt(point);
@@ -38,8 +54,8 @@ function frameMisfit(frame: SeenFrame, error: SampleError) {
   const shares = Math.sqrt(Math.max(1, count / independentSamples));
   const [perEv, perUv] = [1 / (error.ev * shares), 1 / (error.uv * shares)];
   /** Writes how far each sample's stops are off beside the level; returns that. */
-  const levelOff = (set: LitSet): number => {
-    lighter(seen(set), light);
+  const levelOff = (set: LitSet, workOut: Lighting = lighter): number => {
+    workOut(seen(set), light);
     let sum = 0;
     for (let i = 0; i < count; i++) {
       off[i] = light.ev[i]! - samples.ev[i]! - offsetEv;
@@ -49,17 +65,22 @@ function frameMisfit(frame: SeenFrame, error: SampleError) {
     for (let i = 0; i < count; i++) off[i]! -= sum / count;
     return sum / count;
   };
+  const residuals = (set: LitSet, into: Float64Array, at: number, workOut: Lighting = lighter): void => {
+    const level = levelOff(set, workOut);
+    for (let i = 0; i < count; i++) {
+      into[at + i] = off[i]! * perEv;
+      into[at + count + i] = (light.uPrime[i]! - samples.uPrime[i]!) * perUv;
+      into[at + 2 * count + i] = (light.vPrime[i]! - samples.vPrime[i]!) * perUv;
+    }
+    if (levelDeviationEv !== null)
+      into[at + 3 * count] = level / Math.hypot(levelDeviationEv, error.ev / Math.sqrt(count));
+  };
   return {
     length: 3 * count + (levelDeviationEv === null ? 0 : 1),
-    residuals(set: LitSet, into: Float64Array, at: number): void {
-      const level = levelOff(set);
-      for (let i = 0; i < count; i++) {
-        into[at + i] = off[i]! * perEv;
-        into[at + count + i] = (light.uPrime[i]! - samples.uPrime[i]!) * perUv;
-        into[at + 2 * count + i] = (light.vPrime[i]! - samples.vPrime[i]!) * perUv;
-      }
-      if (levelDeviationEv !== null)
-        into[at + 3 * count] = level / Math.hypot(levelDeviationEv, error.ev / Math.sqrt(count));
+    residuals,
+    near(set: LitSet): typeof residuals {
+      const near = lighter.near(seen(set));
+      return (next, into, at) => residuals(next, into, at, near);
     },
     leftOver(set: LitSet): SampleError {
       levelOff(set);

@@ -24,24 +24,48 @@ const MOST = 1000;
  * and nowhere else. A point that is too short gives what is expected, and lists what was asked.
  */
 export function parameterReader(list: Parameter[]): (point: Float64Array) => NextParameter {
-  return (point) => {
-    let index = 0;
-    const deviates = (name: string, pointAt: Parameter['pointAt']): number => {
-      const at = index++;
-      if (at >= list.length) list.push({ name, pointAt });
-      return at < point.length ? point[at]! : 0;
-    };
-    const next = (name: string, expected: number, deviation: number): number =>
-      expected + deviation * deviates(name, (figure) => (figure - expected) / deviation);
-    const rarely: NextParameter['rarely'] = (name, usual, { tail = 1.6, most = MOST } = {}) => {
-      const wild =
-        (usual / 2) *
-        Math.sinh(
-          tail *
-            deviates(name, (figure) => Math.asinh((2 * most * Math.atanh(figure / most)) / usual) / tail),
-        );
-      return most * Math.tanh(wild / most);
-    };
-    return Object.assign(next, { rarely });
+  let at: Float64Array = new Float64Array(0);
+  let index = 0;
+  const wilds: Wild[] = [];
+  const next = (name: string, expected: number, deviation: number): number => {
+    if (index >= list.length) list.push({ name, pointAt: (figure) => (figure - expected) / deviation });
+    const i = index++;
+    return i < at.length ? expected + deviation * at[i]! : expected;
   };
+  const rarely: NextParameter['rarely'] = (name, usual, { tail = 1.6, most = MOST } = {}) => {
+    if (index >= list.length)
+      list.push({
+        name,
+        pointAt: (figure) => Math.asinh((2 * most * Math.atanh(figure / most)) / usual) / tail,
+      });
+    const i = index++;
+    const deviates = i < at.length ? at[i]! : 0;
+    // of a step along one figure all others are as before
+    const before = wilds[i];
+    if (
+      before?.deviates === deviates &&
+      before.usual === usual &&
+      before.tail === tail &&
+      before.most === most
+    )
+      return before.figure;
+    const figure = most * Math.tanh(((usual / 2) * Math.sinh(tail * deviates)) / most);
+    wilds[i] = { deviates, usual, tail, most, figure };
+    return figure;
+  };
+  const reader = Object.assign(next, { rarely });
+  return (point) => {
+    at = point;
+    index = 0;
+    return reader;
+  };
+}
+
+/** A figure as it was last asked for, and what it followed from. */
+interface Wild {
+  readonly deviates: number;
+  readonly usual: number;
+  readonly tail: number;
+  readonly most: number;
+  readonly figure: number;
 }

@@ -1,20 +1,9 @@
-import { uvPrimeToXy, xyToXyz } from '../colour/chromaticity.ts';
-import { colourOfWarmth } from '../colour/colour-of-warmth.ts';
-import { lensShare } from './lens-share.ts';
-import type { LitSet, SourceColour, SurfaceTint } from './lit-set.ts';
+import type { LitSet, SourceColour } from './lit-set.ts';
 import { panelLight } from './panel-light.ts';
-import { rimShare } from './rim-share.ts';
+import { passedOn } from './passed-on.ts';
 import { type LightAt, seenLight } from './seen-light.ts';
 import { spillLight } from './spill-light.ts';
-
-/** Linear tristimulus light X, Y, Z, adapted to D65: any linear RGB is a matrix away, and light adds up in it. */
-export type Tristimulus = readonly [x: number, y: number, z: number];
-
-/** The locus ends 154 mired below the white of the file; a camera balanced for lamps sees daylight beyond its end. */
-export const COOLEST_MIRED = -130;
-const WARMEST_MIRED = 500;
-
-const WHITE = tristimulus({ mired: 0, duv: 0 });
+import { type Tristimulus, tristimulus } from './tristimulus.ts';
 
 /** One source of a set: how it falls, and its colour; the first is worked out when it is asked for. */
 export interface SourceLight {
@@ -43,7 +32,8 @@ export function setLight(set: LitSet): (x: number, y: number) => Tristimulus {
     level: level(),
     colour: tristimulus(colour),
   }));
-  const through = passedOn(set);
+  const spot = { x: new Float64Array(1), y: new Float64Array(1) };
+  const through = new Float64Array(3);
   return (x, y) => {
     let [sumX, sumY, sumZ] = [0, 0, 0];
     for (const { level, colour } of sources) {
@@ -52,66 +42,9 @@ export function setLight(set: LitSet): (x: number, y: number) => Tristimulus {
       sumY += light * colour[1];
       sumZ += light * colour[2];
     }
-    const [lensX, lensY, lensZ] = through(x, y);
-    return [sumX * lensX, sumY * lensY, sumZ * lensZ];
+    spot.x[0] = x;
+    spot.y[0] = y;
+    passedOn(set, spot, through);
+    return [sumX * through[0]!, sumY * through[1]!, sumZ * through[2]!];
   };
-}
-
-/**
- * What surface, rim and lens let through of X, Y and Z at a spot.
- */
-export function passedOn({ lens, tint, rim, aspect }: LitSet): (x: number, y: number) => Tristimulus {
-  const share: LightAt = lens === null ? () => 1 : lensShare(lens, aspect);
-  const beside: LightAt = rim === null ? () => 1 : rimShare(rim, aspect);
-  const corner = lens === null ? NO_CHANGE : change(lens.corner);
-  const tinted = tint === null ? null : tintAt(tint);
-  const cornerSquare = (1 + aspect * aspect) / 4;
-  return (x, y) => {
-    const square = (x * x + y * y) / cornerSquare;
-    const [tintX, tintY, tintZ] = tinted === null ? NO_TINT : tinted(x, y);
-    const through = share(x, y) * beside(x, y) * tintY;
-    return [
-      through * Math.exp(corner[0] * square + tintX),
-      through,
-      through * Math.exp(corner[1] * square + tintZ),
-    ];
-  };
-}
-
-const NO_TINT = [0, 1, 0] as const;
-
-/** Natural logarithms of X and Z at the same Y, and what is left of Y between them. */
-function tintAt(tint: SurfaceTint): (x: number, y: number) => readonly [x: number, y: number, z: number] {
-  const mired = Math.hypot(tint.rightMired, tint.downMired);
-  const [right, down] = mired === 0 ? [1, 0] : [tint.rightMired / mired, tint.downMired / mired];
-  const [fullX, fullZ] = change({ mired, duv: tint.duvPerMired * mired });
-  const lossEv = tint.lossEvPerMired * mired;
-  return (x, y) => {
-    const reached = 1 / (1 + Math.exp((-4 * ((x - tint.x) * right + (y - tint.y) * down)) / tint.soft)) - 0.5;
-    return [reached * fullX, 2 ** (-reached * lossEv), reached * fullZ];
-  };
-}
-
-const NO_CHANGE = [0, 0] as const;
-
-/** A change of colour as natural logarithms of X and Z at the same Y. */
-function change(colour: SourceColour): readonly [x: number, z: number] {
-  if (colour.mired === 0 && colour.duv === 0) return NO_CHANGE;
-  const [x, , z] = tristimulus(colour);
-  return [Math.log(x / WHITE[0]), Math.log(z / WHITE[2])];
-}
-
-/** A source's light at Y = 1. Beyond either end of the locus as it ran up to there. */
-export function tristimulus({ mired, duv }: SourceColour): Tristimulus {
-  const held = Math.min(WARMEST_MIRED, Math.max(COOLEST_MIRED, mired));
-  const colour = colourOfWarmth(held, duv);
-  if (held === mired) return xyToXyz(uvPrimeToXy(colour));
-  const inward = colourOfWarmth(held - Math.sign(held), duv);
-  const beyond = Math.abs(mired - held);
-  return xyToXyz(
-    uvPrimeToXy({
-      uPrime: colour.uPrime + beyond * (colour.uPrime - inward.uPrime),
-      vPrime: colour.vPrime + beyond * (colour.vPrime - inward.vPrime),
-    }),
-  );
 }

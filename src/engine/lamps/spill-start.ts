@@ -2,8 +2,8 @@ import { colourOfWarmth } from '../colour/colour-of-warmth.ts';
 import { quantile } from '../numeric/quantile.ts';
 import { solveSymmetric3 } from '../numeric/solve-symmetric3.ts';
 import type { SourceColour } from './lit-set.ts';
-import { COOLEST_MIRED } from './set-light.ts';
 import type { SetSamples } from './set-samples.ts';
+import { COOLEST_MIRED } from './tristimulus.ts';
 
 /** A guess at the spill: its light in the middle on the scale of the samples, and how it rises, in stops. */
 export interface SpillGuess {

@@ -3,12 +3,18 @@ import { choleskySolve } from './cholesky-solve.ts';
 /** What is to be made small: writes each residual at a point into `into`. */
 export type Residuals = (point: Float64Array, into: Float64Array) => void;
 
+/** A cheaper way to the residuals next to a point, to first order; good until the residuals themselves are asked for. */
+export type Near = (point: Float64Array) => Residuals;
+
 export interface LeastSquaresFit {
   readonly point: Float64Array;
   /** Half the sum of squares there. */
   readonly cost: number;
-  /** Jᵀ J there, row-major: the inverse covariance where residuals are in standard deviations. */
-  readonly information: Float64Array;
+  /**
+   * Jᵀ J there, row-major: the inverse covariance where residuals are in standard deviations. Worked out when it is
+   * asked for.
+   */
+  readonly information: () => Float64Array;
   readonly iterations: number;
 }
 
@@ -33,6 +39,7 @@ export function leastSquares(
   start: Float64Array,
   count: number,
   mostIterations: number,
+  near: Near = () => residuals,
 ): LeastSquaresFit {
   const size = start.length;
   let point = start.slice();
@@ -43,14 +50,15 @@ export function leastSquares(
   let damping = 1e-3;
   let iterations = 0;
   const curve = new Float64Array(count);
-  let jacobian = derivatives(residuals, point, here);
+  const jacobian = Array.from({ length: size }, () => new Float64Array(count));
+  const information = new Float64Array(size * size);
   let stale = 0;
-  let information = squareOf(jacobian, size, count);
   const refresh = () => {
-    jacobian = derivatives(residuals, point, here);
-    information = squareOf(jacobian, size, count);
+    derivatives(near(point), point, here, jacobian);
+    squareOf(jacobian, size, count, information);
     stale = 0;
   };
+  refresh();
   while (iterations < mostIterations) {
     iterations++;
     let slope = projected(jacobian, here, size, count);
@@ -68,7 +76,7 @@ export function leastSquares(
       if (nextCost < cost) {
         gained = cost - nextCost;
         stale++;
-        if (stale <= MOST_STALE) follow(jacobian, step, here, tried);
+        if (stale <= MOST_STALE) follow(jacobian, information, step, here, tried, curve);
         point = next;
         cost = nextCost;
         [here, tried] = [tried, here];
@@ -86,28 +94,42 @@ export function leastSquares(
       continue;
     }
     if (stale > MOST_STALE) refresh();
-    else information = squareOf(jacobian, size, count);
   }
-  if (stale > 0) refresh();
-  return { point, cost, information, iterations };
+  return {
+    point,
+    cost,
+    information: () => {
+      if (stale > 0) refresh();
+      return information;
+    },
+    iterations,
+  };
 }
 
 /**
- * What a step has shown of the derivatives, put into them: the least change that agrees with it.
+ * What a step has shown of the derivatives, put into them and into their square: the least change that agrees with it.
  * Source: C. G. Broyden, Math. Comp. 19 (1965) 577.
  */
 function follow(
   jacobian: readonly Float64Array[],
+  information: Float64Array,
   step: Float64Array,
   before: Float64Array,
   after: Float64Array,
+  off: Float64Array,
 ): void {
+  const [size, count] = [step.length, before.length];
   const square = step.reduce((sum, value) => sum + value * value, 0);
-  for (let k = 0; k < before.length; k++) {
-    let foretold = before[k]!;
-    for (let i = 0; i < step.length; i++) foretold += jacobian[i]![k]! * step[i]!;
-    const off = (after[k]! - foretold) / square;
-    for (let i = 0; i < step.length; i++) jacobian[i]![k]! += off * step[i]!;
+  for (let k = 0; k < count; k++) off[k] = after[k]! - before[k]!;
+  for (let i = 0; i < size; i++) addTimes(off, -step[i]!, jacobian[i]!);
+  for (let k = 0; k < count; k++) off[k]! /= square;
+  const shown = projected(jacobian, off, size, count);
+  const offSquare = dot(off, off, count);
+  for (let i = 0; i < size; i++) {
+    addTimes(jacobian[i]!, step[i]!, off);
+    for (let j = 0; j < size; j++)
+      information[i * size + j]! +=
+        step[i]! * shown[j]! + step[j]! * shown[i]! + step[i]! * step[j]! * offSquare;
   }
 }
 
@@ -124,43 +146,46 @@ function bent(
     point.map((value, i) => value + BENT_SHARE * step[i]!),
     into,
   );
-  for (let k = 0; k < into.length; k++) {
-    let along = 0;
-    for (let i = 0; i < step.length; i++) along += jacobian[i]![k]! * step[i]!;
-    into[k] = (2 / BENT_SHARE) * ((into[k]! - here[k]!) / BENT_SHARE - along);
-  }
-  if (!into.every(Number.isFinite)) into.fill(0);
+  for (let k = 0; k < into.length; k++) into[k] = (into[k]! - here[k]!) / BENT_SHARE;
+  for (let i = 0; i < step.length; i++) addTimes(into, -step[i]!, jacobian[i]!);
+  for (let k = 0; k < into.length; k++) into[k]! *= 2 / BENT_SHARE;
+  if (!areFinite(into)) into.fill(0);
 }
 
 function length(values: Float64Array): number {
   return Math.sqrt(values.reduce((sum, value) => sum + value * value, 0));
 }
 
-/** One row per direction: how every residual changes along it. */
-function derivatives(residuals: Residuals, point: Float64Array, here: Float64Array): Float64Array[] {
+/** Writes one row per direction: how every residual changes along it. */
+function derivatives(
+  nearby: Residuals,
+  point: Float64Array,
+  here: Float64Array,
+  into: readonly Float64Array[],
+): void {
   const moved = point.slice();
-  return Array.from(point, (value, i) => {
-    const row = new Float64Array(here.length);
-    moved[i] = value + SMALLEST_STEP;
-    residuals(moved, row);
-    moved[i] = value;
+  into.forEach((row, i) => {
+    moved[i] = point[i]! + SMALLEST_STEP;
+    nearby(moved, row);
+    moved[i] = point[i]!;
     for (let k = 0; k < row.length; k++) row[k] = (row[k]! - here[k]!) / SMALLEST_STEP;
-    // a direction that leads out of what can be worked out is left alone
-    return row.every(Number.isFinite) ? row : row.fill(0);
+    if (!areFinite(row)) row.fill(0); // a direction that leads out of what can be worked out is left alone
   });
 }
 
-function squareOf(rows: readonly Float64Array[], size: number, count: number): Float64Array {
-  const square = new Float64Array(size * size);
+function areFinite(values: Float64Array): boolean {
+  let sum = 0;
+  for (const value of values) sum += value - value; // 0 of a number, NaN of all else
+  return sum === 0;
+}
+
+function squareOf(rows: readonly Float64Array[], size: number, count: number, into: Float64Array): void {
   for (let i = 0; i < size; i++)
     for (let j = 0; j <= i; j++) {
-      const [a, b] = [rows[i]!, rows[j]!];
-      let sum = 0;
-      for (let k = 0; k < count; k++) sum += a[k]! * b[k]!;
-      square[i * size + j] = sum;
-      square[j * size + i] = sum;
+      const sum = dot(rows[i]!, rows[j]!, count);
+      into[i * size + j] = sum;
+      into[j * size + i] = sum;
     }
-  return square;
 }
 
 function projected(
@@ -170,13 +195,26 @@ function projected(
   count: number,
 ): Float64Array {
   const slope = new Float64Array(size);
-  for (let i = 0; i < size; i++) {
-    const row = rows[i]!;
-    let sum = 0;
-    for (let k = 0; k < count; k++) sum += row[k]! * here[k]!;
-    slope[i] = sum;
-  }
+  for (let i = 0; i < size; i++) slope[i] = dot(rows[i]!, here, count);
   return slope;
+}
+
+/** Four sums side by side: one alone waits for each addition. */
+function dot(a: Float64Array, b: Float64Array, count: number): number {
+  let [sum, second, third, fourth] = [0, 0, 0, 0];
+  const whole = count - (count % 4);
+  for (let k = 0; k < whole; k += 4) {
+    sum += a[k]! * b[k]!;
+    second += a[k + 1]! * b[k + 1]!;
+    third += a[k + 2]! * b[k + 2]!;
+    fourth += a[k + 3]! * b[k + 3]!;
+  }
+  for (let k = whole; k < count; k++) sum += a[k]! * b[k]!;
+  return sum + second + third + fourth;
+}
+
+function addTimes(to: Float64Array, times: number, values: Float64Array): void {
+  for (let k = 0; k < to.length; k++) to[k]! += times * values[k]!;
 }
 
 function damped(information: Float64Array, size: number, damping: number): Float64Array {

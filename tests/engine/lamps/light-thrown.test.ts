@@ -35,33 +35,34 @@ describe('a point of light over a plane', () => {
 });
 
 test('facePoints(face, distance) share out all of the light about the middle, and more finely the closer the face', () => {
-  for (const distance of [0.3, 1, 3])
+  for (const distance of [0.3, 1, 3, 30])
     for (const face of [
       { kind: 'disc', radius: 0.4 },
       { kind: 'rectangle', width: 0.6, height: 0.4 },
     ] as const) {
-      const points = facePoints(face, distance);
-      const sum = (of: (point: (typeof points)[number]) => number) =>
-        points.reduce((total, point) => total + of(point), 0);
+      const { right, down, share } = facePoints(face, distance);
+      const sum = (of: (i: number) => number) => share.reduce((total, _, i) => total + of(i), 0);
       expectWithin(
-        sum(([, , share]) => share),
+        sum((i) => share[i]!),
         1,
         1e-12,
       );
-      expectWithin(
-        sum(([right, , share]) => right * share),
-        0,
-        1e-12,
-      );
-      const spread = face.kind === 'disc' ? face.radius ** 2 / 4 : face.width ** 2 / 12;
-      expectWithin(
-        sum(([right, , share]) => right * right * share),
-        spread,
-        1e-12,
-      );
+      for (const side of [right, down]) {
+        expectWithin(
+          sum((i) => side[i]! * share[i]!),
+          0,
+          1e-12,
+        );
+        // of a disc of radius 1, and of a square of side 1
+        expectWithin(
+          sum((i) => side[i]! ** 2 * share[i]!),
+          face.kind === 'disc' ? 1 / 4 : 1 / 12,
+          1e-12,
+        );
+      }
     }
-  expect(facePoints({ kind: 'disc', radius: 0.2 }, 1)).toHaveLength(7);
-  expect(facePoints({ kind: 'disc', radius: 0.2 }, 0.2).length).toBeGreaterThan(50);
+  expect(facePoints({ kind: 'disc', radius: 0.2 }, 1).share).toHaveLength(7);
+  expect(facePoints({ kind: 'disc', radius: 0.2 }, 0.2).share.length).toBeGreaterThan(50);
 });
 
 test('few points do for a small face: seven of a disc are within 0.2 % of many, all over the frame', () => {

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { xyzToUvPrime } from '../../../src/engine/colour/chromaticity.ts';
 import type { LitSet, PanelProfile, SetLight } from '../../../src/engine/lamps/lit-set.ts';
-import { emptySampleLight, sampleLighter } from '../../../src/engine/lamps/sample-light.ts';
+import { emptySampleLight, type SampleLight, sampleLighter } from '../../../src/engine/lamps/sample-light.ts';
 import { setLight } from '../../../src/engine/lamps/set-light.ts';
 import { setModel } from '../../../src/engine/lamps/set-model.ts';
 import { seededRandom } from '../../../src/engine/numeric/seeded-random.ts';
@@ -15,7 +15,7 @@ const SPOTS = {
 };
 const COUNT = SPOTS.x.length;
 
-function lit(lighter: ReturnType<typeof sampleLighter>, set: LitSet) {
+function lit(lighter: (set: LitSet, into: SampleLight) => void, set: LitSet) {
   const light = emptySampleLight(COUNT);
   lighter(set, light);
   return light;
@@ -72,6 +72,57 @@ test('a lighter says what the set’s light is at each spot', () => {
     expectWithin(found.ev[i]!, Math.log2(xyz[1]), 1e-12);
     expectWithin(found.uPrime[i]!, uPrime, 1e-12);
     expectWithin(found.vPrime[i]!, vPrime, 1e-12);
+  }
+});
+
+test.each(['behind-sheet', 'bounced', 'two-lamps', 'panel'] as const)(
+  'near a set of the arrangement %s the light changes with every figure as central differences say',
+  (arrangement) => {
+    const model = setModel(
+      { ...UNKNOWN_SETUP, arrangement },
+      2 / 3,
+      { mired: 3, duv: 0 },
+      { isTinted: true },
+    );
+    const random = seededRandom(8);
+    const STEP = 1e-5;
+    let worst = 0;
+    for (let round = 0; round < 12; round++) {
+      const point = Float64Array.from(model.parameters, () => 0.8 * random.normal());
+      const lighter = sampleLighter(SPOTS);
+      const near = lighter.near(model.setAt(point));
+      const here = lit(near, model.setAt(point));
+      model.parameters.forEach(({ name }, k) => {
+        const moved = (by: number) => model.setAt(point.map((value, i) => (i === k ? value + by : value)));
+        const next = lit(near, moved(STEP));
+        const [before, after] = [
+          lit(sampleLighter(SPOTS), moved(-STEP)),
+          lit(sampleLighter(SPOTS), moved(STEP)),
+        ];
+        for (const figure of ['ev', 'uPrime', 'vPrime'] as const)
+          for (let i = 0; i < COUNT; i++) {
+            const slope = (next[figure][i]! - here[figure][i]!) / STEP;
+            const wanted = (after[figure][i]! - before[figure][i]!) / (2 * STEP);
+            const off = Math.abs(slope - wanted) / (figure === 'ev' ? 1 : 0.02);
+            worst = Math.max(worst, off);
+            expect(off < 2e-4 * (1 + Math.abs(wanted)), `${name}: ${figure} ${slope}, ${wanted}`).toBe(true);
+          }
+      });
+    }
+    console.log(
+      `measured: light next to a set (${arrangement}) is within ${worst.toExponential(1)} stops per deviation, and 0.02 of it in u′v′, of central differences`,
+    );
+  },
+);
+
+test('steps to the side leave nothing behind', () => {
+  const lighter = sampleLighter(SPOTS);
+  for (const [name, set] of changedInOne(SET, (changed) => changed as LitSet, 'set')) {
+    const near = lighter.near(SET);
+    const before = lit(near, SET);
+    lit(near, set);
+    expect(lit(near, SET), name).toEqual(before);
+    expectNothingStale(lighter, SET, name);
   }
 });
 

@@ -6,8 +6,9 @@ import { lensShare } from '../../../src/engine/lamps/lens-share.ts';
 import { panelLight } from '../../../src/engine/lamps/panel-light.ts';
 import { rimShare } from '../../../src/engine/lamps/rim-share.ts';
 import { seenLight } from '../../../src/engine/lamps/seen-light.ts';
-import { setLight, setSources, tristimulus } from '../../../src/engine/lamps/set-light.ts';
+import { setLight, setSources } from '../../../src/engine/lamps/set-light.ts';
 import { spillLight } from '../../../src/engine/lamps/spill-light.ts';
+import { tristimulus } from '../../../src/engine/lamps/tristimulus.ts';
 import { expectWithin } from '../../expect-within.ts';
 import { lightOf, setOf, WHITE } from './set-of.ts';
 

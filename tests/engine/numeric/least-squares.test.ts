@@ -45,8 +45,8 @@ test('leastSquares of a straight line gives the normal equations’ answer and i
   const slope = (n * sxy - sx * sy) / (n * sxx - sx * sx);
   expectWithin(fit.point[1]!, slope, 1e-3);
   expectWithin(fit.point[0]!, (sy - slope * sx) / n, 1e-3);
-  expectWithin(fit.information[0]!, n / 0.01, 1e-3);
-  expectWithin(fit.information[3]!, sxx / 0.01, 1e-3);
+  expectWithin(fit.information()[0]!, n / 0.01, 1e-3);
+  expectWithin(fit.information()[3]!, sxx / 0.01, 1e-3);
 });
 
 test('leastSquares never takes a point that is no number, and stops where nothing can be gained', () => {
@@ -115,7 +115,7 @@ test('leastSquares survives what is no number beyond a border, wherever it begin
     );
     expectWithin(fit.point[0]!, 1.3, 0.02);
     expectWithin(Math.log(fit.point[1]!), Math.log(0.04), 0.05);
-    expect(fit.information.every(Number.isFinite)).toBe(true);
+    expect(fit.information().every(Number.isFinite)).toBe(true);
   }
 });
 
@@ -131,4 +131,54 @@ test('leastSquares leaves alone a direction that leads out of what can be worked
   );
   expectWithin(fit.point[0]!, 2, 0.05);
   expect(fit.point[1]).toBe(0);
+});
+
+test('leastSquares goes by the derivatives of what is worked out near a point, where that is given', () => {
+  const cube = (point: Float64Array, into: Float64Array) => {
+    into[0] = point[0]! ** 3 - 8;
+    into[1] = 0.1 * (point[1]! + point[0]!);
+  };
+  let [whole, nearby] = [0, 0];
+  const fit = leastSquares(
+    (point, into) => {
+      whole++;
+      cube(point, into);
+    },
+    Float64Array.of(1, 1),
+    2,
+    60,
+    (point) => (moved, into) => {
+      nearby++;
+      cube(point, into);
+      into[0]! += 3 * point[0]! ** 2 * (moved[0]! - point[0]!);
+      into[1]! += 0.1 * (moved[0]! - point[0]! + moved[1]! - point[1]!);
+    },
+  );
+  expectWithin(fit.point[0]!, 2, 0.01);
+  expectWithin(fit.information()[0]!, (3 * 2 ** 2) ** 2 + 0.01, 1.5);
+  expectWithin(fit.information()[3]!, 0.01, 1e-6);
+  expect(nearby).toBeGreaterThanOrEqual(4); // two figures, at the start and at the end
+  expect(whole).toBeLessThan(60);
+});
+
+test('the square of the derivatives follows each step as they do', () => {
+  // taken from what few steps have shown, it is worked out anew at the end: the same as derivatives there
+  const random = seededRandom(31);
+  const rows = Array.from({ length: 7 }, () => Array.from({ length: 3 }, () => random.normal()));
+  const residuals = (point: Float64Array, into: Float64Array) => {
+    rows.forEach((row, k) => {
+      const along = row.reduce((sum, value, i) => sum + value * point[i]!, 0);
+      into[k] = Math.sinh(along) - k / 3;
+    });
+  };
+  const fit = leastSquares(residuals, new Float64Array(3), 7, 40);
+  const slopes = rows.map((row) => {
+    const along = row.reduce((sum, value, i) => sum + value * fit.point[i]!, 0);
+    return row.map((value) => value * Math.cosh(along));
+  });
+  for (let i = 0; i < 3; i++)
+    for (let j = 0; j < 3; j++) {
+      const square = slopes.reduce((sum, row) => sum + row[i]! * row[j]!, 0);
+      expectWithin(fit.information()[3 * i + j]!, square, 2e-3 * (1 + Math.abs(square)));
+    }
 });
