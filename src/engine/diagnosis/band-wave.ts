@@ -1,6 +1,7 @@
 import { type LineProfile, STRIPS } from '../grid/line-profiles.ts';
 import { fastFourier } from '../numeric/fast-fourier.ts';
 import { quantileOfSorted } from '../numeric/quantile.ts';
+import { heightLeft, softlyPooled } from './softly-pooled.ts';
 import { fitColumns, fitWave, legendreLines } from './wave-fit.ts';
 
 /** A wave of brightness across the lines of a profile. */
@@ -21,7 +22,7 @@ const FEWEST_CYCLES = 1.9;
 export const SPECTRAL_FROM_CYCLES = 7.5;
 /** Smooth light under a long wave; without the wave it is allowed three degrees more, the wave's own coefficients. */
 const SMOOTH_DEGREES = [2, 4];
-export const LONG_WAVE_PLACES = 160;
+export const LONG_WAVE_PLACES = 80;
 /** Apart by less than half of what tells two long waves apart. */
 const SCAN_CYCLES = 0.15;
 /** Smooth light taken out before the spectrum. */
@@ -95,27 +96,17 @@ export function meanOfStrips(strips: readonly Float64Array[]): Float64Array {
   return strips[0]!.map((_, line) => strips.reduce((sum, strip) => sum + strip[line]!, 0) / strips.length);
 }
 
-/** Means of as many equal parts of the values as `places`, or the values themselves where they are fewer. */
-export function pooled(values: Float64Array, places: number): Float64Array {
-  if (values.length <= places) return values;
-  return Float64Array.from({ length: places }, (_, place) => {
-    const from = Math.floor((place * values.length) / places);
-    const to = Math.floor(((place + 1) * values.length) / places);
-    let sum = 0;
-    for (let i = from; i < to; i++) sum += values[i]!;
-    return sum / (to - from);
-  });
-}
-
 /** Cosine and sine parts of a known wave in one strip. */
 function waveOf(strip: Float64Array, cycles: number): { cosine: number; sine: number } {
   if (cycles >= SPECTRAL_FROM_CYCLES) return taperedWave(withoutSmooth(strip), cycles);
-  const values = pooled(strip, LONG_WAVE_PLACES);
-  return fitWave(values, legendreLines(values.length, SMOOTH_DEGREES.at(-1)!), cycles);
+  const values = softlyPooled(strip, LONG_WAVE_PLACES);
+  const { cosine, sine } = fitWave(values, legendreLines(values.length, SMOOTH_DEGREES.at(-1)!), cycles);
+  const left = values === strip ? 1 : heightLeft(cycles, values.length);
+  return { cosine: cosine / left, sine: sine / left };
 }
 
 function withoutSmooth(values: Float64Array): Float64Array {
-  const coarse = pooled(values, LONG_WAVE_PLACES);
+  const coarse = softlyPooled(values, LONG_WAVE_PLACES);
   const { coefficients } = fitColumns(coarse, legendreLines(coarse.length, DETREND_DEGREE));
   const smooth = legendreLines(values.length, DETREND_DEGREE);
   return values.map((value, i) => {
@@ -127,7 +118,7 @@ function withoutSmooth(values: Float64Array): Float64Array {
 
 /** Fewer cycles than a spectrum resolves: does smooth light with a wave leave far less than smoother light without? */
 function longWave(mean: Float64Array): Found | null {
-  const values = pooled(mean, LONG_WAVE_PLACES);
+  const values = softlyPooled(mean, LONG_WAVE_PLACES);
   let best: { cycles: number; gain: number } | null = null;
   for (const degree of SMOOTH_DEGREES) {
     const smooth = legendreLines(values.length, degree);

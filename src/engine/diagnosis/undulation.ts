@@ -1,5 +1,6 @@
 import type { LineProfile } from '../grid/line-profiles.ts';
-import { LONG_WAVE_PLACES, logStrips, meanOfStrips, pooled, SPECTRAL_FROM_CYCLES } from './band-wave.ts';
+import { LONG_WAVE_PLACES, logStrips, meanOfStrips, SPECTRAL_FROM_CYCLES } from './band-wave.ts';
+import { softlyPooled } from './softly-pooled.ts';
 import { fitColumns, fitWave, legendreLines } from './wave-fit.ts';
 
 /** A wave under a mere slope must leave this much less, in squares, than smooth light of as many coefficients. */
@@ -12,7 +13,7 @@ const LEAST_GAIN = 4;
 export function undulationEv(profile: LineProfile): number {
   const strips = logStrips(profile);
   if (strips.length === 0) return 0;
-  const values = pooled(meanOfStrips(strips), LONG_WAVE_PLACES);
+  const values = softlyPooled(meanOfStrips(strips), LONG_WAVE_PLACES);
   const alone = fitColumns(values, legendreLines(values.length, 4)).left;
   const slope = legendreLines(values.length, 1);
   let least = Number.POSITIVE_INFINITY;

@@ -20,8 +20,9 @@ async function studioGrid(seed: number) {
 }
 
 describe('bands of drawn studios', () => {
-  // the first four are so deep that a fifth of the cells and more are off any smooth light
-  test.each([4, 66, 120, 132, 80, 139])('are found in seed %i, and are no subject', async (seed) => {
+  // the first four are so deep that a fifth of the cells and more are off any smooth light; the last is woven, with
+  // threads far deeper from line to line than its two bands
+  test.each([4, 66, 120, 132, 80, 139, 99])('are found in seed %i, and are no subject', async (seed) => {
     const { studio, grid } = await studioGrid(seed);
     const planted = studio.planted.find((cause) => cause.kind === 'bands');
     if (planted?.kind !== 'bands') throw new Error(`seed ${seed} has no bands`);
