@@ -1,5 +1,6 @@
 import type { CellGrid } from '../grid/cell-grid.ts';
 import { codesOf } from '../grid/coding-planes.ts';
+import { oncePerGrid } from './once-per-grid.ts';
 
 /** Luminance of each cell and how its single pixels scatter; light 1 is the white code. */
 export interface CellLuminance {
@@ -11,8 +12,8 @@ export interface CellLuminance {
   readonly codeStep: Float64Array;
 }
 
-/** Draws luminance out of a grid; a cell with a channel missing is missing. */
-export function cellLuminance(grid: CellGrid): CellLuminance {
+/** Draws luminance out of a grid, once: it is not to be changed. A cell with a channel missing is missing. */
+export const cellLuminance = oncePerGrid((grid: CellGrid): CellLuminance => {
   const count = grid.columns * grid.rows;
   const light = new Float64Array(count);
   const scatter = new Float64Array(count);
@@ -21,14 +22,15 @@ export function cellLuminance(grid: CellGrid): CellLuminance {
   const channels = ['red', 'green', 'blue'] as const;
   channels.forEach((channel, k) => {
     const weight = weights[k]!;
-    const { step } = codesOf(grid.light[channel], grid.lightAtCode[channel]);
+    const values = grid.light[channel];
+    const scatters = grid.scatter[channel];
+    const { step } = codesOf(values, grid.lightAtCode[channel]);
     for (let cell = 0; cell < count; cell++) {
-      const value = grid.light[channel][cell]!;
-      light[cell] = light[cell]! + weight * value;
-      scatter[cell] = scatter[cell]! + Math.abs(weight) * grid.scatter[channel][cell]!;
-      codeStep[cell] = codeStep[cell]! + Math.abs(weight) * step[cell]!;
+      light[cell]! += weight * values[cell]!;
+      scatter[cell]! += Math.abs(weight) * scatters[cell]!;
+      codeStep[cell]! += Math.abs(weight) * step[cell]!;
     }
   });
   for (let cell = 0; cell < count; cell++) if (!(light[cell]! > 0)) light[cell] = Number.NaN;
   return { light, scatter, codeStep };
-}
+});

@@ -71,16 +71,16 @@ export function causeShares(
   const spreadOf = spreadTaker(spots);
   const possible = MODELLED_CAUSES.filter((cause) => sets.some((set) => takenOut(set, cause) !== null));
   const pairs = LOOK_ALIKE.filter((pair) => pair.every((cause) => possible.includes(cause)));
+  const fall = (set: LitSet, whole: Spread, out: readonly ModelledCause[]): Spread => {
+    const without = out.reduce<LitSet>((left, cause) => takenOut(left, cause) ?? left, set);
+    if (without === set) return { ev: 0, deltaUv: 0 };
+    const spread = spreadOf(without);
+    return { ev: whole.ev - spread.ev, deltaUv: whole.deltaUv - spread.deltaUv };
+  };
   // set by set, so that light which taking out leaves alone is worked out once
   const taken = sets.map((set) => {
     const whole = spreadOf(set);
-    const share = (...out: readonly ModelledCause[]) => {
-      const without = out.reduce<LitSet>((left, cause) => takenOut(left, cause) ?? left, set);
-      if (without === set) return { ev: 0, deltaUv: 0 };
-      const spread = spreadOf(without);
-      return { ev: whole.ev - spread.ev, deltaUv: whole.deltaUv - spread.deltaUv };
-    };
-    return { alone: possible.map((cause) => share(cause)), together: pairs.map((pair) => share(...pair)) };
+    return { whole, alone: possible.map((cause) => fall(set, whole, [cause])) };
   });
   const evOf = (shares: readonly { readonly ev: number }[]) => shares.map(({ ev }) => ev);
   const shares = new Map(possible.map((cause, i) => [cause, taken.map(({ alone }) => alone[i]!)]));
@@ -98,9 +98,9 @@ export function causeShares(
     };
   });
   const confidenceOf = (cause: ModelledCause) => causes.find((each) => each.cause === cause)?.confidence ?? 0;
-  const rivals = pairs.flatMap((pair, i): RivalCauses[] => {
+  const rivals = pairs.flatMap((pair): RivalCauses[] => {
     if (!pair.every((cause) => confidenceOf(cause) > POSSIBLE)) return [];
-    const together = evOf(taken.map((each) => each.together[i]!));
+    const together = evOf(sets.map((set, i) => fall(set, taken[i]!.whole, pair)));
     const apart = Math.max(...pair.map((cause) => deviation(evOf(shares.get(cause)!))));
     const confidence = together.filter((ev) => ev > least.ev).length / together.length;
     // known to less than is worth telling, nothing is left to ask of either
@@ -110,8 +110,14 @@ export function causeShares(
   return { causes, rivals };
 }
 
+/** Of light in stops, and of its colour from the mean in u′v′. */
+interface Spread {
+  readonly ev: number;
+  readonly deltaUv: number;
+}
+
 /** The spread of a set's light over spots, in stops, and of its colour from the mean, in u′v′. */
-function spreadTaker(spots: SpreadSpots): (set: LitSet) => { ev: number; deltaUv: number } {
+function spreadTaker(spots: SpreadSpots): (set: LitSet) => Spread {
   const count = spots.x.length;
   const lighter = sampleLighter(spots);
   const light = emptySampleLight(count);
