@@ -7,7 +7,7 @@ export type FrameSide = 'left' | 'right' | 'top' | 'bottom';
 /** A strip along one whole side of the frame, darker than what was read beside it. */
 export interface RimStrip {
   readonly side: FrameSide;
-  /** To where it is half as dark as at the frame's border, as a share of the frame's width (left, right) or height. */
+  /** To where half of the light that the border lacks is back, as a share of the frame's width (left, right) or height. */
   readonly reach: number;
   /** How much darker its border is than the light beside, in stops; nine of ten places along it are darker by more. */
   readonly leastEv: number;
@@ -24,14 +24,23 @@ const WIDEST_SHARE = 1 / 4;
 const EXCEPTED_SHARE = 0.1;
 /** The light beside the strip is the middle one of so many cells inside the region. */
 const BESIDE_CELLS = 3;
+/** So many stops below the brightest cell a strip is black beside it: how black, the lowest codes do not tell. */
+const BLACK_EV = 8;
 /** Noise of single cells makes no darkest place of a rim. */
 const ALONG_CELLS = 5;
 
 /** The strips that a region leaves out along whole sides of the frame and that are darker than the region there. */
 export function rimStrips(whole: WholeLight, region: FrameRectangle): RimStrip[] {
-  return SIDES.map((side) => stripAt(side, whole, region)).filter((strip) => strip !== null);
+  let brightest = 0;
+  for (const light of whole.luminance) if (light > brightest) brightest = light; // NaN compares false
+  const black = brightest / 2 ** BLACK_EV;
+  const luminance = whole.luminance.map((light) => (Number.isNaN(light) ? black : Math.max(black, light)));
+  return SIDES.map((side) => stripAt(side, { ...whole, luminance }, region)).filter(
+    (strip) => strip !== null,
+  );
 }
 
+/** In a whole light without a cell that is NaN or 0. */
 function stripAt(side: FrameSide, { columns, rows, luminance }: WholeLight, region: FrameRectangle) {
   const upright = side === 'left' || side === 'right';
   const [inwardCells, lines] = upright ? [columns, rows] : [rows, columns];
@@ -43,9 +52,9 @@ function stripAt(side: FrameSide, { columns, rows, luminance }: WholeLight, regi
     ? [region.top * rows, region.bottom * rows]
     : [region.left * columns, region.right * columns];
   const fromFarEnd = side === 'right' || side === 'bottom';
-  const level = (line: number, inward: number) => {
+  const light = (line: number, inward: number) => {
     const across = fromFarEnd ? inwardCells - 1 - inward : inward;
-    return Math.log2(luminance[upright ? line * columns + across : across * columns + line]!);
+    return luminance[upright ? line * columns + across : across * columns + line]!;
   };
   const darker: number[] = [];
   const reaches: number[] = [];
@@ -53,36 +62,33 @@ function stripAt(side: FrameSide, { columns, rows, luminance }: WholeLight, regi
     // beyond the region's own span there may be another strip: its nearest line tells the light beside
     const inside = Math.min(Math.round(to) - 1, Math.max(Math.round(from), line));
     const beside = quantile(
-      Array.from({ length: BESIDE_CELLS }, (_, k) => level(inside, outside + k)),
+      Array.from({ length: BESIDE_CELLS }, (_, k) => light(inside, outside + k)),
       0.5,
     );
-    const loss = (inward: number) => beside - level(line, inward);
-    const atBorder = loss(0);
-    if (Number.isNaN(atBorder)) continue;
-    darker.push(atBorder);
-    reaches.push(halfwayTo(loss, atBorder, outside));
+    darker.push(Math.log2(beside / light(line, 0)));
+    reaches.push(reachOf((inward) => beside - light(line, inward), outside));
   }
   const leastEv = quantile(darker, EXCEPTED_SHARE);
   if (!(leastEv > LEAST_DARKER_EV)) return null;
-  const border = Array.from({ length: lines }, (_, line) => level(line, 0));
-  return { side, reach: quantile(reaches, 0.5) / inwardCells, leastEv, darkest: 2 ** leastAlong(border) };
+  const border = Array.from({ length: lines }, (_, line) => light(line, 0));
+  return { side, reach: quantile(reaches, 0.5) / inwardCells, leastEv, darkest: leastAlong(border) };
 }
 
-/** Cells from the border to where half of its loss is left, between the centres of two cells. */
-function halfwayTo(loss: (inward: number) => number, atBorder: number, outside: number): number {
-  const half = atBorder / 2;
+/** Cells from the border to where half of what it lacks is lacking, between the centres of two cells. */
+function reachOf(lack: (inward: number) => number, outside: number): number {
+  const half = lack(0) / 2;
   for (let inward = 1; inward <= outside; inward++) {
-    const [before, here] = [loss(inward - 1), loss(inward)];
+    const [before, here] = [lack(inward - 1), lack(inward)];
     if (here < half) return inward - 0.5 + (before - half) / (before - here);
   }
   return outside;
 }
 
-function leastAlong(levels: readonly number[]): number {
+function leastAlong(light: readonly number[]): number {
   let least = Number.POSITIVE_INFINITY;
-  for (let first = 0; first + ALONG_CELLS <= levels.length; first++) {
-    const middle = quantile(levels.slice(first, first + ALONG_CELLS), 0.5);
-    if (middle < least) least = middle; // NaN compares false
+  for (let first = 0; first + ALONG_CELLS <= light.length; first++) {
+    const middle = quantile(light.slice(first, first + ALONG_CELLS), 0.5);
+    least = Math.min(least, middle);
   }
   return least;
 }

@@ -47,6 +47,19 @@ describe('rimInView(input)', () => {
     expect(finding.confidence).toBeGreaterThan(0.99);
   });
 
+  test.each<[string, number]>([
+    ['the lowest code', -12],
+    ['the lowest of 65 536 codes', -20],
+    ['a file without any light there', Number.NaN],
+  ])('tells a black rim alike, %s', (_what, ev) => {
+    // the cell at 0.075 is half covered, its light half of that beside it
+    const black = (x: number, y: number) => (x < 0.067 ? ev : light(x, y) - (x < 0.083 ? 1 : 0));
+    const finding = found(black, INSIDE_LEFT)!;
+    expectWithin(finding.at!.x, 0.075 / 2, 0.001);
+    // eight stops below the brightest, a strip is black beside it
+    expectWithin(finding.ev!, 8 + (light(0.99, 0.99) - light(0.3, 0)), 0.03);
+  });
+
   test('names two sides, and asks for a larger panel where they are opposite', () => {
     const corner = found((x, y) => light(x, y) - (x > 0.95 || y > 0.9 ? 1 : 0), {
       left: 0,
@@ -122,6 +135,28 @@ describe('readFrame finds rims in view', () => {
     expect(rimOf(rejudge(structuredClone(report), options).reading.findings)).toEqual(finding);
     const wall = { ...options, setup: { ...studio.setup, arrangement: 'bounced' as const } };
     expect(rimOf(rejudge(report, wall).reading.findings)).toBeNull();
+  });
+
+  test.each([
+    [30, '16 bit'],
+    [30, '8 bit'],
+    [12, '8 bit'],
+    [70, 'JPEG 4:2:0'],
+  ] as const)('black ones too, seed %i, %s', async (seed, coding) => {
+    const studio = randomStudio(seed);
+    const rim = { ...studio.set.rim!, level: 0 };
+    const { field } = studioField({ ...studio.set, rim });
+    const bytes = await fileOf(field, coding, 600, Math.round(600 * studio.aspect), seed);
+    const { reading } = await read(bytes, studio.setup);
+    const finding = rimOf(reading.findings)!;
+    console.log(
+      `measured: seed ${seed}, ${coding}, a black rim ${rim.side} over ${(rim.reach * 100).toFixed(1)} %: ${finding.ev!.toFixed(2)} EV; ${finding.says}`,
+    );
+    const told = Number(new RegExp(`the ${rim.side} (\\d+) %`).exec(finding.says)?.[1]);
+    expectWithin(told / 100, rim.reach, 0.006);
+    expectWithin(finding.ev!, 8, 1.2);
+    const { left, top, right, bottom } = reading.region;
+    expect({ left, top, right: 1 - right, bottom: 1 - bottom }[rim.side]).toBeGreaterThan(rim.reach);
   });
 
   test('not where the reader named the part to read', async () => {
