@@ -152,24 +152,32 @@ export function lightThrownSlopes(
 }
 
 /** The points of a face where they stand, without those that lie beyond the plane. */
-export type PlacedFace = ReturnType<typeof placedFace>;
+export interface PlacedFace {
+  readonly count: number;
+  readonly toPlane: Float64Array;
+  readonly placeX: Float64Array;
+  readonly placeY: Float64Array;
+  readonly share: Float64Array;
+  readonly right: Float64Array;
+  readonly down: Float64Array;
+}
 
-export function placedFace(figures: Float64Array, { right, down, share }: FacePoints) {
-  const toPlaneOf = (p: number) =>
-    figures[PLACE + 2]! - right[p]! * figures[FACE_RIGHT + 2]! - down[p]! * figures[FACE_DOWN + 2]!;
-  const before = share.map((_, p) => p).filter((p) => toPlaneOf(p) > 0);
-  const placeAlong = (k: number) =>
-    before.map(
-      (p) => figures[PLACE + k]! + right[p]! * figures[FACE_RIGHT + k]! + down[p]! * figures[FACE_DOWN + k]!,
-    );
-  const of = (values: Float64Array) => before.map((p) => values[p]!);
-  return {
-    count: before.length,
-    toPlane: before.map(toPlaneOf),
-    placeX: placeAlong(0),
-    placeY: placeAlong(1),
-    share: of(share),
-    right: of(right),
-    down: of(down),
-  };
+export function placedFace(figures: Float64Array, points: FacePoints): PlacedFace {
+  const all = points.share.length;
+  const values = new Float64Array(6 * all);
+  const of = (k: number) => values.subarray(k * all, (k + 1) * all);
+  const [toPlane, placeX, placeY, share, right, down] = [of(0), of(1), of(2), of(3), of(4), of(5)];
+  let count = 0;
+  for (let p = 0; p < all; p++) {
+    const [r, d] = [points.right[p]!, points.down[p]!];
+    const way = figures[PLACE + 2]! - r * figures[FACE_RIGHT + 2]! - d * figures[FACE_DOWN + 2]!;
+    if (!(way > 0)) continue;
+    toPlane[count] = way;
+    placeX[count] = figures[PLACE]! + r * figures[FACE_RIGHT]! + d * figures[FACE_DOWN]!;
+    placeY[count] = figures[PLACE + 1]! + r * figures[FACE_RIGHT + 1]! + d * figures[FACE_DOWN + 1]!;
+    share[count] = points.share[p]!;
+    right[count] = r;
+    down[count++] = d;
+  }
+  return { count, toPlane, placeX, placeY, share, right, down };
 }

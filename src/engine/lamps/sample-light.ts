@@ -62,9 +62,12 @@ export function sampleLighter(spots: Spots): SampleLighter {
       colours[s] ??= keptValues(3);
       const colour = colours[s][way]([mired, duv], (into) => into.set(tristimulus({ mired, duv })));
       const strength = 2 ** levelEv;
-      for (let c = 0; c < 3; c++) {
-        const amount = strength * colour[c]!;
-        for (let i = 0; i < count; i++) sum[c * count + i]! += values[i]! * amount;
+      const [atX, atY, atZ] = [strength * colour[0]!, strength * colour[1]!, strength * colour[2]!];
+      for (let i = 0; i < count; i++) {
+        const value = values[i]!;
+        sum[i]! += value * atX;
+        sum[count + i]! += value * atY;
+        sum[2 * count + i]! += value * atZ;
       }
     };
     lights.forEach((light, s) => {

@@ -38,20 +38,26 @@ export function startingPoints(
     return [at({ ...usual, ...spill })];
   });
   if (has('half apart'))
-    return [
+    return different([
       at({}),
       at({ 'half apart': Math.log(0.5) }),
       at({ 'light 1 level': hotX > 0 ? 0.8 : -0.8 }),
       at({ 'middle right': hotX }),
       ...spills,
-    ];
+    ]);
   const lens = { 'lens square': 0.2, 'lens fourth': 0.1 };
   if (!has('light 0 right'))
-    return [at({}), at(lens), at({ 'panel across': -5, 'panel down': -5 }), ...spills];
-  return [
+    return different([at({}), at(lens), at({ 'panel across': -5, 'panel down': -5 }), ...spills]);
+  return different([
     at(before),
     at({ 'light 0 right': 2 * hotX, 'light 0 down': 2 * hotY }),
     at({ 'light 0 aim right': hotX, 'light 0 aim down': hotY }),
     ...spills,
-  ];
+  ]);
+}
+
+/** A family that lacks what a start would begin with begins there as from what is expected. */
+function different(starts: readonly Float64Array[]): Float64Array[] {
+  const isSame = (a: Float64Array, b: Float64Array) => a.every((value, i) => value === b[i]);
+  return starts.filter((start, i) => !starts.slice(0, i).some((before) => isSame(start, before)));
 }

@@ -37,6 +37,16 @@ test.each(ARRANGEMENTS)(
   },
 );
 
+test.each([{ isGoodLens: true }, { isEvenPanel: true }])(
+  'a family that lacks what a start would begin with does not begin twice from the same, %o',
+  (traits) => {
+    const model = setModel({ ...UNKNOWN_SETUP, arrangement: 'panel' }, ASPECT, WHITE, traits);
+    const points = startingPoints(model, samplesOfField(hottestAt(0.1, 0), ASPECT), null);
+    expect(points).toHaveLength(2);
+    expect([...points[0]!]).not.toEqual([...points[1]!]);
+  },
+);
+
 describe.each(['behind-sheet', 'bounced'] as const)('one light, %s', (arrangement) => {
   // samples lie at fifteenths of the frame, these among them
   const [right, down] = [-4 / 15, 2 / 15];
