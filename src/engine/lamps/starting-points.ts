@@ -6,10 +6,15 @@ import { spillStart } from './spill-start.ts';
 /** Spill of a room's lamps against daylight, and of a window against lamps. */
 const SPILL_MIRED = [120, -70, -140] as const;
 
+/** A light aimed past the middle of the frame by so much, in frame widths, and the edge of a beam that shows it. */
+const ASTRAY = 0.8;
+const NARROW = Math.log((20 * Math.PI) / 180);
+
 /**
  * Where the search for a set begins: a light before the hottest spot, beyond it, or only aimed at it; of two lights
- * the stronger or both on its side; a panel or a lens that falls off; and spill of either colour as the samples' colours
- * let it be (`colourOfFrame`: `null` where it is the same all over).
+ * the stronger or both on its side, or one of them aimed past the middle to it, with a wide beam or a narrow one; a
+ * panel or a lens that falls off; and spill of either colour as the samples' colours let it be (`colourOfFrame`: `null`
+ * where it is the same all over).
  */
 export function startingPoints(
   model: SetModel,
@@ -37,14 +42,20 @@ export function startingPoints(
     };
     return [at({ ...usual, ...spill })];
   });
-  if (has('half apart'))
+  if (has('half apart')) {
+    const [near, far] = hotX > 0 ? [1, 0] : [0, 1];
+    const astray = (lamp: number) => ({ [`light ${lamp} aim right`]: hotX > 0 ? ASTRAY : -ASTRAY });
     return different([
       at({}),
       at({ 'half apart': Math.log(0.5) }),
       at({ 'light 1 level': hotX > 0 ? 0.8 : -0.8 }),
       at({ 'middle right': hotX }),
+      at(astray(far)),
+      at({ ...astray(far), 'beam edge': NARROW }),
+      at({ ...astray(near), 'beam edge': NARROW }),
       ...spills,
     ]);
+  }
   const lens = { 'lens square': 0.2, 'lens fourth': 0.1 };
   if (!has('light 0 right'))
     return different([at({}), at(lens), at({ 'panel across': -5, 'panel down': -5 }), ...spills]);

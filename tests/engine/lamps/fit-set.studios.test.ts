@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { CauseFacts } from '../../synthetic/random/planted-cause.ts';
 import { randomStudio } from '../../synthetic/random/random-studio.ts';
-import { unequalColourError } from '../studios/figure-errors.ts';
+import { placeErrors, unequalColourError } from '../studios/figure-errors.ts';
 import { measureStudio, readStudio } from '../studios/studio-frames.ts';
 
 describe('two lights of unlike colour', () => {
@@ -21,5 +21,26 @@ describe('two lights of unlike colour', () => {
     expect(kinds).toContain('unequal-colour');
     expect(kinds.filter((kind) => kind.startsWith('tinted-'))).toEqual([]);
     expect(Math.abs(error)).toBeLessThan(Math.min(10, mired.plusMinus));
+  });
+});
+
+describe('one of two lights that is aimed past the middle', () => {
+  // over to the other light’s side, seen by a wide beam and by narrow ones; the last one past its own side
+  test.each([190, 834, 801])('is found, seed %i', async (seed) => {
+    const studio = randomStudio(seed);
+    const planted = studio.planted[0] as CauseFacts;
+    if (planted.kind !== 'aimed-off') throw new Error(`seed ${seed} leads with ${planted.kind}`);
+    const { set } = readStudio(studio, await measureStudio(studio));
+    const errors = placeErrors(studio, { set }).map(({ rightWidths, downWidths }) =>
+      Math.hypot(rightWidths, downWidths),
+    );
+    const { aimRight, aimDown } = set!.lights[planted.lamp]!;
+    const aimError = Math.hypot(aimRight - planted.rightFrameWidths, aimDown - planted.downFrameWidths);
+    console.log(
+      `measured: seed ${seed}: aim off by ${aimError.toFixed(2)} frame widths, places by ${errors.map((error) => error.toFixed(2)).join(' and ')}; ${set!.leftOverEv.toFixed(4)} EV left over`,
+    );
+    expect(aimError).toBeLessThan(0.2);
+    expect(Math.max(...errors)).toBeLessThan(0.25);
+    expect(set!.leftOverEv).toBeLessThan(0.001);
   });
 });
