@@ -12,7 +12,7 @@ const NARROW = Math.log((20 * Math.PI) / 180);
 
 /**
  * Where the search for a set begins: a light before the hottest spot, beyond it, or only aimed at it; of two lights
- * the stronger or both on its side, or one of them aimed past the middle to it, with a wide beam or a narrow one; a
+ * the stronger or both on its side, or the other aimed past the middle to it, or itself in a narrow beam; a
  * panel or a lens that falls off; and spill of either colour as the samples' colours let it be (`colourOfFrame`: `null`
  * where it is the same all over).
  */
@@ -51,7 +51,6 @@ export function startingPoints(
       at({ 'light 1 level': hotX > 0 ? 0.8 : -0.8 }),
       at({ 'middle right': hotX }),
       at(astray(far)),
-      at({ ...astray(far), 'beam edge': NARROW }),
       at({ ...astray(near), 'beam edge': NARROW }),
       ...spills,
     ]);

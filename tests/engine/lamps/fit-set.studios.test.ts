@@ -25,8 +25,8 @@ describe('two lights of unlike colour', () => {
 });
 
 describe('one of two lights that is aimed past the middle', () => {
-  // over to the other light’s side, seen by a wide beam and by narrow ones; the last one past its own side
-  test.each([190, 834, 801])('is found, seed %i', async (seed) => {
+  // over to the other light’s side in a wide beam, past its own side in a narrow one
+  test.each([190, 801])('is found, seed %i', async (seed) => {
     const studio = randomStudio(seed);
     const planted = studio.planted[0] as CauseFacts;
     if (planted.kind !== 'aimed-off') throw new Error(`seed ${seed} leads with ${planted.kind}`);
