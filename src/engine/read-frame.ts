@@ -17,6 +17,8 @@ import {
   type ReadPhase,
 } from './measure-frame.ts';
 import { plainMoves } from './moves/plain-moves.ts';
+import { plannedMoves } from './moves/planned-moves.ts';
+import { fittedTogether, type TakenBefore } from './moves/taken-before.ts';
 import type { Reading } from './reading.ts';
 import type { Setup } from './setup.ts';
 import type { Tolerance } from './tolerance.ts';
@@ -28,6 +30,8 @@ export interface JudgeOptions {
   readonly tolerance: Tolerance;
   /** Second frames of the same set, for what one cannot tell. */
   readonly secondFrames?: readonly SecondFrame[];
+  /** Earlier takes of the same set-up and the moves made after each, oldest first: fitted together with this one. */
+  readonly earlierTakes?: readonly TakenBefore[];
 }
 
 export type ReadOptions = JudgeOptions & MeasureOptions;
@@ -42,7 +46,11 @@ export interface FrameReport extends Omit<MeasuredFrame, 'measurement'> {
   /** Whether that set follows the frame, and second frames go with it, closely enough to be believed. */
   readonly isSetTrusted: boolean;
   /** What the set was fitted with. */
-  readonly fittedWith: { readonly setup: Setup; readonly secondFrames: readonly SecondFrame[] };
+  readonly fittedWith: {
+    readonly setup: Setup;
+    readonly secondFrames: readonly SecondFrame[];
+    readonly earlierTakes: readonly TakenBefore[];
+  };
 }
 
 /**
@@ -87,29 +95,34 @@ export function rejudge(earlier: FrameReport, options: JudgeOptions): FrameRepor
   return report(measured, earlier.samples, set, options);
 }
 
-function isFittedWith({ fittedWith }: FrameReport, { setup, secondFrames = [] }: JudgeOptions): boolean {
+function isFittedWith(
+  { fittedWith }: FrameReport,
+  { setup, secondFrames = [], earlierTakes = [] }: JudgeOptions,
+): boolean {
   // of plain data the text tells whether it is the same; room and kind of light are no part of the fit
-  const text = (its: Pick<FrameReport['fittedWith'], 'setup' | 'secondFrames'>) => {
+  const text = (its: FrameReport['fittedWith']) => {
     const { arrangement, frameWidthMm, lampDistanceMm, lampWidthMm, cameraDistanceMm } = its.setup;
     const lengths = [frameWidthMm, lampWidthMm, cameraDistanceMm, ...lampDistanceMm];
-    return JSON.stringify([arrangement, lengths, its.secondFrames]);
+    // what was found of earlier takes is only where a fit begins
+    const before = its.earlierTakes.map(({ samples, setup, done }) => [samples, setup, done]);
+    return JSON.stringify([arrangement, lengths, its.secondFrames, before]);
   };
-  return text(fittedWith) === text({ setup, secondFrames });
+  return text(fittedWith) === text({ setup, secondFrames, earlierTakes });
 }
 
 function fitted(
   { measurement }: MeasuredFrame,
   samples: SetSamples,
-  { setup, secondFrames = [] }: JudgeOptions,
+  { setup, secondFrames = [], earlierTakes = [] }: JudgeOptions,
 ): SetReading | null {
-  return readSet(measurement, samples, setup, secondFrames);
+  return readSet(measurement, samples, setup, secondFrames, fittedTogether(earlierTakes));
 }
 
 function report(
   { measurement, ...evidence }: MeasuredFrame,
   samples: SetSamples,
   set: SetReading | null,
-  { setup, tolerance, secondFrames = [] }: JudgeOptions,
+  { setup, tolerance, secondFrames = [], earlierTakes = [] }: JudgeOptions,
 ): FrameReport {
   const { grid, surfaces, chosen, chosenBecause, space, regionSays, wholeLight } = evidence;
   const input = { measurement, grid, surfaces, set, setup, tolerance, wholeLight };
@@ -122,8 +135,10 @@ function report(
   const reading = {
     ...measurement,
     findings: found,
-    moves: plainMoves({ ...input, findings: plainFindings(input), within: passing, verdict }),
-    predicted: null, // a prediction needs the moves to be planned with the model
+    ...(plannedMoves({ ...input, findings: found, within: passing, verdict }) ?? {
+      moves: plainMoves({ ...input, findings: plainFindings(input), within: passing, verdict }),
+      predicted: null, // a prediction needs a model of the set
+    }),
     within: passing,
     verdict,
   };
@@ -139,6 +154,6 @@ function report(
     samples,
     set,
     isSetTrusted: isBelieved(input),
-    fittedWith: { setup, secondFrames },
+    fittedWith: { setup, secondFrames, earlierTakes },
   };
 }

@@ -6,6 +6,7 @@ import { doneMoves, measuredDistances } from '../takes/move-answers.ts';
 import { haveOneShape, heldSecondFrame, withSecondFrame } from '../takes/second-frames.ts';
 import { setupAtNextTake, setupAtTake } from '../takes/setup-after.ts';
 import { judgedAnew, withSecondFrames, withTake } from '../takes/take.ts';
+import { takenBefore, takenBeforeNext } from '../takes/taken-before.ts';
 import { refuseAnotherView } from './another-view.ts';
 import { type BenchReadOptions, type Circumstances, understoodRole } from './bench-wishes.ts';
 import { JudgedTakes } from './judged-takes.ts';
@@ -81,14 +82,16 @@ export class BenchSession extends JudgedTakes {
       again === undefined
         ? setupAtNextTake(this.takes, { done: done ?? null, setup: setup ?? this.setup, measuredMm })
         : setupAtTake(this.takes, again);
-    const options = this.judgedBy(stands());
+    const before = () =>
+      again === undefined ? takenBeforeNext(this.takes, done ?? null) : takenBefore(this.takes, again);
+    const options = this.judgedBy(stands(), before());
     const read = await this.runningEngine().read(frames, region ? { ...options, region } : options, run);
     // what was shot beside a light that has not changed since holds for this frame too
     const kept = () =>
       (isOfSameLight ? (this.takes.at(-1)?.secondFrames ?? []) : []).filter(({ frame }) =>
         haveOneShape(frame, read.reading.frame),
       );
-    const judgedBy = () => this.judgedBy(stands(), kept());
+    const judgedBy = () => this.judgedBy(stands(), before(), kept());
     const isJudged = kept().length === 0;
     return this.judgedLast(read, judgedBy, run, isJudged ? judgement : null, (report) => {
       if (again === undefined) {
@@ -118,12 +121,13 @@ export class BenchSession extends JudgedTakes {
     const { id, reading } = newest;
     const held = () => this.takes.find((take) => take.id === id)!;
     const stands = () => setupAtTake(this.takes, id);
+    const before = () => takenBefore(this.takes, id);
     return async (frames, run) => {
-      const options = { ...this.judgedBy(stands()), region: region ?? reading.region, role };
+      const options = { ...this.judgedBy(stands(), []), region: region ?? reading.region, role };
       const second = await this.runningEngine().read(frames, options, run);
       refuseAnotherView(second.reading.frame, reading.frame);
       const withIt = () => withSecondFrame(held().secondFrames, heldSecondFrame(role, second));
-      const judgedBy = () => this.judgedBy(stands(), withIt());
+      const judgedBy = () => this.judgedBy(stands(), before(), withIt());
       return this.judgedLast(held().report, judgedBy, run, null, (report) => {
         const takes = withSecondFrames(this.takes, id, withIt());
         this.renew(takes.map((take) => (take.id === id ? judgedAnew(take, report) : take)));

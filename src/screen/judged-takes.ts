@@ -1,4 +1,5 @@
 import type { SecondFrameRole } from '../engine/lamps/second-frame.ts';
+import type { TakenBefore } from '../engine/moves/taken-before.ts';
 import type { ProfileOptions } from '../engine/profile/make-profile.ts';
 import type { Profile } from '../engine/profile/profile.ts';
 import type { FrameReport, JudgeOptions } from '../engine/read-frame.ts';
@@ -17,6 +18,7 @@ import {
   withSecondFrames,
   withSetup,
 } from '../takes/take.ts';
+import { takenBefore } from '../takes/taken-before.ts';
 import type { BenchEngine } from './bench-engine.ts';
 import type { SessionListener } from './bench-wishes.ts';
 import { ReadQueue, type ReadRun } from './read-queue.ts';
@@ -116,7 +118,7 @@ export class JudgedTakes {
         reports.push(
           await this.runningEngine().rejudge(
             take.report,
-            this.judgedBy(setupAtTake(before, take.id), take.secondFrames),
+            this.judgedBy(setupAtTake(before, take.id), takenBefore(before, take.id), take.secondFrames),
           ),
         );
       }
@@ -169,9 +171,16 @@ export class JudgedTakes {
   }
 
   /** `setup` is as it stands at the take, after the moves done. */
-  protected judgedBy(setup: Setup, secondFrames: readonly HeldSecondFrame[] = []): JudgeOptions {
+  protected judgedBy(
+    setup: Setup,
+    earlierTakes: readonly TakenBefore[],
+    secondFrames: readonly HeldSecondFrame[] = [],
+  ): JudgeOptions {
     const { tolerance } = this;
-    return { setup, tolerance, secondFrames: secondFrames.map(({ role, samples }) => ({ role, samples })) };
+    return {
+      ...{ setup, tolerance, earlierTakes },
+      secondFrames: secondFrames.map(({ role, samples }) => ({ role, samples })),
+    };
   }
 
   protected runningEngine(): BenchEngine {

@@ -211,7 +211,7 @@ describe('what the plan takes from a report', () => {
   });
 
   test('no set that does not explain the frame, or was fitted to another set-up than stands', () => {
-    const fittedWith = { setup: KNOWN, secondFrames: [] };
+    const fittedWith = { setup: KNOWN, secondFrames: [], earlierTakes: [] };
     const of = (isSetTrusted: boolean, stands: Setup) =>
       believedSet({ set, isSetTrusted, fittedWith }, stands);
     expect(of(true, KNOWN)).toBe(set);

@@ -1,6 +1,6 @@
 import { mean } from '../numeric/mean.ts';
 import type { LitSet } from './lit-set.ts';
-import { emptySampleLight, sampleLighter } from './sample-light.ts';
+import { type SetSpread, type SpreadSpots, spreadTaker } from './set-spread.ts';
 import { MODELLED_CAUSES, type ModelledCause, takenOut } from './taken-out.ts';
 
 /** What one cause takes of the evenness and of the colour, and how far the frame bears that out. */
@@ -29,12 +29,6 @@ export const BY_COLOUR: ReadonlySet<ModelledCause> = new Set([
   'lens-colour',
   'tinted-on-one-side',
 ]);
-
-/** Spots over the region, its outermost cells among them, where spreads are compared. */
-export interface SpreadSpots {
-  readonly x: Float64Array;
-  readonly y: Float64Array;
-}
 
 /** Two causes that the frames cannot tell from each other, and what they take together. */
 export interface RivalCauses {
@@ -71,7 +65,7 @@ export function causeShares(
   const spreadOf = spreadTaker(spots);
   const possible = MODELLED_CAUSES.filter((cause) => sets.some((set) => takenOut(set, cause) !== null));
   const pairs = LOOK_ALIKE.filter((pair) => pair.every((cause) => possible.includes(cause)));
-  const fall = (set: LitSet, whole: Spread, out: readonly ModelledCause[]): Spread => {
+  const fall = (set: LitSet, whole: SetSpread, out: readonly ModelledCause[]): SetSpread => {
     const without = out.reduce<LitSet>((left, cause) => takenOut(left, cause) ?? left, set);
     if (without === set) return { ev: 0, deltaUv: 0 };
     const spread = spreadOf(without);
@@ -108,33 +102,6 @@ export function causeShares(
     return [{ causes: pair, ev: mean(together), plusMinusEv: 1.96 * deviation(together), confidence }];
   });
   return { causes, rivals };
-}
-
-/** Of light in stops, and of its colour from the mean in u′v′. */
-interface Spread {
-  readonly ev: number;
-  readonly deltaUv: number;
-}
-
-/** The spread of a set's light over spots, in stops, and of its colour from the mean, in u′v′. */
-function spreadTaker(spots: SpreadSpots): (set: LitSet) => Spread {
-  const count = spots.x.length;
-  const lighter = sampleLighter(spots);
-  const light = emptySampleLight(count);
-  return (set) => {
-    lighter(set, light);
-    let [low, high, meanU, meanV] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, 0, 0];
-    for (let i = 0; i < count; i++) {
-      low = Math.min(low, light.ev[i]!);
-      high = Math.max(high, light.ev[i]!);
-      meanU += light.uPrime[i]! / count;
-      meanV += light.vPrime[i]! / count;
-    }
-    let deltaUv = 0;
-    for (let i = 0; i < count; i++)
-      deltaUv = Math.max(deltaUv, Math.hypot(light.uPrime[i]! - meanU, light.vPrime[i]! - meanV));
-    return { ev: high - low, deltaUv };
-  };
 }
 
 function deviation(values: readonly number[]): number {

@@ -31,6 +31,8 @@ export interface FittedSet {
 export interface Family {
   readonly model: SetModel;
   readonly starts: readonly Float64Array[];
+  /** Points that explained earlier takes, as far as they can be carried over. */
+  readonly carried?: readonly Float64Array[];
   /** How much rarer than the others it is beforehand, in nats. */
   readonly rarer: number;
 }
@@ -74,16 +76,24 @@ export function fitSet(families: readonly Family[], frames: readonly SeenFrame[]
     ev: Math.max(FIRST_ERROR.ev, leastError.ev),
     uv: Math.max(FIRST_ERROR.uv, leastError.uv),
   }));
-  const thin = frames.map(thinned);
-  const searched = (from: readonly Valley[], rounds: number) =>
+  const searched = (from: readonly Valley[], rounds: number, seen: readonly SeenFrame[]) =>
     from.map(({ family, point }) => {
-      const off = misfit(family.model, thin, guess);
+      const off = misfit(family.model, seen.map(thinned), guess);
       return { family, ...leastSquares(off.residuals, point, off.length, rounds, off.near) };
     });
   const starts = families.flatMap((family) => family.starts.map((point) => ({ family, point })));
-  const scouts = differentValleys(searched(starts, SCOUTING_ROUNDS));
-  const settled = differentValleys(searched(scouts, SETTLING_ROUNDS), SURELY_WORSE);
-  const first = leastLeftOver(settled, frames);
+  // earlier takes tell valleys apart, but a search that is far from any of them would be led astray by them
+  const ofNow = frames.filter(({ isEarlier }) => !isEarlier);
+  const isFirst = ofNow.length === frames.length;
+  const scouts = differentValleys(searched(starts, SCOUTING_ROUNDS, ofNow));
+  const found = searched(scouts, SETTLING_ROUNDS, ofNow);
+  const carried = families.flatMap((family) => (family.carried ?? []).map((point) => ({ family, point })));
+  const settled = differentValleys(
+    isFirst ? found : searched([...carried, ...differentValleys(found)], SETTLING_ROUNDS, frames),
+    SURELY_WORSE,
+  );
+  // what is left over far from the bottom would make any set good enough for all takes
+  const first = isFirst ? leastLeftOver(settled, frames) : guess;
   let finished = settled.map((valley) => bottomOf(valley, frames, first, FINISHING_ROUNDS));
   const likeliest = Math.max(...finished.map(({ evidence }) => evidence));
   finished = finished.map((valley) =>
@@ -126,9 +136,17 @@ function bottomOf(
 ) {
   const off = misfit(family.model, frames, errors);
   const bottom = leastSquares(off.residuals, point, off.length, rounds, off.near);
-  const information = bottom.information();
+  const information = steadied(bottom.information(), point.length);
   const evidence = -bottom.cost - logDeterminant(information, point.length) / 2 - family.rarer;
   return { family, ...bottom, information, evidence, leftOver: off.leftOver(bottom.point) };
+}
+
+/** Rounding of the steepest figures is more than the flattest weigh; a share of each figure's own keeps them apart. */
+const STEADY = 1e-9;
+
+function steadied(matrix: Float64Array, size: number): Float64Array {
+  for (let i = 0; i < size; i++) matrix[i * size + i]! *= 1 + STEADY;
+  return matrix;
 }
 
 /** What the best of the valleys leaves over of each frame. */

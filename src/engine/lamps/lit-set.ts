@@ -124,4 +124,6 @@ export interface LitSet {
   readonly cameraDistance: number;
   /** Height of the frame over its width. */
   readonly aspect: number;
+  /** How far hands missed the changes that led to it, in standard deviations; absent where nothing was changed. */
+  readonly slips?: readonly number[];
 }

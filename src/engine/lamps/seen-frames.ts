@@ -1,3 +1,4 @@
+import { type EarlierTake, setAtTake } from './earlier-take.ts';
 import type { LitSet } from './lit-set.ts';
 import type { SecondFrame, SecondFrameRole } from './second-frame.ts';
 import type { SetSamples } from './set-samples.ts';
@@ -14,6 +15,8 @@ export interface SeenFrame {
   readonly offsetEv: number;
   /** How closely any set can follow it at best. */
   readonly leastError: SampleError;
+  /** Of an earlier take: the set has been changed since. */
+  readonly isEarlier: boolean;
   /** Neighbouring samples err together, by what the model leaves out: so many count as independent. */
   readonly independentSamples: number;
 }
@@ -40,17 +43,29 @@ const OTHER_EXPOSURE_DEVIATION_EV = 0.06;
 /** A lens check is compared by its shape: whatever was opened or closed for it does not count. */
 const ANY_EXPOSURE_DEVIATION_EV = 3;
 
+/** Of an earlier take only the shape counts. */
+const ANY_POWER_DEVIATION_EV = 10;
+
 /** Mechanical vignetting is gone two stops down (common practice, no published source). */
 const STOPS_UNTIL_CLEAR = 2;
 
-/** The blank frame first, then those that tell what it cannot. */
-export function seenFrames(blank: SetSamples, secondFrames: readonly SecondFrame[]): SeenFrame[] {
+/**
+ * The blank frame first, then those that tell what it cannot, then those of earlier takes. What those show of the
+ * light's level does not count: the power may have been set anew for a light that was moved.
+ */
+export function seenFrames(
+  blank: SetSamples,
+  secondFrames: readonly SecondFrame[],
+  earlierTakes: readonly EarlierTake[] = [],
+  frameWidthMm: number | null = null,
+): SeenFrame[] {
   const first: SeenFrame = {
     samples: blank,
     seen: (set) => set,
     levelDeviationEv: null,
     offsetEv: 0,
     leastError: LEAST_ERROR,
+    isEarlier: false,
     independentSamples: INDEPENDENT_SAMPLES,
   };
   return [
@@ -69,9 +84,21 @@ export function seenFrames(blank: SetSamples, secondFrames: readonly SecondFrame
         levelDeviationEv: isRoom ? deviation : ANY_EXPOSURE_DEVIATION_EV,
         offsetEv,
         leastError: isRoom ? LEAST_ERROR_OF_ROOM : LEAST_ERROR,
+        isEarlier: false,
         independentSamples: isRoom ? INDEPENDENT_IN_ROOM : INDEPENDENT_SAMPLES,
       };
     }),
+    ...earlierTakes.map(
+      ({ samples }, i): SeenFrame => ({
+        samples,
+        seen: setAtTake(earlierTakes, i, frameWidthMm),
+        levelDeviationEv: ANY_POWER_DEVIATION_EV,
+        offsetEv: 0,
+        leastError: LEAST_ERROR,
+        isEarlier: true,
+        independentSamples: INDEPENDENT_SAMPLES,
+      }),
+    ),
   ];
 }
 

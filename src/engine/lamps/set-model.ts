@@ -34,7 +34,7 @@ export interface FamilyTraits {
 /**
  * The family of sets of an arrangement, with what was entered as expectations. Spill, lens and a sheet's lobe are in
  * every family, expected small: how much of them the frame bears out, its fit says. A rim is in none: where one is in
- * view, the region leaves it out.
+ * view, the region leaves it out. `slipsMade`: so many figures of the changes that led to it may have been missed.
  *
  * Expected values are own choices after usual sets (common practice, no published source).
  */
@@ -43,6 +43,7 @@ export function setModel(
   aspect: number,
   colourOfFrame: SourceColour,
   { isTinted = false, isThin = false, isEvenPanel = false, isGoodLens = false }: FamilyTraits = {},
+  slipsMade = 0,
 ): SetModel {
   const parameters: Parameter[] = [];
   const reader = parameterReader(parameters);
@@ -105,7 +106,8 @@ export function setModel(
       fourthEv: isGoodLens ? 0 : above0(next.rarely('lens fourth', USUAL_LENS_EV, LENS), 0.005),
       corner: { mired: next.rarely('lens mired', 2), duv: next.rarely('lens duv', 0.0004) },
     };
-    return { lights, panel, sheet, spill, tint, rim: null, lens, cameraDistance, aspect };
+    const slips = Array.from({ length: slipsMade }, (_, i) => next(`slip ${i}`, 0, 1));
+    return { lights, panel, sheet, spill, tint, rim: null, lens, cameraDistance, aspect, slips };
   };
   build(new Float64Array(0)); // names the parameters in the order in which a set is built
   return { parameters, setAt: build };

@@ -1,7 +1,9 @@
 import { mean } from '../numeric/mean.ts';
 import type { Measurement } from '../reading.ts';
 import type { Setup } from '../setup.ts';
+import { carriedStart, type FoundSet } from './carried-start.ts';
 import { type CauseShare, causeShares, type LeastShare, type RivalCauses } from './cause-shares.ts';
+import { type EarlierTake, slipCount } from './earlier-take.ts';
 import { correlation, type Estimate, estimateOf } from './estimate.ts';
 import { type Family, fitSet } from './fit-set.ts';
 import { lensShare } from './lens-share.ts';
@@ -62,6 +64,10 @@ export interface SetReading {
   readonly causes: readonly CauseShare[];
   /** Causes that the frames cannot tell from each other. */
   readonly rivals: readonly RivalCauses[];
+  /** Sets as likely as the frames leave them, the best first. */
+  readonly sets: readonly LitSet[];
+  /** The best of each kind of set that explains the frames, likeliest first: where a later fit may begin. */
+  readonly found: readonly FoundSet[];
   /** Root mean square of what the best set leaves over, in stops. */
   readonly leftOverEv: number;
   /** The same of colour, in u′v′. */
@@ -92,15 +98,23 @@ export function readSet(
   samples: SetSamples,
   setup: Setup,
   secondFrames: readonly SecondFrame[] = [],
+  earlierTakes: readonly EarlierTake[] = [],
 ): SetReading | null {
   if (samples.x.length < FEWEST_SAMPLES) return null;
-  const frames = seenFrames(samples, secondFrames);
+  const frames = seenFrames(samples, secondFrames, earlierTakes, setup.frameWidthMm);
+  const slips = slipCount(earlierTakes);
   const { cast } = measurement;
   const castHere = { mired: cast.mired ?? 0, duv: cast.duv ?? 0 };
   const isUnevenlyTinted = mayBeTinted(measurement);
   const family = (traits: FamilyTraits, rarer: number): Family => {
-    const model = setModel(setup, samples.aspect, castHere, traits);
-    return { model, starts: startingPoints(model, samples, castHere), rarer };
+    const model = setModel(setup, samples.aspect, castHere, traits, slips);
+    const last = earlierTakes.at(-1);
+    return {
+      model,
+      starts: startingPoints(model, samples, castHere),
+      carried: last === undefined ? [] : last.found.map((found) => carriedStart(model, found, last.change)),
+      rarer,
+    };
   };
   const families = [
     family({}, 0),
@@ -174,6 +188,11 @@ export function readSet(
     lensCornerEv: estimate((each) => -Math.log2(lensShare(each.lens!, each.aspect)(0.5, each.aspect / 2))),
     lensCornerMired: estimate(({ lens }) => lens!.corner.mired),
     ...causeShares(sets, spreadSpots(measurement), LEAST),
+    sets,
+    found: fitted.modes.map(({ model, point }) => ({
+      set: model.setAt(point),
+      figures: Object.fromEntries(model.parameters.map(({ name }, i) => [name, point[i]!])),
+    })),
     leftOverEv: fitted.leftOver[0]!.ev,
     leftOverUv: fitted.leftOver[0]!.uv,
   };

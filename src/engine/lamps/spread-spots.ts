@@ -1,5 +1,5 @@
 import type { Measurement } from '../reading.ts';
-import type { SpreadSpots } from './cause-shares.ts';
+import type { SpreadSpots } from './set-spread.ts';
 
 /** Spots along the region's sides. */
 const SPOTS_ACROSS = 11;

@@ -5,12 +5,15 @@ const RULES = 'Local rules and the maker’s instructions come first.';
 /** What to mind when a head on its stand is moved. All of it common practice, no published source. */
 export function cautionForMovingLamp(light: Setup['light']): string {
   return [
-    'Weight the stand before you move it; keep mains leads clear of feet and water.',
+    'Weight the stand before you move or raise it; keep mains leads clear of feet and water.',
     ...heat(light),
     ...flash(light),
     RULES,
   ].join(' ');
 }
+
+/** What to mind when a gel comes near a head. */
+export const cautionForGel = cautionForDiffusion;
 
 /** What to mind when cloth or a gel comes near a head. */
 export function cautionForDiffusion(light: Setup['light']): string {

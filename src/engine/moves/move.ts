@@ -39,6 +39,8 @@ export type Move = MoveOutcome &
         readonly lamp: number;
         readonly miredShift: number;
         readonly duvShift: number;
+        /** What then is left between the lights, in mired; absent where that can't be known. */
+        readonly leavesMired?: number;
       }
     | { readonly kind: 'white-balance'; readonly miredShift: number; readonly duvShift: number }
     | { readonly kind: 'add-diffusion' }

@@ -49,6 +49,8 @@ export function setReadingOf(changes: Partial<SetReading> = {}): SetReading {
     tint: null,
     lensCornerEv: about(0),
     lensCornerMired: about(0),
+    sets: [],
+    found: [],
     causes: [],
     rivals: [],
     leftOverEv: 0.004,

@@ -1,0 +1,139 @@
+import { changedSet, type LightChange, NOTHING_CHANGED } from '../lamps/light-change.ts';
+import type { LitSet } from '../lamps/lit-set.ts';
+import { emptySampleLight, type SampleLighter, sampleLighter } from '../lamps/sample-light.ts';
+import type { SpreadSpots } from '../lamps/set-spread.ts';
+import { leastSquares } from '../numeric/least-squares.ts';
+import { changesOf, figureCount, numbersOf, type StepOfLight } from './light-steps.ts';
+import { outOfShot } from './out-of-shot.ts';
+import type { RoomBounds } from './room-bounds.ts';
+
+/** What a search for even light has to go by. */
+export interface LightSearch {
+  /** Sets as likely as the frames leave them, the best first. */
+  readonly sets: readonly LitSet[];
+  readonly spots: SpreadSpots;
+  readonly bounds: readonly RoomBounds[];
+}
+
+/** Of the light, in stops: residuals count from here, and steps cost so much of it for each number of 1. */
+const WORTH_EV = 0.01;
+const COST = 0.15;
+/** A light that stands or comes out of its bounds by this, in frame widths, counts as one of these. */
+const OUTSIDE = 0.01;
+const ROUNDS = [5, 4, 4];
+/** Exponents of the mean that is made small, one after the other: the last nearly the range itself. */
+const POWERS = [2, 6, 14];
+
+/**
+ * The change by some steps that leaves the light evenest, over all likely sets together, from one starting point: it
+ * makes the mean of the deviations from the middle of the range small, at growing powers (reweighted least squares),
+ * with a small cost for each length.
+ */
+export function evenestChange(
+  { sets, spots, bounds }: LightSearch,
+  steps: readonly StepOfLight[],
+  start: readonly LightChange[],
+): LightChange[] {
+  const count = spots.x.length;
+  const lights = sets[0]!.lights.length;
+  const size = figureCount(steps);
+  const seen = sets.map(() => ({ lighter: sampleLighter(spots), light: emptySampleLight(count) }));
+  const weights = new Float64Array(sets.length * count).fill(1);
+  const perSpot = 1 / (WORTH_EV * Math.sqrt(sets.length * count));
+  const leastOut = sets[0]!.lights.map((light) => Math.min(0, outOfShot(sets[0]!, light)));
+  const edges = 9 * lights;
+  const length = sets.length * count + size + edges;
+  const changeAt = (point: Float64Array) => ({ ...NOTHING_CHANGED, lights: changesOf(steps, point, lights) });
+  type WorkOut = ReturnType<SampleLighter['near']>;
+  const worked = (point: Float64Array, into: Float64Array, workOut: (s: number) => WorkOut): void => {
+    const change = changeAt(point);
+    sets.forEach((set, s) => {
+      const { light } = seen[s]!;
+      workOut(s)(changedSet(set, change), light);
+      const middle = middleOf(light.ev);
+      for (let i = 0; i < count; i++)
+        into[s * count + i] = (light.ev[i]! - middle) * perSpot * weights[s * count + i]!;
+    });
+    const at = sets.length * count;
+    for (let i = 0; i < size; i++) into[at + i] = COST * point[i]!;
+    into.set(outside(changedSet(sets[0]!, change), bounds, leastOut), at + size);
+  };
+  const residuals = (point: Float64Array, into: Float64Array) => worked(point, into, (s) => seen[s]!.lighter);
+  const near = (point: Float64Array) => {
+    const nears = sets.map((set, s) => seen[s]!.lighter.near(changedSet(set, changeAt(point))));
+    return (moved: Float64Array, into: Float64Array) => worked(moved, into, (s) => nears[s]!);
+  };
+  let point = numbersOf(steps, start);
+  POWERS.forEach((power, i) => {
+    if (i > 0) reweigh(weights, residuals, point, new Float64Array(length), count, power);
+    point = leastSquares(residuals, point, length, ROUNDS[i]!, near).point;
+  });
+  return heldInBounds(sets[0]!, changesOf(steps, point, lights), bounds);
+}
+
+function middleOf(ev: Float64Array): number {
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const value of ev) {
+    if (value < low) low = value;
+    if (value > high) high = value;
+  }
+  return (low + high) / 2;
+}
+
+/** So weighted, squares of the deviations stand for their higher powers. */
+function reweigh(
+  weights: Float64Array,
+  residuals: (point: Float64Array, into: Float64Array) => void,
+  point: Float64Array,
+  into: Float64Array,
+  count: number,
+  power: number,
+): void {
+  weights.fill(1);
+  residuals(point, into);
+  for (let from = 0; from < weights.length; from += count) {
+    let most = 0;
+    for (let i = from; i < from + count; i++) most = Math.max(most, Math.abs(into[i]!));
+    let sum = 0;
+    for (let i = from; i < from + count; i++) {
+      weights[i] = Math.max(0.01, (Math.abs(into[i]!) / most) ** ((power - 2) / 2));
+      sum += weights[i]! ** 2;
+    }
+    const scale = Math.sqrt(count / sum);
+    for (let i = from; i < from + count; i++) weights[i]! *= scale;
+  }
+}
+
+/** How far lights stand beyond their bounds and in the picture; 0 where they don't. `leastOut`: what is borne of that. */
+function outside(set: LitSet, bounds: readonly RoomBounds[], leastOut: readonly number[]): number[] {
+  const beyond = (way: number) => Math.max(0, way) / OUTSIDE;
+  return set.lights.flatMap((light, lamp) => {
+    const { left, right, up, down, nearest, farthest, aside } = bounds[lamp]!;
+    const { x, y, distance, aimX, aimY } = light;
+    return [
+      ...[beyond(Math.abs(aimX - x) - aside), beyond(Math.abs(aimY - y) - aside)],
+      ...[beyond(left - x), beyond(x - right), beyond(up - y), beyond(y - down)],
+      ...[beyond(nearest - distance), beyond(distance - farthest)],
+      beyond(leastOut[lamp]! - outOfShot(set, light)),
+    ];
+  });
+}
+
+/** What the search leaves of a hair beyond the bounds, taken off. */
+function heldInBounds(
+  set: LitSet,
+  changes: readonly LightChange[],
+  bounds: readonly RoomBounds[],
+): LightChange[] {
+  const held = (value: number, least: number, most: number) => Math.min(most, Math.max(least, value));
+  return changes.map((change, lamp) => {
+    const { x, y, distance } = set.lights[lamp]!;
+    const { left, right, up, down, nearest, farthest } = bounds[lamp]!;
+    return {
+      ...change,
+      right: held(x + change.right, left, right) - x,
+      down: held(y + change.down, up, down) - y,
+      ratio: held(distance * change.ratio, nearest, farthest) / distance,
+    };
+  });
+}

@@ -1,0 +1,55 @@
+import type { LitSet } from '../lamps/lit-set.ts';
+import type { Setup } from '../setup.ts';
+
+/** Where a light may stand; frame widths about the middle of the frame, distance along the normal. */
+export interface RoomBounds {
+  readonly left: number;
+  readonly right: number;
+  readonly up: number;
+  readonly down: number;
+  readonly nearest: number;
+  readonly farthest: number;
+  /** How far beside its foot a light may aim, either way. */
+  readonly aside: number;
+}
+
+/** How far a light may be sent where nobody said how large the room is, in frame widths beyond where it stands. Own choice. */
+const ASIDE = 1;
+const TIMES_FARTHER = 1.6;
+/** No light is sent closer than its own width, nor than this share of where it stands. Own choice. */
+const NEAREST_WIDTHS = 1;
+/** Farther off than this, in frame widths, what a light throws on the frame goes by the rim of its beam alone. Own choice. */
+const FAR_OFF = 1.4;
+/** Distances are taped to within so much: a light that is to stay in the room is sent a little less far. */
+const TAPED = 0.95;
+const TIMES_NEARER = 0.6;
+
+/**
+ * Where each light of a set may go. What was entered of the room holds wherever it is known how long a frame width
+ * is; a light that already stands farther than the room is said to go may stay there.
+ */
+export function roomBounds(set: LitSet, setup: Setup): RoomBounds[] {
+  const { room } = setup;
+  const width = frameWidthMm(set, setup);
+  const limit = (mm: number | null, otherwise: number, present: number, most = Number.POSITIVE_INFINITY) =>
+    Math.max(Math.min(most, mm === null || width === null ? otherwise : (TAPED * mm) / width), present);
+  return set.lights.map(({ x, y, distance, face }) => {
+    const across = face.kind === 'disc' ? 2 * face.radius : Math.max(face.width, face.height);
+    return {
+      left: -limit(room.leftMm, Math.abs(x) + ASIDE, -x, FAR_OFF),
+      right: limit(room.rightMm, Math.abs(x) + ASIDE, x, FAR_OFF),
+      up: -limit(room.upMm, Math.abs(y) + ASIDE, -y, FAR_OFF),
+      down: limit(room.downMm, Math.abs(y) + ASIDE, y, FAR_OFF),
+      nearest: Math.min(distance, Math.max(NEAREST_WIDTHS * across, TIMES_NEARER * distance)),
+      farthest: limit(room.reachMm, TIMES_FARTHER * distance, distance),
+      aside: FAR_OFF,
+    };
+  });
+}
+
+/** As entered, or as an entered distance makes it beside the fitted one; `null` where neither is known. */
+export function frameWidthMm(set: LitSet, { frameWidthMm, lampDistanceMm }: Setup): number | null {
+  if (frameWidthMm !== null) return frameWidthMm;
+  const [entered, light] = [lampDistanceMm[0] ?? null, set.lights[0]];
+  return entered === null || light === undefined ? null : entered / light.distance;
+}

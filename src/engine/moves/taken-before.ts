@@ -1,0 +1,31 @@
+import type { FoundSet } from '../lamps/carried-start.ts';
+import type { EarlierTake } from '../lamps/earlier-take.ts';
+import type { SetSamples } from '../lamps/set-samples.ts';
+import type { Setup } from '../setup.ts';
+import { changeMade } from './change-made.ts';
+import type { Move } from './move.ts';
+
+/** An earlier take of the same set-up, and the moves that were made after it. Structured-cloneable. */
+export interface TakenBefore {
+  readonly samples: SetSamples;
+  /** The set-up as it stood for it. */
+  readonly setup: Setup;
+  /** The sets that explained it, likeliest first. */
+  readonly found: readonly FoundSet[];
+  /** Made between it and the next take. */
+  readonly done: readonly Move[];
+}
+
+/**
+ * The takes, oldest first, that a later one can be fitted together with: back to the last one after which it is not
+ * known what was changed.
+ */
+export function fittedTogether(takes: readonly TakenBefore[]): EarlierTake[] {
+  const together: EarlierTake[] = [];
+  for (const { samples, setup, found, done } of takes.toReversed()) {
+    const change = changeMade(done, setup);
+    if (change === null) break;
+    together.unshift({ samples, change, found });
+  }
+  return together;
+}
