@@ -1,6 +1,11 @@
 import { expect, test } from 'vitest';
 import { asMade, SLIPS_PER_LIGHT, slipsOf } from '../../../src/engine/lamps/hand-slips.ts';
-import { changedSet, NO_CHANGE, NOTHING_CHANGED, type SetChange } from '../../../src/engine/lamps/light-change.ts';
+import {
+  changedSet,
+  NO_CHANGE,
+  NOTHING_CHANGED,
+  type SetChange,
+} from '../../../src/engine/lamps/light-change.ts';
 import { seededRandom } from '../../../src/engine/numeric/seeded-random.ts';
 import { expectWithin } from '../../expect-within.ts';
 import { aimedBy, handsFrom } from '../../synthetic/random/hands.ts';
@@ -37,7 +42,10 @@ test('errs as far as hands do, place, distance and aim', () => {
     const slips = Array.from({ length: 3 * SLIPS_PER_LIGHT }, () => random.normal());
     const one = { ...NOTHING_CHANGED, lights: [change.lights[0]!] };
     const set = setOf([lightOf()]);
-    const { x, distance, aimX } = changedSet(set, asMade(one, [1], WIDTH_MM, (k) => slips[k]!)).lights[0]!;
+    const { x, distance, aimX } = changedSet(
+      set,
+      asMade(one, [1], WIDTH_MM, (k) => slips[k]!),
+    ).lights[0]!;
     mine.push([x, distance, aimX]);
     const xMm = hands.slidMm(0.5 * WIDTH_MM);
     const distanceMm = WIDTH_MM + hands.slidMm(0.4 * WIDTH_MM);

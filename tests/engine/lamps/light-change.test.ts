@@ -25,7 +25,11 @@ const someChange = (): LightChange => ({
   ...{ mired: 20 * random.normal(), duv: 0.003 * random.normal() },
 });
 const figuresOf = (value: unknown): number[] =>
-  typeof value === 'number' ? [value] : value === null || typeof value !== 'object' ? [] : Object.values(value).flatMap(figuresOf);
+  typeof value === 'number'
+    ? [value]
+    : value === null || typeof value !== 'object'
+      ? []
+      : Object.values(value).flatMap(figuresOf);
 
 test('nothing changed changes nothing', () => {
   expect(changedSet(SET, NOTHING_CHANGED)).toEqual(SET);
@@ -70,7 +74,10 @@ test('what was changed can be taken back, whatever it was', () => {
 test('changes of one light add up, and undo each other', () => {
   const [one, other] = [someChange(), someChange()];
   const both = changedSet(SET, { ...NOTHING_CHANGED, lights: [together(one, other)] });
-  const after = [one, other].reduce((set, change) => changedSet(set, { ...NOTHING_CHANGED, lights: [change] }), SET);
+  const after = [one, other].reduce(
+    (set, change) => changedSet(set, { ...NOTHING_CHANGED, lights: [change] }),
+    SET,
+  );
   figuresOf(after).forEach((figure, k) => {
     expectWithin(figuresOf(both)[k]!, figure, 1e-9);
   });
