@@ -99,13 +99,12 @@ function isFittedWith(
   { fittedWith }: FrameReport,
   { setup, secondFrames = [], earlierTakes = [] }: JudgeOptions,
 ): boolean {
-  // of plain data the text tells whether it is the same; room and kind of light are no part of the fit
+  // of plain data the text tells whether it is the same; the kind of light is no part of the fit
   const text = (its: FrameReport['fittedWith']) => {
-    const { arrangement, frameWidthMm, lampDistanceMm, lampWidthMm, cameraDistanceMm } = its.setup;
-    const lengths = [frameWidthMm, lampWidthMm, cameraDistanceMm, ...lampDistanceMm];
+    const { light: _light, ...lengths } = its.setup;
     // what was found of earlier takes is only where a fit begins
     const before = its.earlierTakes.map(({ samples, setup, done }) => [samples, setup, done]);
-    return JSON.stringify([arrangement, lengths, its.secondFrames, before]);
+    return JSON.stringify([lengths, its.secondFrames, before]);
   };
   return text(fittedWith) === text({ setup, secondFrames, earlierTakes });
 }

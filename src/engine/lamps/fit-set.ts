@@ -31,8 +31,12 @@ export interface FittedSet {
 export interface Family {
   readonly model: SetModel;
   readonly starts: readonly Float64Array[];
+  /** Where else, should no set that was found follow the frame. */
+  readonly furtherStarts?: readonly Float64Array[];
   /** Points that explained earlier takes, as far as they can be carried over. */
   readonly carried?: readonly Float64Array[];
+  /** Whether such a set can be at all, beside what the frames show; left out: any can. */
+  readonly canBe?: (set: LitSet) => boolean;
   /** How much rarer than the others it is beforehand, in nats. */
   readonly rarer: number;
 }
@@ -64,6 +68,9 @@ const HOPELESS = 60;
 const SURELY_WORSE = 3;
 const LEAST_WEIGHT = 0.02;
 
+/** A set that leaves more than this over of the blank frame may be in the wrong valley, in stops. Own choice. */
+const FOLLOWED_EV = 0.005;
+
 /**
  * Fits families of sets to frames of one set, the blank one first: every parameter with its expectation, frames and
  * expectations as one least-squares problem, from several starts. What explains the frames nearly as well is kept
@@ -72,6 +79,17 @@ const LEAST_WEIGHT = 0.02;
  * large ±.
  */
 export function fitSet(families: readonly Family[], frames: readonly SeenFrame[]): FittedSet {
+  const fitted = searchedFrom(families, frames);
+  const hasMore = families.some(({ furtherStarts = [] }) => furtherStarts.length > 0);
+  if (!hasMore || fitted.leftOver[0]!.ev < FOLLOWED_EV) return fitted;
+  const everywhere = families.map((family) => ({
+    ...family,
+    starts: [...family.starts, ...(family.furtherStarts ?? [])],
+  }));
+  return searchedFrom(everywhere, frames);
+}
+
+function searchedFrom(families: readonly Family[], frames: readonly SeenFrame[]): FittedSet {
   const guess = frames.map(({ leastError }) => ({
     ev: Math.max(FIRST_ERROR.ev, leastError.ev),
     uv: Math.max(FIRST_ERROR.uv, leastError.uv),
@@ -86,7 +104,7 @@ export function fitSet(families: readonly Family[], frames: readonly SeenFrame[]
   const ofNow = frames.filter(({ isEarlier }) => !isEarlier);
   const isFirst = ofNow.length === frames.length;
   const scouts = differentValleys(searched(starts, SCOUTING_ROUNDS, ofNow));
-  const found = searched(scouts, SETTLING_ROUNDS, ofNow);
+  const found = whatCanBe(searched(scouts, SETTLING_ROUNDS, ofNow));
   const carried = families.flatMap((family) => (family.carried ?? []).map((point) => ({ family, point })));
   const settled = differentValleys(
     isFirst ? found : searched([...carried, ...differentValleys(found)], SETTLING_ROUNDS, frames),
@@ -104,7 +122,7 @@ export function fitSet(families: readonly Family[], frames: readonly SeenFrame[]
   const then = leastLeftOver(finished, frames);
   if (then.some(({ ev, uv }, i) => ev < MUCH_LESS * first[i]!.ev || uv < MUCH_LESS * first[i]!.uv))
     finished = finished.map((valley) => bottomOf(valley, frames, then, FINISHING_ROUNDS));
-  finished = differentValleys(finished);
+  finished = differentValleys(whatCanBe(finished));
   finished.sort((a, b) => b.evidence - a.evidence);
   const best = finished[0]!;
   const likely = finished.filter(({ evidence }) => evidence > best.evidence + Math.log(LEAST_WEIGHT));
@@ -125,6 +143,12 @@ export function fitSet(families: readonly Family[], frames: readonly SeenFrame[]
 interface Valley {
   readonly family: Family;
   readonly point: Float64Array;
+}
+
+/** Valleys whose sets can be; all of them where none can. */
+function whatCanBe<Found extends Valley>(valleys: readonly Found[]): Found[] {
+  const possible = valleys.filter(({ family, point }) => family.canBe?.(family.model.setAt(point)) ?? true);
+  return possible.length > 0 ? possible : [...valleys];
 }
 
 /** The bottom of a valley, frames erring by so much, and how well it explains them. */

@@ -16,8 +16,9 @@ import { setSources } from './set-light.ts';
 import { type FamilyTraits, setModel } from './set-model.ts';
 import type { SetSamples } from './set-samples.ts';
 import { spreadSpots } from './spread-spots.ts';
-import { startingPoints } from './starting-points.ts';
+import { furtherStarts, startingPoints } from './starting-points.ts';
 import { aimError, thrownEv } from './taken-out.ts';
+import { standsInRoom } from './within-room.ts';
 
 /** Where a light was found; frame widths about the middle of the frame, distance along the normal. */
 export interface FoundLight {
@@ -112,7 +113,9 @@ export function readSet(
     return {
       model,
       starts: startingPoints(model, samples, castHere),
+      furtherStarts: furtherStarts(model, samples),
       carried: last === undefined ? [] : last.found.map((found) => carriedStart(model, found, last.change)),
+      canBe: (set) => standsInRoom(set, setup),
       rarer,
     };
   };

@@ -66,6 +66,25 @@ export function startingPoints(
   ]);
 }
 
+/**
+ * Where else a search may begin, should it find no set that follows the frame: two lights of a narrow beam, one of
+ * them aimed far over or past the middle.
+ */
+export function furtherStarts(model: SetModel, samples: SetSamples): Float64Array[] {
+  if (!model.parameters.some(({ name }) => name === 'half apart')) return [];
+  const hottest = samples.ev.reduce((best, ev, i) => (ev > samples.ev[best]! ? i : best), 0);
+  const side = samples.x[hottest]! > 0 ? 1 : -1;
+  const down = 2 * samples.y[hottest]!;
+  const places = [0, 1].map((lamp) => ({
+    [`light ${lamp} aim right`]: side * ASTRAY,
+    [`light ${lamp} aim down`]: down,
+    'beam edge': NARROW,
+  }));
+  return places.map((wanted) =>
+    Float64Array.from(model.parameters, ({ name, pointAt }) => (name in wanted ? pointAt(wanted[name]!) : 0)),
+  );
+}
+
 /** A family that lacks what a start would begin with begins there as from what is expected. */
 function different(starts: readonly Float64Array[]): Float64Array[] {
   const isSame = (a: Float64Array, b: Float64Array) => a.every((value, i) => value === b[i]);

@@ -1,17 +1,23 @@
+import { measureFrame } from '../../../src/engine/measure-frame.ts';
 import type { Move } from '../../../src/engine/moves/move.ts';
 import type { TakenBefore } from '../../../src/engine/moves/taken-before.ts';
 import { seededRandom } from '../../../src/engine/numeric/seeded-random.ts';
 import { readFrame, rejudge } from '../../../src/engine/read-frame.ts';
+import type { Cast, Reading } from '../../../src/engine/reading.ts';
 import { type Setup, UNKNOWN_SETUP } from '../../../src/engine/setup.ts';
 import type { Tolerance } from '../../../src/engine/tolerance.ts';
 import { DEFAULT_TOLERANCE } from '../../../src/engine/tolerances.ts';
 import { setupAfter } from '../../../src/takes/setup-after.ts';
 import { nodePlatform } from '../../node-platform.ts';
+import { toJpeg } from '../../synthetic/encode.ts';
 import { handsFrom } from '../../synthetic/random/hands.ts';
 import type { RandomStudio } from '../../synthetic/random/random-studio.ts';
 import { spreadEv } from '../../synthetic/random/spread-ev.ts';
+import { renderFrame } from '../../synthetic/render-frame.ts';
 import { studioField } from '../../synthetic/studio/studio-field.ts';
-import { type Coding, fileOf } from '../known-frames.ts';
+import type { StudioSet } from '../../synthetic/studio/studio-set.ts';
+import { toneCurve } from '../../synthetic/tone-curve.ts';
+import { fileOf, WELL_ELECTRONS } from '../known-frames.ts';
 import { madeMoves } from './make-moves.ts';
 
 const WIDTH_PX = 360;
@@ -24,27 +30,35 @@ const STRICT: Tolerance = {
   limit: 0.12,
 };
 
+/** A camera's picture style, as strong as they come. */
+const PICTURE_STYLE = toneCurve(1.4);
+
 /** What is known of a set, and what the camera writes. */
 export interface RoundRules {
   readonly rounds: number;
-  readonly coding: Coding;
-  /** Whether anything was entered of lengths and distances beside the room. */
+  /** 16 bits of linear light behind the file's own curve, or a JPEG that a picture style was laid on. */
+  readonly writes: '16 bit' | 'styled JPEG';
+  /** Whether lengths were entered: of the frame, to the lights, of the room. */
   readonly isMeasured: boolean;
 }
 
 export interface Round {
   readonly moves: readonly Move[];
-  readonly predictedEv: number;
-  readonly plusMinusEv: number;
+  /** What was foretold of the spread; `null` where only colours were moved. */
+  readonly predicted: Reading['predicted'];
   /** What the moves really left. */
   readonly outcomeEv: number;
 }
 
 /** What came of a studio whose photographer does what the tool says, nearly. */
 export interface PlayedRounds {
-  readonly seed: number;
+  readonly studio: RandomStudio;
   readonly startEv: number;
   readonly rounds: readonly Round[];
+  /** The set as it was left. */
+  readonly left: StudioSet;
+  /** What the first frame and one of the set as it was left showed of its colour. */
+  readonly casts: readonly [before: Cast, after: Cast];
   /** Processor time of judging and planning a frame whose set is fitted already. */
   readonly planMs: readonly number[];
 }
@@ -53,32 +67,56 @@ export interface PlayedRounds {
 export async function playRounds(studio: RandomStudio, rules: RoundRules): Promise<PlayedRounds> {
   const hands = handsFrom(seededRandom(studio.seed ^ 0x4a4d));
   let { set } = studio;
-  let setup: Setup = rules.isMeasured ? studio.setup : { ...UNKNOWN_SETUP, ...unmeasured(studio.setup) };
+  let setup = rules.isMeasured ? studio.setup : { ...UNKNOWN_SETUP, ...unmeasured(studio.setup) };
   const before: TakenBefore[] = [];
-  const played: Round[] = [];
+  const rounds: Round[] = [];
   const planMs: number[] = [];
-  for (let round = 0; round < rules.rounds; round++) {
-    const heightPx = Math.round(WIDTH_PX * studio.aspect);
-    const noise = 100 * studio.seed + round;
-    const bytes = await fileOf(studioField(set).field, rules.coding, WIDTH_PX, heightPx, noise);
+  const casts: Cast[] = [];
+  for (let take = 0; take <= rules.rounds; take++) {
+    const source = { name: `take-${take}`, bytes: await shot(studio, set, take, rules) };
+    if (take === rules.rounds) {
+      casts.push((await measureFrame([source], {}, nodePlatform)).measurement.cast);
+      break;
+    }
     const options = { setup, tolerance: STRICT, earlierTakes: [...before] };
-    const report = await readFrame([{ name: `take-${round}`, bytes }], options, nodePlatform);
+    const report = await readFrame([source], options, nodePlatform);
+    casts.push(report.reading.cast);
     const start = process.cpuUsage();
     rejudge(report, options);
     const { user, system } = process.cpuUsage(start);
     planMs.push((user + system) / 1000);
     const { moves, predicted } = report.reading;
-    if (predicted === null) break;
+    if (!moves.some(isAtTheSet)) break;
     set = madeMoves(set, moves, hands);
-    const outcomeEv = spreadEv(set);
-    played.push({ moves, predictedEv: predicted.spreadEv, plusMinusEv: predicted.plusMinusEv, outcomeEv });
+    rounds.push({ moves, predicted, outcomeEv: spreadEv(set) });
     before.push({ samples: report.samples, setup, found: report.set?.found ?? [], done: moves });
     setup = setupAfter(setup, moves);
   }
-  return { seed: studio.seed, startEv: spreadEv(studio.set), rounds: played, planMs };
+  const startEv = spreadEv(studio.set);
+  return { studio, startEv, rounds, left: set, casts: [casts[0]!, casts.at(-1)!], planMs };
 }
 
-/** Nothing but where the lights are and how large the room is. */
+/** Whether anything is to be done but to frame and expose otherwise. */
+const isAtTheSet = ({ kind }: Move) => kind !== 'frame-tighter' && kind !== 'expose';
+
+async function shot(
+  { seed, aspect }: RandomStudio,
+  set: StudioSet,
+  take: number,
+  { writes }: RoundRules,
+): Promise<Uint8Array> {
+  const heightPx = Math.round(WIDTH_PX * aspect);
+  const noise = 100 * seed + take;
+  const { field } = studioField(set);
+  if (writes === '16 bit') return await fileOf(field, writes, WIDTH_PX, heightPx, noise);
+  const frame = renderFrame(field, {
+    ...{ widthPx: WIDTH_PX, heightPx, bits: 8, curve: 'srgb', seed: noise },
+    ...{ electronsAtFull: WELL_ELECTRONS, tone: PICTURE_STYLE },
+  });
+  return await toJpeg(frame, { quality: 92, chroma: '4:2:0' });
+}
+
+/** Nothing but how the lights are arranged. */
 function unmeasured({ arrangement, light }: Setup): Partial<Setup> {
   return { arrangement, light };
 }
