@@ -1,0 +1,76 @@
+import { describe, expect, test } from 'vitest';
+import { frameWidthMm, roomBounds } from '../../../src/engine/moves/room-bounds.ts';
+import { type Setup, UNKNOWN_SETUP } from '../../../src/engine/setup.ts';
+import { expectWithin } from '../../expect-within.ts';
+import { lightOf, setOf } from '../lamps/set-of.ts';
+
+const NO_ROOM = UNKNOWN_SETUP.room;
+/** A light 0.1 left of the middle and 0.2 under it, and a room that lets it go farther every way. */
+const SET = setOf([lightOf({ x: -0.1, y: 0.2 })]);
+const ROOM = { leftMm: 600, rightMm: 300, upMm: 240, downMm: 180, reachMm: 1500 };
+const boundsOf = (setup: Partial<Setup>, set = SET) => roomBounds(set, { ...UNKNOWN_SETUP, ...setup })[0]!;
+
+/** Lengths are taped to within 5 %, so a light is sent so much less far. */
+const widths = (mm: number) => (0.95 * mm) / 600;
+
+describe('roomBounds(set, setup)', () => {
+  test.each([
+    ['left', 'leftMm', -1],
+    ['right', 'rightMm', 1],
+    ['up', 'upMm', -1],
+    ['down', 'downMm', 1],
+    ['farthest', 'reachMm', 1],
+  ] as const)(
+    '%s goes by what was entered, and by what is usual where it was not',
+    (bound, entered, sign) => {
+      const all = boundsOf({ frameWidthMm: 600, room: ROOM });
+      expectWithin(all[bound], sign * widths(ROOM[entered]), 1e-12);
+      const without = boundsOf({ frameWidthMm: 600, room: { ...ROOM, [entered]: null } });
+      const unknown = boundsOf({});
+      expect(without[bound]).toBe(unknown[bound]);
+      expect(without[bound]).not.toBe(all[bound]);
+      for (const other of ['left', 'right', 'up', 'down', 'nearest', 'farthest'] as const)
+        if (other !== bound) expect(without[other]).toBe(all[other]);
+    },
+  );
+
+  test('counts for nothing of the room while it is not known how long a frame width is', () => {
+    expect(boundsOf({ room: ROOM })).toEqual(boundsOf({ room: NO_ROOM }));
+  });
+
+  test('takes the width of the frame from an entered distance where it was not entered itself', () => {
+    // the light stands 1 frame width off, and that is 600 mm
+    const inferred = boundsOf({ lampDistanceMm: [600], room: ROOM });
+    const entered = boundsOf({ frameWidthMm: 600, room: ROOM });
+    expect(inferred).toEqual(entered);
+    expect(frameWidthMm(SET, { ...UNKNOWN_SETUP, lampDistanceMm: [600] })).toBe(600);
+    expect(frameWidthMm(SET, { ...UNKNOWN_SETUP, frameWidthMm: 500, lampDistanceMm: [600] })).toBe(500);
+    expect(frameWidthMm(SET, { ...UNKNOWN_SETUP, lampDistanceMm: [null, 600] })).toBeNull();
+    expect(frameWidthMm(setOf([]), { ...UNKNOWN_SETUP, lampDistanceMm: [600] })).toBeNull();
+  });
+
+  test('a light that stands beyond what was said of the room may stay', () => {
+    const narrow = { leftMm: 30, rightMm: 30, upMm: 30, downMm: 30, reachMm: 300 };
+    const { left, right, up, down, nearest, farthest } = boundsOf({ frameWidthMm: 600, room: narrow });
+    expect({ left, down, farthest }).toEqual({ left: -0.1, down: 0.2, farthest: 1 });
+    expectWithin(right, widths(30), 1e-12);
+    expectWithin(up, -widths(30), 1e-12);
+    expect(nearest).toBeLessThanOrEqual(1);
+  });
+
+  test('no light is sent closer than its own width, nor much closer than it stands; one that stands closer may stay', () => {
+    const nearestOf = (distance: number, face: Parameters<typeof lightOf>[0]) =>
+      boundsOf({}, setOf([lightOf({ distance, ...face })])).nearest;
+    expectWithin(nearestOf(1, { face: { kind: 'disc', radius: 0.4 } }), 0.8, 1e-12);
+    expectWithin(nearestOf(1, { face: { kind: 'rectangle', width: 0.3, height: 0.9 } }), 0.9, 1e-12);
+    expectWithin(nearestOf(1, { face: { kind: 'disc', radius: 0.1 } }), 0.6, 1e-12);
+    expectWithin(nearestOf(0.5, { face: { kind: 'disc', radius: 0.4 } }), 0.5, 1e-12);
+  });
+
+  test('each of two lights has its own', () => {
+    const two = setOf([lightOf({ x: -1, distance: 1.5 }), lightOf({ x: 2 })]);
+    const [first, second] = roomBounds(two, { ...UNKNOWN_SETUP, frameWidthMm: 600, room: ROOM });
+    expect([first!.left, second!.right]).toEqual([-1, 2]);
+    expectWithin(second!.left, -widths(600), 1e-12);
+  });
+});
