@@ -1,24 +1,12 @@
 import { describe, expect, test } from 'vitest';
-import { findings } from '../../../src/engine/diagnosis/findings.ts';
-import { judge } from '../../../src/engine/diagnosis/verdict.ts';
-import { within } from '../../../src/engine/diagnosis/within.ts';
 import type { Move } from '../../../src/engine/moves/move.ts';
 import { plainMoves } from '../../../src/engine/moves/plain-moves.ts';
 import { type Setup, UNKNOWN_SETUP } from '../../../src/engine/setup.ts';
 import { expectWithin } from '../../expect-within.ts';
-import { diagnosisOf } from '../diagnosis/measurement-of.ts';
-
-type Field = Parameters<typeof diagnosisOf>[0];
+import { type Field, movesInputOf } from './moves-input-of.ts';
 
 function movesFor(field: Field, setup: Partial<Setup> = {}): Move[] {
-  const input = diagnosisOf(field, { setup: { ...UNKNOWN_SETUP, ...setup } });
-  const { measurement, tolerance, grid } = input;
-  return plainMoves({
-    ...input,
-    findings: findings(input),
-    within: within({ ...grid, evMap: measurement.falloff.evMap }, tolerance),
-    verdict: judge(measurement, tolerance, grid),
-  });
+  return plainMoves(movesInputOf(field, setup));
 }
 
 const slides = (moves: readonly Move[]) =>
