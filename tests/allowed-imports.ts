@@ -57,7 +57,10 @@ export const ALLOWED_IMPORTS: Readonly<Record<string, AllowedImports>> = {
   'src/takes/': { values: [], types: ['src/engine/'], packages: ['idb'] },
   'src/screen/': {
     // The engine's tables of plain data are no computing.
-    values: ['src/plots/', 'src/sources/', 'src/takes/', 'workers/engine-client.ts', ...GROUND],
+    values: [
+      ...['src/plots/', 'src/sources/', 'src/takes/', 'workers/engine-client.ts'],
+      ...['src/engine/moves/gel-strengths.ts', ...GROUND],
+    ],
     types: ['src/engine/', 'workers/'],
     packages: ['lit', '@lit/task'],
   },

@@ -27,6 +27,7 @@ export class EvenfieldMoves extends LitElement {
         margin-bottom: 1.25rem;
         padding-left: 0.25rem;
         line-height: 1.2;
+        overflow-wrap: break-word; /* a length of many digits */
       }
       .beside {
         font-size: var(--text-size);

@@ -12,3 +12,16 @@ export function lengthFigure(mm: number, unit: LengthUnit): string {
   const value = mm / MM_PER[unit];
   return String(Math.round(value * 10) / 10);
 }
+
+/** What hands at a stand can set: to the centimetre. */
+const HAND_STEP_MM = 10;
+
+/** As {@link lengthWords}, of a length that hands are to set: whole centimetres, tenths of an inch. */
+export function handLengthWords(mm: number, unit: LengthUnit): string {
+  return lengthWords(unit === 'cm' ? HAND_STEP_MM * Math.round(mm / HAND_STEP_MM) : mm, unit);
+}
+
+/** Whether hands can set a length at all: what rounds to nothing is none. */
+export function isHandLength(mm: number): boolean {
+  return Math.abs(mm) >= HAND_STEP_MM / 2;
+}

@@ -1,10 +1,12 @@
 import { kelvinAside as kelvinOf, TOLD_AT_KELVIN } from '../../engine/kelvin-aside.ts';
 import type { Move } from '../../engine/moves/move.ts';
 import type { Setup } from '../../engine/setup.ts';
-import { decimals, percent, stops } from './figures.ts';
-import { type LengthUnit, lengthWords } from './length-words.ts';
+import { percent, stops } from './figures.ts';
+import { gelWords } from './gel-words.ts';
+import type { LengthUnit } from './length-words.ts';
+import { distanceWords, lightWords, slideWords, turnWords } from './light-move-words.ts';
 import { directionWords } from './place-words.ts';
-import { kelvinAside } from './warmth.ts';
+import { colourShift } from './warmth.ts';
 
 /** A move as one says it across the set: what to do, and what it brings. */
 export interface MoveSentence {
@@ -23,17 +25,20 @@ export function moveWords(
   unit: LengthUnit,
   moves: readonly Move[] = [move],
 ): MoveSentence {
-  const bringsEv = move.bringsEv ?? 0;
-  const brings =
-    Math.abs(bringsEv) < LEAST_BROUGHT_EV
-      ? null
-      : `${bringsEv > 0 ? 'takes off' : 'adds'} ${stops(Math.abs(bringsEv))}`;
   const text = whatToDo(move, setup, unit);
   return {
     text: isAlternative(move, moves) ? `Or, if nothing can be moved, ${uncapital(text)}` : text,
-    brings,
+    brings: bringsWords(move, moves),
     caution: move.caution,
   };
+}
+
+/** A move that widens the spread by itself is advised for what it does beside the others. */
+function bringsWords({ bringsEv }: Move, moves: readonly Move[]): string | null {
+  if (bringsEv === null || Math.abs(bringsEv) < LEAST_BROUGHT_EV) return null;
+  if (bringsEv > 0) return `takes off ${stops(bringsEv)}`;
+  const isOneOfMany = moves.filter(isCure).length > 1;
+  return `adds ${stops(-bringsEv)}${isOneOfMany ? ' by itself: make it together with the others' : ''}`;
 }
 
 /** Moves after which the light itself is more even; exposure and white balance leave it as it is. */
@@ -46,36 +51,39 @@ const CURES: readonly Move['kind'][] = [
   'block-stray',
 ];
 
-/** Whether a move stands in its list for whoever cannot make the others: the even part framed, instead of a cure. */
-export function isAlternative(move: Move, moves: readonly Move[]): boolean {
-  return move.kind === 'frame-tighter' && moves.some(({ kind }) => CURES.includes(kind));
+/** Whether a move makes the light itself more even. */
+export function isCure({ kind }: Move): boolean {
+  return CURES.includes(kind);
 }
 
-function whatToDo(move: Move, setup: Setup, unit: LengthUnit): string {
+/** Whether a move stands in its list for whoever cannot make the others: the even part framed, instead of a cure. */
+export function isAlternative(move: Move, moves: readonly Move[]): boolean {
+  return move.kind === 'frame-tighter' && moves.some(isCure);
+}
+
+/** What to do, in one sentence. */
+export function whatToDo(move: Move, setup: Setup, unit: LengthUnit): string {
   switch (move.kind) {
-    case 'slide-lamp': {
-      const way = shift(move.rightMm, move.downMm, move.rightFrameWidths, move.downFrameWidths, unit);
-      return `Slide ${head(move.lamp, setup)} ${way ?? toward(move.toward)}.`;
-    }
-    case 'turn-lamp': {
-      const { aimRightMm, aimDownMm, aimRightFrameWidths, aimDownFrameWidths } = move;
-      const way = shift(aimRightMm, aimDownMm, aimRightFrameWidths, aimDownFrameWidths, unit);
-      return `Turn ${head(move.lamp, setup)} so that it aims ${way ?? `farther ${toward(move.toward)}`}.`;
-    }
+    case 'slide-lamp':
+      return slideWords(move, setup, unit);
+    case 'turn-lamp':
+      return turnWords(move, setup, unit);
     case 'lamp-distance':
-      return distanceWords(move.ratio, move.lamp, setup, unit);
+      return distanceWords(move, setup, unit);
     case 'balance-lamps': {
       const change = move.stops > 0 ? 'up' : 'down';
-      return `Turn ${head(move.lamp, setup)} ${change} by ${stops(Math.abs(move.stops))}.`;
+      return `Turn ${lightWords(move.lamp, setup)} ${change} by ${stops(Math.abs(move.stops))}.`;
     }
     case 'gel':
-      return `Put a gel of ${colourShift(move)} on ${head(move.lamp, setup)}; bring its power back to the same level.`;
+      return gelWords(move, setup);
     case 'lamp-colour':
-      return `Set ${head(move.lamp, setup)} ${colourShift(move)}.`;
+      return `Set ${lightWords(move.lamp, setup)} ${colourShift(move)}.`;
     case 'white-balance':
       return `Set the camera’s white balance so that the picture turns ${colourShift(move, kelvinSetting(move.miredShift))}.`;
     case 'add-diffusion':
-      return 'Add a second layer of diffusion, well clear of the head.';
+      return setup.arrangement === 'behind-sheet'
+        ? 'Hang a second layer of diffusion a hand’s breadth behind the first, on the light’s side; it costs about a stop.'
+        : 'Hang a layer of diffusion well clear of the head; it costs about a stop.';
     case 'block-stray':
       return move.fromDeg === null
         ? 'Block the spill: flag it, or switch off the room’s light.'
@@ -99,52 +107,6 @@ function whatToDo(move: Move, setup: Setup, unit: LengthUnit): string {
   }
 }
 
-function head(lamp: number, { arrangement }: Setup): string {
-  if (arrangement === 'two-lamps') return lamp === 0 ? 'the left light' : 'the right light';
-  return arrangement === 'panel' ? 'the panel' : 'the light';
-}
-
-function toward(angleDeg: number | null): string {
-  return angleDeg === null ? 'a little' : `${directionWords(angleDeg)}, a little at a time`;
-}
-
-function shift(
-  rightMm: number | null,
-  downMm: number | null,
-  rightWidths: number | null,
-  downWidths: number | null,
-  unit: LengthUnit,
-): string | null {
-  const parts = [
-    oneWay('right', 'left', rightMm, rightWidths, unit),
-    oneWay('down', 'up', downMm, downWidths, unit),
-  ].filter((part) => part !== null);
-  return parts.length > 0 ? parts.join(' and ') : null;
-}
-
-function oneWay(
-  positive: string,
-  negative: string,
-  mm: number | null,
-  widths: number | null,
-  unit: LengthUnit,
-): string | null {
-  const value = mm ?? widths;
-  if (value === null || value === 0) return null;
-  const length =
-    mm === null ? `${decimals(Math.abs(value), 2)} of the frame’s width` : lengthWords(Math.abs(mm), unit);
-  return `${length} ${value > 0 ? positive : negative}`;
-}
-
-function distanceWords(ratio: number | null, lamp: number, setup: Setup, unit: LengthUnit): string {
-  const which = head(lamp, setup);
-  if (ratio === null) return `Move ${which} farther away.`;
-  const way = ratio > 1 ? 'farther away' : 'closer';
-  const present = setup.lampDistanceMm[lamp] ?? null;
-  const target = present === null ? '' : `, to ${lengthWords(present * ratio, unit)}`;
-  return `Move ${which} ${way}: ${decimals(ratio, 2)} times its present distance${target}.`;
-}
-
 /**
  * Where the camera's kelvin setting goes for a picture so much warmer: the other way, since it names the light that
  * the camera is to take out. Its figure is that of the cast beside it, which is the shift turned round.
@@ -155,20 +117,6 @@ function kelvinSetting(miredShift: number): string {
   if (kelvin === null) return `its kelvin setting ${way}, as far as it goes`;
   const target = TOLD_AT_KELVIN + Math.sign(miredShift) * kelvin;
   return `its kelvin setting ${way}, to about ${target}\u00a0K where it stood at ${TOLD_AT_KELVIN}\u00a0K`;
-}
-
-function colourShift(
-  { miredShift, duvShift }: { miredShift: number; duvShift: number },
-  aside = kelvinAside(miredShift),
-): string {
-  const parts = [];
-  if (Math.abs(miredShift) >= 0.5)
-    parts.push(
-      `${decimals(Math.abs(miredShift), 0)} mired ${miredShift > 0 ? 'warmer' : 'cooler'} (${aside})`,
-    );
-  if (Math.abs(duvShift) >= 0.00005)
-    parts.push(`${decimals(Math.abs(duvShift), 4)} Duv ${duvShift > 0 ? 'greener' : 'more magenta'}`);
-  return parts.length > 0 ? parts.join(' and ') : 'no further';
 }
 
 function uncapital(words: string): string {

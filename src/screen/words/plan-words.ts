@@ -14,7 +14,7 @@ import {
   spillNote,
   spillSentence,
 } from './found-set-words.ts';
-import { type LengthUnit, lengthWords } from './length-words.ts';
+import { handLengthWords, type LengthUnit, lengthWords } from './length-words.ts';
 import { lightNames } from './setup-words.ts';
 
 /** The words on the plan, each with the place it speaks of. */
@@ -197,7 +197,7 @@ function moveOnPlan(move: Move, seenFrom: PlanSide, setup: Setup, unit: LengthUn
       const present = setup.lampDistanceMm[move.lamp] ?? null;
       if (move.ratio === null) return 'farther';
       if (present === null) return `${decimals(move.ratio, 2)} times the distance`;
-      return `to ${lengthWords(present * move.ratio, unit)}`;
+      return `to ${handLengthWords(present * move.ratio, unit)}`;
     }
     default:
       return 'block the spill';

@@ -19,3 +19,18 @@ export function greenDifference(duv: number): string | null {
   if (Math.abs(duv) < 0.00005) return null;
   return `${duv > 0 ? 'greener' : 'more magenta'} by ${decimals(Math.abs(duv), 4)} Duv`;
 }
+
+/** "12 mired cooler (about 340 K at 5500 K) and 0.0021 Duv greener": a colour to be shifted by so much. */
+export function colourShift(
+  { miredShift, duvShift }: { miredShift: number; duvShift: number },
+  aside = kelvinAside(miredShift),
+): string {
+  const parts = [];
+  if (Math.abs(miredShift) >= 0.5)
+    parts.push(
+      `${decimals(Math.abs(miredShift), 0)} mired ${miredShift > 0 ? 'warmer' : 'cooler'} (${aside})`,
+    );
+  if (Math.abs(duvShift) >= 0.00005)
+    parts.push(`${decimals(Math.abs(duvShift), 4)} Duv ${duvShift > 0 ? 'greener' : 'more magenta'}`);
+  return parts.length > 0 ? parts.join(' and ') : 'no further';
+}

@@ -82,15 +82,11 @@ const SLIDE = {
   downFrameWidths: null,
 } as const;
 const MOVES: readonly [Move, string][] = [
-  [{ ...SLIDE, toward: 0 }, 'Slide the light right, a little at a time.'],
-  [{ ...SLIDE, rightMm: -120, downMm: 50 }, 'Slide the light 12 cm left and 5 cm down.'],
-  [{ ...SLIDE, rightFrameWidths: 0.25 }, 'Slide the light 0.25 of the frame’s width right.'],
-  [{ ...PLAIN, kind: 'lamp-distance', lamp: 0, ratio: null }, 'Move the light farther away.'],
-  [
-    { ...PLAIN, kind: 'lamp-distance', lamp: 0, ratio: 1.5 },
-    'Move the light farther away: 1.50 times its present distance, to 90 cm.',
-  ],
   [{ ...PLAIN, kind: 'balance-lamps', lamp: 0, stops: -0.4 }, 'Turn the light down by 0.4 stop.'],
+  [
+    { ...PLAIN, kind: 'add-diffusion' },
+    'Hang a second layer of diffusion a hand’s breadth behind the first, on the light’s side; it costs about a stop.',
+  ],
   [
     { ...PLAIN, kind: 'white-balance', miredShift: -12, duvShift: 0.0021 },
     'Set the camera’s white balance so that the picture turns 12 mired cooler (its kelvin setting lower, to about 5160 K where it stood at 5500 K) and 0.0021 Duv greener.',
@@ -159,6 +155,23 @@ test('moveWords(move) says what it brings only where that is not nothing', () =>
     'takes off 0.3 stop',
     'adds 0.2 stop',
   ]);
+});
+
+test('moveWords(move) that adds by itself says that it belongs with the others, where there are others', () => {
+  const adds = { ...SLIDE, toward: 0, bringsEv: -0.21 };
+  const brings = (moves: readonly Move[]) => moveWords(adds, UNKNOWN_SETUP, 'cm', moves).brings;
+  expect(spaced(brings([adds])!)).toBe('adds 0.2 stop');
+  expect(spaced(brings([adds, EXPOSE])!)).toBe('adds 0.2 stop');
+  expect(spaced(brings([adds, { ...PLAIN, kind: 'balance-lamps', lamp: 1, stops: 0.3 }])!)).toBe(
+    'adds 0.2 stop by itself: make it together with the others',
+  );
+});
+
+test('moveWords(diffusion) in front of a wall has no first layer to hang a second behind', () => {
+  const diffusion: Move = { ...PLAIN, kind: 'add-diffusion' };
+  expect(moveWords(diffusion, { ...UNKNOWN_SETUP, arrangement: 'bounced' }, 'cm').text).toBe(
+    'Hang a layer of diffusion well clear of the head; it costs about a stop.',
+  );
 });
 
 test('moveWords(move of two lights) names the side, says what it brings and passes its caution on', () => {
