@@ -53,7 +53,7 @@ export function planLights(search: LightSearch, enoughEv: number): LightChange[]
 /** What can be expected, and somewhat worse where that is unsure: half a standard deviation. Own choice. */
 function cautious(after: readonly number[]): number {
   const middle = mean(after);
-  const square = after.reduce((sum, value) => sum + (value - middle) ** 2, 0) / (after.length - 1);
+  const square = after.reduce((sum, value) => sum + (value - middle) ** 2, 0) / Math.max(1, after.length - 1);
   return middle + Math.sqrt(square) / 2;
 }
 
