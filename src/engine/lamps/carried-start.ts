@@ -17,20 +17,28 @@ const MOST = 4;
  * left them, and no slip of the hands. Figures that the earlier family had not stand as expected.
  */
 export function carriedStart(model: SetModel, { set, figures }: FoundSet, change: SetChange): Float64Array {
-  const moved = placesOf(changedSet(set, change));
-  return Float64Array.from(model.parameters, ({ name, pointAt }) => {
-    if (name.startsWith('slip ')) return 0;
-    const place = moved[name];
-    const point = place === undefined ? (figures[name] ?? 0) : pointAt(place);
-    return Number.isFinite(point) ? Math.min(MOST, Math.max(-MOST, point)) : 0;
+  const asFound = Float64Array.from(model.parameters, ({ name }) =>
+    name.startsWith('slip ') ? 0 : (figures[name] ?? 0),
+  );
+  const wanted = placesOf(changedSet(set, change));
+  // what is expected of a length goes with what was entered and with the frame's width, so these figures alone may
+  // stand for another one by now: they are taken on by as much as it is off
+  const built = placesOf(model.setAt(asFound));
+  return asFound.map((point, i) => {
+    const { name, pointAt } = model.parameters[i]!;
+    const [to, from] = [wanted[name], built[name]];
+    const taken = to === undefined || from === undefined ? point : point + pointAt(to) - pointAt(from);
+    return Number.isFinite(taken) ? Math.min(MOST, Math.max(-MOST, taken)) : 0;
   });
 }
 
-/** Places, distances and aims of a set's lights under the names that the model asks for them by. */
-function placesOf({ lights }: LitSet): Record<string, number> {
+/** Lengths, places and aims of a set under the names that the model asks for them by. */
+function placesOf({ lights, cameraDistance }: LitSet): Record<string, number> {
+  const camera = { camera: Math.log(cameraDistance) };
   const [first, second] = lights;
-  if (first === undefined) return {};
-  const places: Record<string, number> = { 'light 0 distance': Math.log(first.distance) };
+  if (first === undefined) return camera;
+  const places: Record<string, number> = { ...camera, 'light 0 distance': Math.log(first.distance) };
+  if (first.face.kind === 'disc') places['light radius'] = Math.log(first.face.radius);
   if (second === undefined)
     return {
       ...places,
@@ -46,6 +54,8 @@ function placesOf({ lights }: LitSet): Record<string, number> {
   const level = ({ strengthEv, distance }: typeof first) => strengthEv - 2 * Math.log2(distance);
   return {
     ...places,
+    'light 1 distance': Math.log(second.distance),
+    'light 1 farther': Math.log(second.distance / first.distance),
     'middle right': (first.x + second.x) / 2,
     'half apart': Math.log(Math.max(0.01, (second.x - first.x) / 2)),
     'middle down': (first.y + second.y) / 2,

@@ -54,7 +54,7 @@ export function knownLengths(setup: Setup, next: NextParameter, standsBack = fal
       const ownMm = distancesMm[lamp]!;
       if (lamp === 0) first = length('light 0 distance', ownMm ?? eitherMm, usualDistance);
       else if (ownMm === null || distancesMm[0] === null)
-        return first * Math.exp(next.rarely(`light ${lamp} distance`, USUALLY_UNEQUAL, { most: 1 }));
+        return first * Math.exp(next.rarely(`light ${lamp} farther`, USUALLY_UNEQUAL, { most: 1 }));
       else return length(`light ${lamp} distance`, ownMm, USUAL.lampDistance);
       return first;
     },

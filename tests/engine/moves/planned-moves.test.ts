@@ -11,7 +11,7 @@ import { type PlannedMoves, plannedMoves } from '../../../src/engine/moves/plann
 import type { Finding } from '../../../src/engine/reading.ts';
 import { type Setup, UNKNOWN_SETUP } from '../../../src/engine/setup.ts';
 import { expectWithin } from '../../expect-within.ts';
-import { about, foundLight, setReadingOf } from '../diagnosis/set-reading-of.ts';
+import { about, foundLight, setReadingOf, shareOf } from '../diagnosis/set-reading-of.ts';
 import { lightOf, setOf } from '../lamps/set-of.ts';
 import { type Field, findingOf, movesInputOf } from './moves-input-of.ts';
 import { SPOTS } from './spread-spots-of.ts';
@@ -120,11 +120,12 @@ describe('plannedMoves(input)', () => {
   test('hangs a second sheet where one lets the light straight through, and no wall gets one', () => {
     const thin = behindSheet({ distance: 1.2 }, { sheet: { forwardShare: 0.7, lobeRad: 0.3 } });
     const room = { leftMm: 800, rightMm: 800, upMm: 500, downMm: 500, reachMm: 720 };
-    const plan = planOf(thin, { setup: { room } })!;
+    const reading = { causes: [shareOf('hot-spot')] };
+    const plan = planOf(thin, { setup: { room }, reading })!;
     const sheet = plan.moves.find(({ kind }) => kind === 'add-diffusion')!;
     expect(sheet.bringsEv).toBeGreaterThan(0.15);
     expect(sheet.caution).toContain('clearance');
-    const bounced = planOf(thin, { setup: { room, arrangement: 'bounced' } })!;
+    const bounced = planOf(thin, { setup: { room, arrangement: 'bounced' }, reading })!;
     expect(kinds(bounced)).not.toContain('add-diffusion');
     expect(kinds(planOf(OFF_CENTRE)!)).not.toContain('add-diffusion');
   });
