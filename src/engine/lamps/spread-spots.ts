@@ -5,10 +5,9 @@ import type { SpreadSpots } from './set-spread.ts';
 const SPOTS_ACROSS = 11;
 
 /** An even lattice from the centre of the first cell to that of the last, both ways. */
-export function spreadSpots({ region, grid, frame }: Measurement): SpreadSpots {
+export function spreadSpots({ region, grid, frame }: Measurement, across = SPOTS_ACROSS): SpreadSpots {
   const aspect = frame.heightPx / frame.widthPx;
-  const across = SPOTS_ACROSS;
-  const down = Math.max(2, Math.round((SPOTS_ACROSS * grid.rows) / grid.columns));
+  const down = Math.max(2, Math.round((across * grid.rows) / grid.columns));
   const x = new Float64Array(across * down);
   const y = new Float64Array(across * down);
   for (let i = 0; i < x.length; i++) {

@@ -15,7 +15,11 @@ import { whiteBalance } from './white-balance.ts';
 export function plainMoves(input: MovesInput): Move[] {
   // A light that is even enough is left alone.
   const lamps = input.verdict.even === 'yes' ? [] : [...slideLamps(input), ...calmBrightMiddle(input)];
-  return [expose(input), blockStray(input), ...lamps, whiteBalance(input), frameTighter(input)].filter(
-    (move) => move !== null,
-  );
+  return [
+    expose(input),
+    blockStray(input),
+    ...lamps,
+    whiteBalance(input, { isTintToBeCured: true }),
+    frameTighter(input),
+  ].filter((move) => move !== null);
 }

@@ -23,31 +23,35 @@ export interface PlannedLights {
   readonly spread: Estimate;
   /** Largest distance of colour from the mean then, in u′v′. */
   readonly tintDeltaUv: number;
-  /** By how much the spread narrows. */
+  /** By how much the spread narrows against what is changed besides alone. */
   readonly gain: Estimate;
+  /** Spread with nothing but that changed. */
+  readonly without: Estimate;
 }
 
 /**
  * Plans the lights' moves over likely sets, the best first, and tells them in lengths that hands can set. `beside`:
- * what is changed at the set besides, at the same time.
+ * what is changed at the set besides, at the same time. `spots`: few to search over, and those that spreads are told of.
  */
 export function plannedLights(
   likely: readonly LitSet[],
-  spots: SpreadSpots,
+  spots: { readonly searched: SpreadSpots; readonly told: SpreadSpots },
   setup: Setup,
   enoughEv: number,
   beside: Partial<SetChange> = {},
 ): PlannedLights {
-  const sets = followingSets(likely, spots);
+  const sets = followingSets(likely, spots.told);
   const asLeft = sets.map((set) => changedSet(set, { ...NOTHING_CHANGED, ...beside }));
   const [set] = asLeft as [LitSet];
-  const plan = planLights({ sets: asLeft, spots, bounds: roomBounds(set, setup) }, enoughEv);
+  const plan = planLights({ sets: asLeft, spots: spots.searched, bounds: roomBounds(set, setup) }, enoughEv);
   const changes = plan.map((change, lamp) => asTold(change, set.lights[lamp]!.distance, setup.frameWidthMm));
   const nothing = changes.map(() => NO_CHANGE);
-  const present = outcomeOf(sets, spots)
+  // a second sheet is a move of its own, and has to be worth it too
+  const singly = sets.map((each) => changedSet(each, { ...NOTHING_CHANGED, ...beside, isDoubled: false }));
+  const without = outcomeOf(singly, spots.told)
     .exactly(nothing)
     .map(({ ev }) => ev);
-  const outcome = outcomeOf(asLeft, spots);
+  const outcome = outcomeOf(asLeft, spots.told);
   const evOf = (lights: readonly LightChange[]) => mean(outcome.exactly(lights).map(({ ev }) => ev));
   const before = evOf(nothing);
   const alone = (lamp: number, change: LightChange) =>
@@ -57,6 +61,7 @@ export function plannedLights(
     moves: movesOfPlan(changes, setup, alone),
     spread: outcome.estimate(after.map(({ ev }) => ev)),
     tintDeltaUv: mean(after.map(({ deltaUv }) => deltaUv)),
-    gain: outcome.estimate(after.map(({ ev }, i) => present[i]! - ev)),
+    gain: outcome.estimate(after.map(({ ev }, i) => without[i]! - ev)),
+    without: outcome.estimate(without),
   };
 }

@@ -1,5 +1,6 @@
 import { isBelieved } from '../diagnosis/causes.ts';
 import { limitStops } from '../diagnosis/limit-stops.ts';
+import type { Estimate } from '../lamps/estimate.ts';
 import type { SetReading } from '../lamps/set-reading.ts';
 import { spreadSpots } from '../lamps/spread-spots.ts';
 import type { Reading } from '../reading.ts';
@@ -25,6 +26,10 @@ const WITHIN_TOLERANCE = 0.8;
 const LEAST_OF_SHEET_EV = 0.15;
 /** Less than this is not worth setting up again, in stops. Own choice. */
 const LEAST_GAIN_EV = 0.02;
+/** Few spots do for a search: the light of a set is smooth, and the outermost cells are among them. */
+const SEARCHED_ACROSS = 7;
+/** What half of its ± leaves of a gain is a good deal, in stops. Own choice. */
+const GOOD_GAIN_EV = 0.05;
 /** The model's own ± of a spread to come, beside what the likely sets say. Own choice, after seeded studios. */
 const MODEL_EV = 0.03;
 
@@ -37,19 +42,28 @@ export function plannedMoves(input: MovesInput): PlannedMoves | null {
   const { set, measurement, verdict } = input;
   if (set === null || set.lights.length === 0 || !isBelieved(input)) return null;
   const spill = blockSpill(input, set);
-  const plan = verdict.even === 'yes' ? null : planOf(input, set, spill !== null);
+  const gel = evenColours(input);
+  // without spill the light falls off otherwise: what was even with it need not be so any more
+  const plan = verdict.even === 'yes' && spill === null ? null : planOf(input, set, spill !== null);
+  const isWorthIt = plan !== null && promisesMore(plan.lights.gain);
   const moves = [
     expose(input),
     spill,
-    ...(plan === null ? [] : [...plan.sheet, ...plan.lights.moves]),
-    evenColours(input),
-    whiteBalance(input),
+    ...(isWorthIt ? [...plan.sheet, ...plan.lights.moves] : []),
+    gel,
+    whiteBalance(input, { isTintToBeCured: spill !== null || gel !== null }),
     frameTighter(input),
   ].filter((move) => move !== null);
-  if (plan === null) return { moves, predicted: null };
-  const { spread, tintDeltaUv } = plan.lights;
-  const plusMinusEv = Math.hypot(spread.plusMinus, measurement.falloff.plusMinusEv, MODEL_EV);
-  return { moves, predicted: { spreadEv: spread.value, plusMinusEv, tintDeltaUv } };
+  if (plan === null || (!isWorthIt && spill === null)) return { moves, predicted: null };
+  const { spread, without, tintDeltaUv } = plan.lights;
+  const { value, plusMinus } = isWorthIt ? spread : without;
+  const plusMinusEv = Math.hypot(plusMinus, measurement.falloff.plusMinusEv, MODEL_EV);
+  return { moves, predicted: { spreadEv: value, plusMinusEv, tintDeltaUv } };
+}
+
+/** Whether a change promises more than it may be off by, or surely enough a good deal; else the light is left. */
+function promisesMore({ value, plusMinus }: Estimate): boolean {
+  return value > LEAST_GAIN_EV && (value > plusMinus || value - plusMinus / 2 > GOOD_GAIN_EV);
 }
 
 interface Plan {
@@ -57,33 +71,23 @@ interface Plan {
   readonly sheet: readonly Move[];
 }
 
-/** `null` where no change of lights and sheet promises more than it may be off by: the light is left as it is. */
-function planOf(
-  { measurement, setup, tolerance }: MovesInput,
-  set: SetReading,
-  isBlocked: boolean,
-): Plan | null {
-  const spots = spreadSpots(measurement);
+function planOf({ measurement, setup, tolerance }: MovesInput, set: SetReading, isBlocked: boolean): Plan {
+  const spots = { searched: spreadSpots(measurement, SEARCHED_ACROSS), told: spreadSpots(measurement) };
   const enoughEv = WITHIN_TOLERANCE * limitStops(tolerance);
   const spillEv = isBlocked ? BLOCKED_EV : 0;
   const alone = plannedLights(set.sets, spots, setup, enoughEv, { spillEv });
   const isEnough = alone.spread.value < enoughEv || setup.arrangement !== 'behind-sheet';
-  const doubled = isEnough
-    ? null
-    : plannedLights(set.sets, spots, setup, enoughEv, { spillEv, isDoubled: true });
-  const broughtEv = doubled === null ? 0 : alone.spread.value - doubled.spread.value;
-  const sheet: Move = {
-    kind: 'add-diffusion',
-    bringsEv: broughtEv,
-    toward: null,
-    caution: cautionForDiffusion(setup.light),
-  };
-  const plan =
-    doubled !== null && broughtEv > LEAST_OF_SHEET_EV
-      ? { lights: doubled, sheet: [sheet] }
-      : { lights: alone, sheet: [] };
-  const { gain } = plan.lights;
-  return gain.value > Math.max(gain.plusMinus, LEAST_GAIN_EV) ? plan : null;
+  if (isEnough || !mayBeHot(set)) return { lights: alone, sheet: [] };
+  const doubled = plannedLights(set.sets, spots, setup, enoughEv, { spillEv, isDoubled: true });
+  const bringsEv = alone.spread.value - doubled.spread.value;
+  if (bringsEv < LEAST_OF_SHEET_EV) return { lights: alone, sheet: [] };
+  const caution = cautionForDiffusion(setup.light);
+  return { lights: doubled, sheet: [{ kind: 'add-diffusion', bringsEv, toward: null, caution }] };
+}
+
+/** Whether a second sheet could bring anything: only where the first lets light straight through. */
+function mayBeHot({ causes }: SetReading): boolean {
+  return causes.some(({ cause, ev }) => cause === 'hot-spot' && ev > LEAST_OF_SHEET_EV / 2);
 }
 
 /** Puts spill out where it was told: by what the frames say of its colour, or by one with the lights off. */

@@ -1,6 +1,6 @@
 import type { Move } from '../../../src/engine/moves/move.ts';
 import { aimedBy, type Hands } from '../../synthetic/random/hands.ts';
-import { shiftedLight } from '../../synthetic/studio/colour-shift.ts';
+import { colourShift, shiftedLight } from '../../synthetic/studio/colour-shift.ts';
 import type { Background, StudioLamp, StudioSet } from '../../synthetic/studio/studio-set.ts';
 
 /** What a flag leaves of the room's light. Own choice. */
@@ -60,7 +60,7 @@ function made(set: StudioSet, move: Move, hands: Hands): StudioSet {
         colour: shiftedLight(lamp.colour, move.miredShift, move.duvShift),
       }));
     case 'white-balance':
-      return { ...set, whiteBalance: shiftedLight(set.whiteBalance, -move.miredShift, -move.duvShift) };
+      return { ...set, background: balanced(set.background, move.miredShift, move.duvShift) };
     case 'block-stray':
       return set.spill ? { ...set, spill: { ...set.spill, level: set.spill.level * LEFT_OF_SPILL } } : set;
     case 'add-diffusion':
@@ -75,6 +75,19 @@ function made(set: StudioSet, move: Move, hands: Hands): StudioSet {
 function doubled(sheet: Extract<Background, { kind: 'sheet' }>): Background {
   const { forwardShare, lobeDeg } = sheet;
   return { ...sheet, forwardShare: forwardShare ** 2, lobeDeg: lobeDeg * Math.SQRT2 };
+}
+
+/** What the camera's gains do to all of the picture alike, a tint of the background does too. */
+function balanced(background: Background, mired: number, duv: number): Background {
+  const gains = colourShift(mired, duv);
+  const { tint = () => [1, 1, 1] as const } = background;
+  return {
+    ...background,
+    tint: (xMm, yMm) => {
+      const [red, green, blue] = tint(xMm, yMm);
+      return [red * gains[0], green * gains[1], blue * gains[2]];
+    },
+  };
 }
 
 function aimed(lamp: StudioLamp, aimXMm: number, aimYMm: number, hands: Hands): StudioLamp {
