@@ -6,7 +6,12 @@ import type { MoveAnswers } from '../takes/move-answers.ts';
 import './evenfield-move-answer.ts';
 import './evenfield-shoot-again.ts';
 import { type } from './paper.ts';
-import { cautionsInOrder, predictionWords, wordsBesideMoves } from './words/beside-moves.ts';
+import {
+  cautionsInOrder,
+  type MovesFoundBy,
+  predictionWords,
+  wordsBesideMoves,
+} from './words/beside-moves.ts';
 import type { LengthUnit } from './words/length-words.ts';
 import { moveWords } from './words/move-words.ts';
 
@@ -39,6 +44,7 @@ export class EvenfieldMoves extends LitElement {
   @property({ attribute: false }) reading!: Reading;
   /** As it stands at this reading. */
   @property({ attribute: false }) setup!: Setup;
+  @property({ attribute: false }) foundBy!: MovesFoundBy;
   @property() unit: LengthUnit = 'cm';
   /** The answers so far; `null` where a later take has answered these moves. */
   @property({ attribute: false }) answers: MoveAnswers | null = null;
@@ -47,7 +53,7 @@ export class EvenfieldMoves extends LitElement {
     const { moves } = this.reading;
     const answers = this.answers;
     return html`<h2>What to move</h2>
-      ${wordsBesideMoves(this.reading, this.setup).map((words) => html`<p class="large">${words}</p>`)}
+      ${wordsBesideMoves(this.reading, this.setup, this.foundBy).map((words) => html`<p class="large">${words}</p>`)}
       ${moves.length === 0 ? nothing : this.list()}
       ${
         answers === null

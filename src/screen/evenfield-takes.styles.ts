@@ -32,6 +32,10 @@ export const takesStyles = css`
   td:last-child {
     padding-right: 0;
   }
+  ul {
+    margin: 0 0 1rem;
+    padding-left: 1.25rem;
+  }
   td .small {
     display: block;
   }
@@ -75,7 +79,8 @@ export const takesStyles = css`
       align-items: start;
     }
     h2,
-    p {
+    p,
+    ul {
       grid-column: 1 / -1;
     }
   }

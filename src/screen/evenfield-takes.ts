@@ -1,10 +1,12 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Tolerance } from '../engine/tolerance.ts';
-import type { Take } from '../takes/take.ts';
+import type { HeldTake } from '../takes/take.ts';
 import './evenfield-takes-line.ts';
 import { takesStyles } from './evenfield-takes.styles.ts';
 import { type } from './paper.ts';
+import { evenerTakeWords } from './words/evener-take-words.ts';
+import type { LengthUnit } from './words/length-words.ts';
 import { bestTakeWords, foretoldWords, sinceWords, takeFigure, takeName } from './words/take-words.ts';
 
 /** What somebody wrote beside a take. */
@@ -22,14 +24,16 @@ export interface TakeNote {
 export class EvenfieldTakes extends LitElement {
   static override styles = [type, takesStyles];
 
-  @property({ attribute: false }) takes: readonly Take[] = [];
+  @property({ attribute: false }) takes: readonly HeldTake[] = [];
   @property({ attribute: false }) tolerance!: Tolerance;
   @property() shown = '';
+  @property() unit: LengthUnit = 'cm';
 
   override render() {
     const best = bestTakeWords(this.takes, this.tolerance);
     return html`<h2>Takes</h2>
       ${best === null ? nothing : html`<p class="large">${best}</p>`}
+      ${this.wayBack()}
       <evenfield-takes-line
         .takes=${this.takes}
         .tolerance=${this.tolerance}
@@ -49,7 +53,15 @@ export class EvenfieldTakes extends LitElement {
       </table></div>`;
   }
 
-  private row(take: Take, i: number) {
+  private wayBack() {
+    const evener = evenerTakeWords(this.takes, this.tolerance, this.unit);
+    if (evener === null) return nothing;
+    const { says, steps } = evener;
+    return html`<p>${says}</p>
+      ${steps.length === 0 ? nothing : html`<ul>${steps.map((step) => html`<li>${step}</li>`)}</ul>`}`;
+  }
+
+  private row(take: HeldTake, i: number) {
     const foretold = foretoldWords(this.takes, i, this.tolerance);
     return html`<tr role="row">
       <th scope="row" role="rowheader">

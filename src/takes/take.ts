@@ -46,6 +46,12 @@ export function takesOfSetup(takes: readonly Take[], id: string): ReadonlySet<st
   return new Set(takes.slice(Math.max(0, first), end).map((take) => take.id));
 }
 
+/** What was done after a take, up to the newest. */
+export function doneSince(takes: readonly Take[], id: string): readonly Move[] {
+  const at = takes.findIndex((take) => take.id === id);
+  return takes.slice(at + 1).flatMap(({ done }) => done ?? []);
+}
+
 /** The takes with what was entered for the set-up of one of them. */
 export function withSetup(takes: readonly HeldTake[], id: string, setup: Setup): HeldTake[] {
   const concerned = takesOfSetup(takes, id);

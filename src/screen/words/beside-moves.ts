@@ -3,19 +3,45 @@ import type { Reading } from '../../engine/reading.ts';
 import type { Setup } from '../../engine/setup.ts';
 import { plusMinusStops, stops } from './figures.ts';
 import { CLEAR_THE_FRAME, hidesLight, isNotBlank } from './hidden-light.ts';
-import { isAlternative } from './move-words.ts';
+import { isAlternative, isCure } from './move-words.ts';
+import type { SecondFrameKind } from './second-frame-words.ts';
+import { lightNames } from './setup-words.ts';
+
+/** What else the moves were found by. */
+export interface MovesFoundBy {
+  /** Whether the lights' moves were planned by a set that is believed, so that none means that none would help. */
+  readonly isPlanned: boolean;
+  /** The second frame that would settle what is in doubt, which then comes before all else. */
+  readonly settling: SecondFrameKind | null;
+}
 
 /** What to say beside the moves, or where there is none to make, in the order of saying. */
-export function wordsBesideMoves(reading: Reading, setup: Setup): readonly string[] {
+export function wordsBesideMoves(reading: Reading, setup: Setup, foundBy: MovesFoundBy): readonly string[] {
   const { moves, verdict } = reading;
   if (isNotBlank(reading)) return [CLEAR_THE_FRAME];
   const colour = unmendedColour(reading, setup);
   const others = colour === null ? [] : [colour];
+  const leave = leaveWords(reading, setup, foundBy);
+  if (leave !== null) return [leave, ...others];
   if (moves.length > 0) return others;
   const { even, neutral, exposed } = verdict;
   if (even === 'yes' && exposed === 'yes' && (neutral === 'yes' || colour !== null))
     return colour === null ? ['Nothing: leave it as it is and shoot.'] : others;
   return ['No move is sure enough to be worth making.', ...others];
+}
+
+/**
+ * That the light is as even as moves make it, and what takes the rest; `null` where it is even enough, moves are
+ * advised that make it more even, or something else is to be done before that is known.
+ */
+function leaveWords(reading: Reading, setup: Setup, { isPlanned, settling }: MovesFoundBy): string | null {
+  const { moves, verdict, falloff } = reading;
+  if (verdict.even === 'yes' || !isPlanned || settling !== null || hidesLight(reading)) return null;
+  if (moves.some((move) => isCure(move) || move.kind === 'expose')) return null;
+  const isOne = lightNames(setup.arrangement).length === 1;
+  const light = isOne ? 'the light where it is' : 'the lights where they are';
+  const tighter = moves.some(({ kind }) => kind === 'frame-tighter') ? ', unless you frame tighter' : '';
+  return `Leave ${light}: no move promises more than its own ±. The profile takes out the ${stops(falloff.spreadEv)} that is left${tighter}.`;
 }
 
 /** What mends a tint where no light can be moved against it. */

@@ -1,7 +1,9 @@
+import type { Move } from '../../engine/moves/move.ts';
 import type { Falloff } from '../../engine/reading.ts';
 import type { Tolerance } from '../../engine/tolerance.ts';
 import { judgedFigure } from '../../plots/judged-figure.ts';
 import type { Take } from '../../takes/take.ts';
+import { sameData } from '../same-data.ts';
 import { decimals, percent, plusMinus, plusMinusPercent, stops } from './figures.ts';
 import { figureOnLine, limitOnLine } from './judged-words.ts';
 import { isAlternative } from './move-words.ts';
@@ -39,16 +41,27 @@ export function takeFigure(falloff: Falloff, tolerance: Tolerance): string {
   return isRange ? `${figure}${plusMinus(pm, 2)}` : `${figure} ${plusMinusPercent(pm)}`;
 }
 
-/** What the take before foretold for this one; `null` where it foretold nothing. */
-export function foretoldWords(takes: readonly Take[], i: number, { measure }: Tolerance): string | null {
+/** What the take before foretold for this one, beside what came; `null` where it foretold nothing. */
+export function foretoldWords(takes: readonly Take[], i: number, tolerance: Tolerance): string | null {
   const before = takes[i - 1]?.reading;
-  const done = takes[i]?.done;
-  if (!before?.predicted || !done || measure !== 'range') return null;
+  const { done, reading } = takes[i] ?? {};
+  if (!before?.predicted || !done || !reading || tolerance.measure !== 'range') return null;
   const { spreadEv, plusMinusEv } = before.predicted;
+  const foretold = `foretold ${stops(spreadEv)}${plusMinus(plusMinusEv, 2)}`;
   const advised = before.moves.filter((move) => !isAlternative(move, before.moves));
   const made = done.filter((move) => !isAlternative(move, before.moves));
-  const part = made.length < advised.length ? ', had all moves been made' : '';
-  return `foretold ${stops(spreadEv)}${plusMinus(plusMinusEv, 2)}${part}`;
+  if (made.length < advised.length) return `${foretold}, had all moves been made`;
+  if (!sameData(made.map(whatIsDone), advised.map(whatIsDone)))
+    return `${foretold}, had they been made as advised`;
+  const { falloff } = reading;
+  const isBeyond = Math.abs(falloff.spreadEv - spreadEv) > Math.hypot(plusMinusEv, falloff.plusMinusEv);
+  const least = falloff.isLowerBound ? 'at least ' : '';
+  return `${foretold}, came out ${least}${markFigure(falloff, tolerance)}${isBeyond ? ': beyond that ±' : ''}`;
+}
+
+/** A move without what is said beside it. */
+function whatIsDone({ bringsEv: _, caution: _c, ...move }: Move): Partial<Move> {
+  return move;
 }
 
 /** A take's figure without its ±, as it stands beside its mark. */

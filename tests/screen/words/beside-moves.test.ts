@@ -4,6 +4,7 @@ import type { Finding, Reading } from '../../../src/engine/reading.ts';
 import { type Setup, UNKNOWN_SETUP } from '../../../src/engine/setup.ts';
 import {
   cautionsInOrder,
+  type MovesFoundBy,
   predictionWords,
   wordsBesideMoves,
 } from '../../../src/screen/words/beside-moves.ts';
@@ -31,6 +32,7 @@ const NOT_BLANK: Finding = {
   at: { x: 0.5, y: 0.5 },
   says: 'Something is in the frame.',
 };
+const UNPLANNED: MovesFoundBy = { isPlanned: false, settling: null };
 const LEAVE = 'Nothing: leave it as it is and shoot.';
 const UNSURE = 'No move is sure enough to be worth making.';
 const CLEAR = 'Take out what stands in the frame, and shoot it again.';
@@ -78,7 +80,51 @@ const ROWS: readonly (readonly [Partial<Reading>, Setup['arrangement'], readonly
 ];
 test.each(ROWS)('wordsBesideMoves(%j) of %s', (change, arrangement, says) => {
   const reading = readingFixture({ columns: 2, rows: 2 }, change);
-  expect(wordsBesideMoves(reading, { ...UNKNOWN_SETUP, arrangement })).toEqual(says);
+  expect(wordsBesideMoves(reading, { ...UNKNOWN_SETUP, arrangement }, UNPLANNED)).toEqual(says);
+});
+
+const LEFT: readonly (readonly [Partial<Reading>, Partial<MovesFoundBy>, string | null])[] = [
+  [{}, {}, 'The profile takes out the 0.6 stop that is left.'],
+  [
+    { verdict: { ...PASS, even: 'too-close-to-say' } },
+    {},
+    'The profile takes out the 0.6 stop that is left.',
+  ],
+  [{ moves: [TIGHTER] }, {}, 'The profile takes out the 0.6 stop that is left, unless you frame tighter.'],
+  [{ moves: [BALANCE] }, {}, 'The profile takes out the 0.6 stop that is left.'],
+  // even enough; a cure is advised; the exposure comes first; what clips may hide more
+  [{ verdict: PASS }, {}, null],
+  [{ moves: [SLIDE] }, {}, null],
+  [{ moves: [SPILL] }, {}, null],
+  [{ moves: [{ ...PLAIN, kind: 'expose', stops: 1 }] }, {}, null],
+  [{ falloff: { ...readingFixture().falloff, isLowerBound: true } }, {}, null],
+  [{ findings: [NOT_BLANK] }, {}, null],
+  // no set is believed; another frame is asked for first
+  [{}, { isPlanned: false }, null],
+  [{}, { settling: 'shifted' }, null],
+];
+test.each(LEFT)('the light of %j is left as it is, found by %j: %s', (change, foundBy, says) => {
+  const verdict = { ...PASS, even: 'no' } as const;
+  const reading = readingFixture(
+    { columns: 2, rows: 2, ev: (x) => -0.6 * Number(x > 0.5) },
+    { verdict, ...change },
+  );
+  const planned = { isPlanned: true, settling: null, ...foundBy };
+  const said = wordsBesideMoves(reading, UNKNOWN_SETUP, planned).map(spaced);
+  const leave = 'Leave the light where it is: no move promises more than its own ±.';
+  expect(said.filter((words) => words.startsWith('Leave'))).toEqual(
+    says === null ? [] : [`${leave} ${says}`],
+  );
+  if (says !== null) expect(said).not.toContain(UNSURE);
+});
+
+test('two lights are left where they are; a colour that no move mends is told besides', () => {
+  const reading = readingFixture({}, { verdict: { ...PASS, even: 'no', neutral: 'no' } });
+  const setup = { ...UNKNOWN_SETUP, arrangement: 'two-lamps' } as const;
+  expect(wordsBesideMoves(reading, setup, { isPlanned: true, settling: null })).toEqual([
+    expect.stringMatching(/^Leave the lights where they are: /),
+    'No move mends the tint: bring both lights to one colour, or take it out with the profile.',
+  ]);
 });
 
 test('cautionsInOrder(moves) gives each caution once and recalls it after', () => {

@@ -85,17 +85,34 @@ test('takeFigure(falloff) says at least where clipping hides some', () => {
   expect(spaced(takeFigure(reading.falloff, DEFAULT_TOLERANCE))).toBe('at least 1.3 stops');
 });
 
+const SLID: Move = {
+  ...{ kind: 'slide-lamp', lamp: 0, rightMm: 100, downMm: 0, rightFrameWidths: 0.2, downFrameWidths: 0 },
+  ...{ bringsEv: 0.3, toward: null, caution: 'Weight it.' },
+};
+const PART: Move = {
+  ...{ kind: 'frame-tighter', left: 0.1, top: 0, right: 1, bottom: 1 },
+  ...{ bringsEv: 0.5, toward: null, caution: null },
+};
+
 test('foretoldWords holds the prediction beside what came, and says where it does not quite apply', () => {
   const predicted = { spreadEv: 0.4, plusMinusEv: 0.1, tintDeltaUv: 0 };
-  const before = take(1.2, 0.02, {}, { predicted, moves: [MOVE, MOVE] }, null);
-  const after = (done: Take['done']) => [before, take(0.5, 0.02, {}, {}, done)];
-  expect(spaced(foretoldWords(after([MOVE, MOVE]), 1, DEFAULT_TOLERANCE))).toBe('foretold 0.4 stop ± 0.10');
-  expect(spaced(foretoldWords(after([MOVE]), 1, DEFAULT_TOLERANCE))).toBe(
-    'foretold 0.4 stop ± 0.10, had all moves been made',
+  const before = take(1.2, 0.02, {}, { predicted, moves: [MOVE, SLID, PART] }, null);
+  const after = (done: Take['done'], spreadEv = 0.5, change: Partial<Reading['falloff']> = {}) =>
+    spaced(foretoldWords([before, take(spreadEv, 0.02, change, {}, done)], 1, DEFAULT_TOLERANCE));
+  expect(after([MOVE, SLID])).toBe('foretold 0.4 stop ± 0.10, came out 0.5');
+  expect(after([MOVE, SLID], 0.28)).toBe('foretold 0.4 stop ± 0.10, came out 0.3: beyond that ±');
+  expect(after([MOVE, SLID], 0.71)).toBe('foretold 0.4 stop ± 0.10, came out 0.7: beyond that ±');
+  expect(after([MOVE, SLID], 0.45, { isLowerBound: true })).toBe(
+    'foretold 0.4 stop ± 0.10, came out at least 0.5',
   );
-  expect(foretoldWords(after(null), 1, DEFAULT_TOLERANCE)).toBeNull();
-  expect(foretoldWords(after([MOVE]), 0, DEFAULT_TOLERANCE)).toBeNull();
-  expect(foretoldWords(after([MOVE]), 1, RATIO)).toBeNull();
+  expect(after([MOVE])).toBe('foretold 0.4 stop ± 0.10, had all moves been made');
+  expect(after([MOVE, { ...SLID, rightMm: 80 } as Move])).toBe(
+    'foretold 0.4 stop ± 0.10, had they been made as advised',
+  );
+  expect(after([MOVE, { ...SLID, bringsEv: null, caution: null }])).toMatch(/came out 0\.5$/);
+  expect(after(null)).toBeNull();
+  expect(foretoldWords([before, take(0.5, 0.02)], 0, DEFAULT_TOLERANCE)).toBeNull();
+  expect(foretoldWords([before, take(0.5, 0.02, {}, {}, [MOVE, SLID])], 1, RATIO)).toBeNull();
 });
 
 test('takesSummary(takes) tells the line to those who do not see it', () => {
