@@ -1,4 +1,6 @@
 import { describe, expect, test } from 'vitest';
+import { NO_CHANGE, NOTHING_CHANGED, type SetChange } from '../../../src/engine/lamps/light-change.ts';
+import type { SetLight } from '../../../src/engine/lamps/lit-set.ts';
 import type { SecondFrameRole } from '../../../src/engine/lamps/second-frame.ts';
 import { seenFrames } from '../../../src/engine/lamps/seen-frames.ts';
 import type { SetSamples } from '../../../src/engine/lamps/set-samples.ts';
@@ -129,5 +131,29 @@ describe('a lens check', () => {
   test('stopped down changes nothing of a set without a lens', () => {
     const bare = { ...SET, lens: null };
     expect(second({ kind: 'stopped-down', stops: 2 }, -0.5, 2).seen(bare)).toEqual(bare);
+  });
+});
+
+describe('an earlier take', () => {
+  const slid: SetChange = { ...NOTHING_CHANGED, lights: [{ ...NO_CHANGE, right: 0.3 }] };
+  const setBack: SetChange = { ...NOTHING_CHANGED, lights: [NO_CHANGE, { ...NO_CHANGE, ratio: 1.5 }] };
+  const takes = [slid, setBack].map((change, i) => ({ samples: samples(i, null), change, found: [] }));
+  const room = { role: { kind: 'lamp-off' } as const, samples: samples(-3, 2) };
+  const frames = seenFrames(samples(-0.5, 2), [room], takes, 600);
+
+  test('stands after the frames of now, oldest first, and tells nothing by its level', () => {
+    expect(frames.map(({ isEarlier }) => isEarlier)).toEqual([false, false, true, true]);
+    expect(frames.slice(2).map((frame) => frame.samples)).toEqual(takes.map((take) => take.samples));
+    for (const { levelDeviationEv, leastError } of frames.slice(2)) {
+      expect(levelDeviationEv).toBeGreaterThanOrEqual(5);
+      expect(leastError).toEqual(frames[0]!.leastError);
+    }
+  });
+
+  test('shows the set before all that was changed since', () => {
+    const [first, second] = frames.slice(2).map(({ seen }) => seen(SET).lights) as [SetLight[], SetLight[]];
+    expectWithin(first[0]!.x, 0.2 - 0.3, 1e-9);
+    expectWithin(second[0]!.x, 0.2, 1e-9);
+    for (const lights of [first, second]) expectWithin(lights[1]!.distance, 1 / 1.5, 1e-9);
   });
 });
