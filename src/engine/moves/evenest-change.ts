@@ -3,6 +3,7 @@ import type { LitSet } from '../lamps/lit-set.ts';
 import { emptySampleLight, type SampleLighter, sampleLighter } from '../lamps/sample-light.ts';
 import type { SpreadSpots } from '../lamps/set-spread.ts';
 import { leastSquares } from '../numeric/least-squares.ts';
+import { mean } from '../numeric/mean.ts';
 import { changesOf, figureCount, numbersOf, type StepOfLight } from './light-steps.ts';
 import { outOfShot } from './out-of-shot.ts';
 import type { RoomBounds } from './room-bounds.ts';
@@ -20,6 +21,8 @@ const WORTH_EV = 0.01;
 const COST = 0.15;
 /** A light that stands or comes out of its bounds by this, in frame widths, counts as one of these. */
 const OUTSIDE = 0.01;
+/** What a frame width of it counts for when spreads are compared, in stops. */
+const OUT_EV = 10;
 const ROUNDS = [5, 4, 4];
 /** Exponents of the mean that is made small, one after the other: the last nearly the range itself. */
 const POWERS = [2, 6, 14];
@@ -63,12 +66,31 @@ export function evenestChange(
     const nears = sets.map((set, s) => seen[s]!.lighter.near(changedSet(set, changeAt(point))));
     return (moved: Float64Array, into: Float64Array) => worked(moved, into, (s) => nears[s]!);
   };
-  let point = numbersOf(steps, start);
+  const into = new Float64Array(length);
+  const held = (point: Float64Array) =>
+    numbersOf(steps, heldInBounds(sets[0]!, changesOf(steps, point, lights), bounds));
+  /** Mean of the ranges themselves, in stops; what stands where no light can counts as much more. */
+  const rangeAt = (point: Float64Array): number => {
+    weights.fill(1);
+    residuals(point, into);
+    // counted from the middle of the range, either end of it lies half of it away
+    const most = sets.map((_, s) =>
+      into.subarray(s * count, (s + 1) * count).reduce((a, b) => Math.max(a, b)),
+    );
+    const out = into.subarray(sets.length * count + size).reduce((sum, each) => sum + each * OUTSIDE, 0);
+    return (2 * mean(most)) / perSpot + OUT_EV * out;
+  };
+  // a step at a high power goes by spots that were the extremes before it: what it finds need not be more even
+  let best = held(numbersOf(steps, start));
+  let least = rangeAt(best);
   POWERS.forEach((power, i) => {
-    if (i > 0) reweigh(weights, residuals, point, new Float64Array(length), count, power);
-    point = leastSquares(residuals, point, length, ROUNDS[i]!, near).point;
+    if (i > 0) reweigh(weights, residuals, best, into, count, power);
+    else weights.fill(1);
+    const { point } = leastSquares(residuals, best, length, ROUNDS[i]!, near);
+    const range = rangeAt(held(point));
+    if (range < least) [best, least] = [held(point), range];
   });
-  return heldInBounds(sets[0]!, changesOf(steps, point, lights), bounds);
+  return changesOf(steps, best, lights);
 }
 
 function middleOf(ev: Float64Array): number {

@@ -1,7 +1,13 @@
 import { describe, expect, test } from 'vitest';
-import { changedSet, NO_CHANGE, NOTHING_CHANGED } from '../../../src/engine/lamps/light-change.ts';
+import {
+  changedSet,
+  type LightChange,
+  NO_CHANGE,
+  NOTHING_CHANGED,
+} from '../../../src/engine/lamps/light-change.ts';
 import type { LitSet } from '../../../src/engine/lamps/lit-set.ts';
 import { spreadTaker } from '../../../src/engine/lamps/set-spread.ts';
+import { spreadSpots } from '../../../src/engine/lamps/spread-spots.ts';
 import { evenestChange } from '../../../src/engine/moves/evenest-change.ts';
 import type { StepOfLight } from '../../../src/engine/moves/light-steps.ts';
 import { outOfShot } from '../../../src/engine/moves/out-of-shot.ts';
@@ -11,6 +17,7 @@ import { UNKNOWN_SETUP } from '../../../src/engine/setup.ts';
 import { expectWithin } from '../../expect-within.ts';
 import { numberIn, readTable } from '../../published/read-table.ts';
 import { drawsFrom } from '../../synthetic/random/draws.ts';
+import { measurementOf } from '../diagnosis/measurement-of.ts';
 import { lightOf, setOf } from '../lamps/set-of.ts';
 import { SPOTS } from './spread-spots-of.ts';
 
@@ -103,6 +110,21 @@ describe('evenestChange(search, steps, start)', () => {
       ])[0]!.right;
     expectWithin(slideOf([left!]), 0.3, 0.02);
     expectWithin(slideOf([left!, right!]), 0, 0.02);
+  });
+
+  test('leaves the light as it began where it finds nothing more even', () => {
+    // between few spots the hottest place of one light can hide from those that are weighed
+    const few = spreadSpots(measurementOf({ ev: () => 0 }), 7);
+    const set = setOf([lightOf({ x: 0.35 })], { sheet: { forwardShare: 0, lobeRad: 0.4 } });
+    const bounds = roomBounds(set, UNKNOWN_SETUP);
+    const best = { ...NO_CHANGE, right: -0.35, ratio: bounds[0]!.farthest };
+    const steps = ALL.filter(({ lamp }) => lamp === 0);
+    for (const some of [steps, steps.slice(0, 2)]) {
+      const [change] = evenestChange({ sets: [set], spots: few, bounds }, some, [best]);
+      const spread = (light: LightChange) =>
+        spreadTaker(few)(changedSet(set, { ...NOTHING_CHANGED, lights: [light] })).ev;
+      expect(spread(change!)).toBeLessThan(spread(best) + 1e-9);
+    }
   });
 
   test('sends no light beyond its bounds nor into the picture, and leaves the light no worse', () => {
