@@ -2,6 +2,7 @@ import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Reading } from '../engine/reading.ts';
 import type { Setup } from '../engine/setup.ts';
+import type { Tolerance } from '../engine/tolerance.ts';
 import type { MoveAnswers } from '../takes/move-answers.ts';
 import './evenfield-move-answer.ts';
 import './evenfield-shoot-again.ts';
@@ -45,6 +46,7 @@ export class EvenfieldMoves extends LitElement {
   /** As it stands at this reading. */
   @property({ attribute: false }) setup!: Setup;
   @property({ attribute: false }) foundBy!: MovesFoundBy;
+  @property({ attribute: false }) tolerance!: Tolerance;
   @property() unit: LengthUnit = 'cm';
   /** The answers so far; `null` where a later take has answered these moves. */
   @property({ attribute: false }) answers: MoveAnswers | null = null;
@@ -65,7 +67,7 @@ export class EvenfieldMoves extends LitElement {
   private list() {
     const { moves } = this.reading;
     const cautions = cautionsInOrder(moves);
-    const prediction = predictionWords(this.reading);
+    const prediction = predictionWords(this.reading, this.tolerance);
     return html`<ol>
         ${moves.map((move, i) => {
           const { text, brings } = moveWords(move, this.setup, this.unit, moves);

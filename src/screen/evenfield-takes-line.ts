@@ -10,6 +10,7 @@ const HEIGHT = 240;
 const WIDEST = 760;
 /** From this stride on, every mark has room for its figure. */
 const ROOM_FOR_FIGURE = 44;
+const FIGURE_HEIGHT = 16;
 
 /**
  * The takes as one line over the band of the tolerance, what was foretold as hollow marks beside what came.
@@ -133,14 +134,17 @@ export class EvenfieldTakesLine extends LitElement {
       <text x="0" y="14">${AXIS_WORDS[this.tolerance.measure]}</text>`;
   }
 
-  private mark(mark: TakeMark, i: number, { foot, stride }: TakesLine) {
+  private mark(mark: TakeMark, i: number, { foot, stride, marks }: TakesLine) {
     const take = this.takes[i]!;
     const [x, y] = mark.at;
     const isShown = take.id === this.shown;
     const hasRoom = stride >= ROOM_FOR_FIGURE;
+    // a line that goes up from here would run through a figure above it
+    const below = 2 * y - mark.top;
+    const isBelow = (marks[i + 1]?.at[1] ?? y) < y && below + FIGURE_HEIGHT < foot;
     return svg`<path d=${mark.barPath} />
       <circle class="mark" cx=${x} cy=${y} r=${isShown ? 6 : 4} />
-      ${hasRoom || isShown ? svg`<text class=${isShown ? 'halo shown' : 'halo'} x=${x + 10} y=${mark.top} dy="-0.2em">${markFigure(take.reading.falloff, this.tolerance)}</text>` : nothing}
+      ${hasRoom || isShown ? svg`<text class=${isShown ? 'halo shown' : 'halo'} x=${x + 10} y=${isBelow ? below : mark.top} dy=${isBelow ? '1em' : '-0.2em'}>${markFigure(take.reading.falloff, this.tolerance)}</text>` : nothing}
       ${hasRoom || isShown ? svg`<text class=${isShown ? 'shown' : ''} x=${x} y=${foot + 20} text-anchor="middle">${i + 1}</text>` : nothing}
       <rect class="press" x=${x - stride / 2} y="0" width=${stride} height=${HEIGHT} @click=${() => this.show(take.id)} />`;
   }

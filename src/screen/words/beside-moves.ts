@@ -1,6 +1,7 @@
 import type { Move } from '../../engine/moves/move.ts';
 import type { Reading } from '../../engine/reading.ts';
 import type { Setup } from '../../engine/setup.ts';
+import type { Tolerance } from '../../engine/tolerance.ts';
 import { plusMinusStops, stops } from './figures.ts';
 import { CLEAR_THE_FRAME, hidesLight, isNotBlank } from './hidden-light.ts';
 import { isAlternative, isCure } from './move-words.ts';
@@ -41,7 +42,7 @@ function leaveWords(reading: Reading, setup: Setup, { isPlanned, settling }: Mov
   const isOne = lightNames(setup.arrangement).length === 1;
   const light = isOne ? 'the light where it is' : 'the lights where they are';
   const tighter = moves.some(({ kind }) => kind === 'frame-tighter') ? ', unless you frame tighter' : '';
-  return `Leave ${light}: no move promises more than its own ±. The profile takes out the ${stops(falloff.spreadEv)} that is left${tighter}.`;
+  return `Leave ${light}: no move promises anything to speak of beyond its own\u00a0±. The profile takes out the ${stops(falloff.spreadEv)} that is left${tighter}.`;
 }
 
 /** What mends a tint where no light can be moved against it. */
@@ -79,12 +80,18 @@ export function cautionsInOrder(moves: readonly Move[]): (string | null)[] {
   });
 }
 
-/** What all moves together are to bring; `null` where nothing can be foretold. */
-export function predictionWords({ moves, predicted }: Reading): string | null {
+/**
+ * What all moves together are to bring, and what then is to be done where that is less than was asked; `null` where
+ * nothing can be foretold.
+ */
+export function predictionWords({ moves, predicted }: Reading, { measure, limit }: Tolerance): string | null {
   if (predicted === null || moves.length === 0) return null;
   const made =
     moves.filter((move) => !isAlternative(move, moves)).length === 1
       ? 'With this move made'
       : 'With all of these made';
-  return `${made}, expect ${stops(predicted.spreadEv)} across the frame, ${plusMinusStops(predicted.plusMinusEv)}.`;
+  const { spreadEv, plusMinusEv } = predicted;
+  const isOver = measure === 'range' && spreadEv > limit;
+  const rest = isOver ? ' That is over what you asked for: the profile takes out the rest.' : '';
+  return `${made}, expect ${stops(spreadEv)} across the frame, ${plusMinusStops(plusMinusEv)}.${rest}`;
 }

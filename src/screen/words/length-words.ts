@@ -16,9 +16,13 @@ export function lengthFigure(mm: number, unit: LengthUnit): string {
 /** What hands at a stand can set: to the centimetre. */
 const HAND_STEP_MM = 10;
 
-/** As {@link lengthWords}, of a length that hands are to set: whole centimetres, tenths of an inch. */
+/**
+ * As {@link lengthWords}, of a length that hands are to set: whole centimetres, tenths of an inch; it is read from two
+ * metres, so that no line breaks before its unit.
+ */
 export function handLengthWords(mm: number, unit: LengthUnit): string {
-  return lengthWords(unit === 'cm' ? HAND_STEP_MM * Math.round(mm / HAND_STEP_MM) : mm, unit);
+  const set = unit === 'cm' ? HAND_STEP_MM * Math.round(mm / HAND_STEP_MM) : mm;
+  return lengthWords(set, unit).replace(' ', '\u00a0');
 }
 
 /** Whether hands can set a length at all: what rounds to nothing is none. */

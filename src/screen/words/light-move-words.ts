@@ -24,10 +24,12 @@ export function turnWords(move: Move & { kind: 'turn-lamp' }, setup: Setup, unit
   const { aimRightMm, aimDownMm, aimRightFrameWidths, aimDownFrameWidths } = move;
   const ways = [
     wayWords(['farther right', 'farther left'], aimRightMm, aimRightFrameWidths, unit),
-    wayWords(['farther down', 'farther up'], aimDownMm, aimDownFrameWidths, unit),
+    wayWords(['lower', 'higher'], aimDownMm, aimDownFrameWidths, unit),
   ];
   const aim = bothWays(ways, setup) ?? `farther ${toward(move.toward, setup)}`;
-  return `Turn ${lightWords(move.lamp, setup)} so that it aims ${aim}.`;
+  // of one behind a sheet the sheet is spoken of anyway
+  const on = setup.arrangement === 'behind-sheet' ? '' : ` on ${SURFACE_WORDS[setup.arrangement]}`;
+  return `Turn ${lightWords(move.lamp, setup)} so that it aims ${aim}${move.toward === null ? on : ''}.`;
 }
 
 export function distanceWords(

@@ -33,12 +33,18 @@ export function moveWords(
   };
 }
 
-/** A move that widens the spread by itself is advised for what it does beside the others. */
-function bringsWords({ bringsEv }: Move, moves: readonly Move[]): string | null {
+/**
+ * What a move brings by itself. One that widens the spread is advised for what it does beside the others; the first
+ * of a list says so.
+ */
+function bringsWords(move: Move, moves: readonly Move[]): string | null {
+  const { bringsEv } = move;
   if (bringsEv === null || Math.abs(bringsEv) < LEAST_BROUGHT_EV) return null;
   if (bringsEv > 0) return `takes off ${stops(bringsEv)}`;
-  const isOneOfMany = moves.filter(isCure).length > 1;
-  return `adds ${stops(-bringsEv)}${isOneOfMany ? ' by itself: make it together with the others' : ''}`;
+  if (moves.filter(isCure).length < 2) return `adds ${stops(-bringsEv)}`;
+  const first = moves.find((each) => (each.bringsEv ?? 0) <= -LEAST_BROUGHT_EV);
+  const together = first === move ? ': make it together with the others' : '';
+  return `adds ${stops(-bringsEv)} by itself${together}`;
 }
 
 /** Moves after which the light itself is more even; exposure and white balance leave it as it is. */

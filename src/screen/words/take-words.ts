@@ -56,7 +56,7 @@ export function foretoldWords(takes: readonly Take[], i: number, tolerance: Tole
   const { falloff } = reading;
   const isBeyond = Math.abs(falloff.spreadEv - spreadEv) > Math.hypot(plusMinusEv, falloff.plusMinusEv);
   const least = falloff.isLowerBound ? 'at least ' : '';
-  return `${foretold}, came out ${least}${markFigure(falloff, tolerance)}${isBeyond ? ': beyond that ±' : ''}`;
+  return `${foretold}, came out ${least}${markFigure(falloff, tolerance)}${isBeyond ? ': beyond that\u00a0±' : ''}`;
 }
 
 /** A move without what is said beside it. */

@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import type { Move } from '../../../src/engine/moves/move.ts';
 import type { Finding, Reading } from '../../../src/engine/reading.ts';
 import { type Setup, UNKNOWN_SETUP } from '../../../src/engine/setup.ts';
+import { DEFAULT_TOLERANCE } from '../../../src/engine/tolerances.ts';
 import {
   cautionsInOrder,
   type MovesFoundBy,
@@ -111,7 +112,7 @@ test.each(LEFT)('the light of %j is left as it is, found by %j: %s', (change, fo
   );
   const planned = { isPlanned: true, settling: null, ...foundBy };
   const said = wordsBesideMoves(reading, UNKNOWN_SETUP, planned).map(spaced);
-  const leave = 'Leave the light where it is: no move promises more than its own ±.';
+  const leave = 'Leave the light where it is: no move promises anything to speak of beyond its own ±.';
   expect(said.filter((words) => words.startsWith('Leave'))).toEqual(
     says === null ? [] : [`${leave} ${says}`],
   );
@@ -138,13 +139,21 @@ test('cautionsInOrder(moves) gives each caution once and recalls it after', () =
 });
 
 test('predictionWords(reading) says what all moves together are to bring, with its ±', () => {
-  const predicted = { spreadEv: 0.42, plusMinusEv: 0.11, tintDeltaUv: 0 };
-  const foretold = (moves: Move[]) =>
-    predictionWords(readingFixture({ columns: 2, rows: 2 }, { predicted, moves }));
-  expect(spaced(foretold([SLIDE, SLIDE])!)).toBe(
-    'With all of these made, expect 0.4 stop across the frame, ± 0.11 stop.',
+  const predicted = { spreadEv: 0.28, plusMinusEv: 0.11, tintDeltaUv: 0 };
+  const foretold = (change: Partial<Reading>, tolerance = DEFAULT_TOLERANCE) =>
+    predictionWords(readingFixture({ columns: 2, rows: 2 }, { predicted, ...change }), tolerance);
+  expect(spaced(foretold({ moves: [SLIDE, SLIDE] })!)).toBe(
+    'With all of these made, expect 0.3 stop across the frame, ± 0.11 stop.',
   );
-  expect(spaced(foretold([SLIDE])!)).toMatch(/^With this move made/);
-  expect(foretold([])).toBeNull();
-  expect(predictionWords(readingFixture({ columns: 2, rows: 2 }, { moves: [SLIDE] }))).toBeNull();
+  expect(spaced(foretold({ moves: [SLIDE, TIGHTER] })!)).toMatch(/^With this move made/);
+  expect(foretold({ moves: [] })).toBeNull();
+  expect(foretold({ moves: [SLIDE], predicted: null })).toBeNull();
+  // what moves leave over the limit is the profile's
+  const over = { moves: [SLIDE], predicted: { ...predicted, spreadEv: 0.42 } };
+  expect(spaced(foretold(over)!)).toMatch(
+    /± 0\.11 stop\. That is over what you asked for: the profile takes out the rest\.$/,
+  );
+  expect(foretold(over, { ...DEFAULT_TOLERANCE, measure: 'min-over-mean', limit: 0.4 })).not.toMatch(
+    /profile/,
+  );
 });

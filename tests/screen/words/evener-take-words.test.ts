@@ -33,7 +33,11 @@ function takes(...told: readonly (readonly [spreadEv: number, done: readonly Mov
   });
 }
 
-const words = (all: ReturnType<typeof takes>) => evenerTakeWords(all, DEFAULT_TOLERANCE, 'cm');
+/** With plain spaces, where a line may not break. */
+function words(all: ReturnType<typeof takes>) {
+  const told = evenerTakeWords(all, DEFAULT_TOLERANCE, 'cm');
+  return told && { ...told, steps: told.steps.map((step) => step.replaceAll('\u00a0', ' ')) };
+}
 
 test('evenerTakeWords(takes) tells the way back from the newest take to the most even one of its set-up', () => {
   expect(words(takes([0.9, null], [0.3, [SLIDE]], [0.6, [FARTHER]]))).toEqual({

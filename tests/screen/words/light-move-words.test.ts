@@ -63,13 +63,19 @@ const ROWS: readonly (readonly [MoveOfLight, Setup, LengthUnit, string])[] = [
     { ...TURN, aimRightMm: 80, aimDownMm: 20 },
     TWO,
     'cm',
-    'Turn the left light so that it aims 8 cm farther right and 2 cm farther down.',
+    'Turn the left light so that it aims 8 cm farther right and 2 cm lower on the background.',
   ],
   [
     { ...TURN, aimRightMm: -80 },
     SHEET,
     'cm',
     'Turn the light so that it aims 8 cm farther left (from behind the sheet: your right).',
+  ],
+  [
+    { ...TURN, aimDownFrameWidths: -0.1 },
+    WALL,
+    'in',
+    'Turn the light so that it aims 0.10 of the frame’s width higher on the wall.',
   ],
   [{ ...TURN, toward: 90 }, WALL, 'cm', 'Turn the light so that it aims farther down, a little at a time.'],
   [distance(null), SHEET, 'cm', 'Move the light farther from the sheet.'],
@@ -94,5 +100,5 @@ const ROWS: readonly (readonly [MoveOfLight, Setup, LengthUnit, string])[] = [
 ];
 
 test.each(ROWS)('words of %j, %j in %s', (move, setup, unit, sentence) => {
-  expect(words(move, setup, unit)).toBe(sentence);
+  expect(words(move, setup, unit).replaceAll('\u00a0', ' ')).toBe(sentence);
 });

@@ -86,7 +86,7 @@ const NOTES: readonly [string, string[], string[]][] = [
   [
     'moves by length, in inches',
     notes({ brighterDeg: null, moves: [slide({ rightMm: -127 }), farther(1.27)] }, 'above', 'in').slice(4),
-    ['1. slide 5 in left', '2. to 30 in'],
+    ['1. slide 5 in left', '2. to 30\u00a0in'],
   ],
   [
     'moves by the frame’s width and by ratio alone',

@@ -162,9 +162,9 @@ test('moveWords(move) that adds by itself says that it belongs with the others, 
   const brings = (moves: readonly Move[]) => moveWords(adds, UNKNOWN_SETUP, 'cm', moves).brings;
   expect(spaced(brings([adds])!)).toBe('adds 0.2 stop');
   expect(spaced(brings([adds, EXPOSE])!)).toBe('adds 0.2 stop');
-  expect(spaced(brings([adds, { ...PLAIN, kind: 'balance-lamps', lamp: 1, stops: 0.3 }])!)).toBe(
-    'adds 0.2 stop by itself: make it together with the others',
-  );
+  const power = { ...PLAIN, kind: 'balance-lamps', lamp: 1, stops: 0.3 } as const;
+  expect(spaced(brings([power, adds])!)).toBe('adds 0.2 stop by itself: make it together with the others');
+  expect(spaced(brings([{ ...power, bringsEv: -0.3 }, adds])!)).toBe('adds 0.2 stop by itself');
 });
 
 test('moveWords(diffusion) in front of a wall has no first layer to hang a second behind', () => {
