@@ -1,5 +1,4 @@
 import { describe, expect, test } from 'vitest';
-import { warmthFromD65 } from '../../../src/engine/colour/warmth.ts';
 import { carriedStart } from '../../../src/engine/lamps/carried-start.ts';
 import { type EarlierTake, slipCount } from '../../../src/engine/lamps/earlier-take.ts';
 import { type Estimate, estimateOf } from '../../../src/engine/lamps/estimate.ts';
@@ -8,15 +7,13 @@ import { NO_CHANGE, NOTHING_CHANGED, type SetChange } from '../../../src/engine/
 import { likelySets } from '../../../src/engine/lamps/likely-sets.ts';
 import type { SetLight } from '../../../src/engine/lamps/lit-set.ts';
 import { seenFrames } from '../../../src/engine/lamps/seen-frames.ts';
-import { setModel } from '../../../src/engine/lamps/set-model.ts';
 import type { SetSamples } from '../../../src/engine/lamps/set-samples.ts';
-import { startingPoints } from '../../../src/engine/lamps/starting-points.ts';
-import { mean } from '../../../src/engine/numeric/mean.ts';
 import { type Setup, UNKNOWN_SETUP } from '../../../src/engine/setup.ts';
 import { expectWithin } from '../../expect-within.ts';
 import { EVEN_SET } from '../../synthetic/studio/even-set.ts';
 import { photographSet } from '../../synthetic/studio/photograph-set.ts';
 import { plainLamp, type StudioLamp, type StudioSet } from '../../synthetic/studio/studio-set.ts';
+import { familyOf } from './family-of.ts';
 import { samplesOfField } from './samples-of-field.ts';
 
 const WIDTH_MM = EVEN_SET.frameWidthMm;
@@ -35,13 +32,11 @@ function takeOf(lamp: StudioLamp, seed: number): SetSamples {
 
 /** Fits a take with those before it, as a reading does. */
 function fitted(samples: SetSamples, takes: readonly EarlierTake[] = []) {
-  const cast = warmthFromD65(mean([...samples.uPrime]), mean([...samples.vPrime]))!;
-  const model = setModel(SETUP, ASPECT, cast, {}, slipCount(takes));
+  const family = familyOf(samples, SETUP, slipCount(takes));
   const last = takes.at(-1);
   const carried =
-    last === undefined ? [] : last.found.map((found) => carriedStart(model, found, last.change));
-  const family = { model, starts: startingPoints(model, samples, cast), carried, rarer: 0 };
-  const fit = fitSet([family], seenFrames(samples, [], takes, WIDTH_MM));
+    last === undefined ? [] : last.found.map((found) => carriedStart(family.model, found, last.change));
+  const fit = fitSet([{ ...family, carried }], seenFrames(samples, [], takes, WIDTH_MM));
   const drawn = likelySets(fit, 200);
   const found = fit.modes.map(({ model: { parameters, setAt }, point }) => ({
     set: setAt(point),

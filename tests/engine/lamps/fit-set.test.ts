@@ -1,16 +1,14 @@
 import { expect, test } from 'vitest';
-import { warmthFromD65 } from '../../../src/engine/colour/warmth.ts';
 import { causeShares } from '../../../src/engine/lamps/cause-shares.ts';
 import { type FittedSet, fitSet } from '../../../src/engine/lamps/fit-set.ts';
 import { likelySets } from '../../../src/engine/lamps/likely-sets.ts';
 import { seenFrames } from '../../../src/engine/lamps/seen-frames.ts';
-import { setModel } from '../../../src/engine/lamps/set-model.ts';
-import { startingPoints } from '../../../src/engine/lamps/starting-points.ts';
 import { choleskySolve } from '../../../src/engine/numeric/cholesky-solve.ts';
 import { type Setup, UNKNOWN_SETUP } from '../../../src/engine/setup.ts';
 import { expectWithin } from '../../expect-within.ts';
 import { photographSet } from '../../synthetic/studio/photograph-set.ts';
 import { plainLamp, type StudioLamp, type StudioSet } from '../../synthetic/studio/studio-set.ts';
+import { familyOf } from './family-of.ts';
 import { samplesOfField } from './samples-of-field.ts';
 
 const WIDTH_MM = 600;
@@ -49,11 +47,7 @@ function fitted(
   setup = entered(set, arrangement),
 ): FittedSet {
   const samples = samplesOfField(photographSet(set).field, ASPECT, 0.001);
-  const mean = (values: Float64Array) => values.reduce((sum, value) => sum + value, 0) / values.length;
-  const cast = warmthFromD65(mean(samples.uPrime), mean(samples.vPrime))!;
-  const model = setModel(setup, ASPECT, cast);
-  const frames = seenFrames(samples, []);
-  return fitSet([{ model, starts: startingPoints(model, samples, cast), rarer: 0 }], frames);
+  return fitSet([familyOf(samples, setup)], seenFrames(samples, []));
 }
 
 const edgeSpots = () => {
