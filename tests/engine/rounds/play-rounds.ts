@@ -87,10 +87,16 @@ export async function playRounds(studio: RandomStudio, rules: RoundRules): Promi
     planMs.push((user + system) / 1000);
     const { moves, predicted } = report.reading;
     if (!moves.some(isAtTheSet)) break;
-    set = madeMoves(set, moves, hands);
+    // what was advised but not done would break the chain of takes that are fitted together
+    const done: Move[] = [];
+    for (const move of moves) {
+      const after = madeMoves(set, [move], hands);
+      if (after !== set) done.push(move);
+      set = after;
+    }
     rounds.push({ moves, predicted, outcomeEv: spreadEv(set) });
-    before.push({ samples: report.samples, setup, found: report.set?.found ?? [], done: moves });
-    setup = setupAfter(setup, moves);
+    before.push({ samples: report.samples, setup, found: report.set?.found ?? [], done });
+    setup = setupAfter(setup, done);
   }
   const startEv = spreadEv(studio.set);
   return { studio, startEv, rounds, left: set, casts: [casts[0]!, casts.at(-1)!], planMs };
