@@ -37,6 +37,31 @@ async function secondTake(page: Page): Promise<void> {
   await drawn(page);
 }
 
+/** A second take that is less even than the first: the way back stands at the takes. */
+async function worseTake(page: Page): Promise<void> {
+  await report(page, 'Sheet lit off centre');
+  const done = page.getByRole('radio', { name: 'Done', exact: true });
+  await done.nth(0).check();
+  await done.nth(1).check();
+  const chooser = page.waitForEvent('filechooser');
+  await page.getByRole('button', { name: 'Shoot again' }).click();
+  await (await chooser).setFiles({
+    ...{ name: 'worse.jpg', mimeType: 'image/jpeg', buffer: sample('light-too-close.jpg') },
+  });
+  await expect(page.getByText('To go back to it:')).toBeVisible(A_READING);
+  await drawn(page);
+}
+
+/** A light that no move makes more even, and a limit that asks for more. */
+async function leftAsItIs(page: Page): Promise<void> {
+  await report(page, 'Nearly perfect');
+  await page.getByRole('combobox', { name: 'Yardstick' }).selectOption('a limit of my own');
+  await page.getByRole('textbox', { name: 'Limit of evenness' }).fill('0.05');
+  await page.keyboard.press('Tab');
+  await expect(page.getByText(/^Leave the lights where they are/)).toBeVisible(A_READING);
+  await drawn(page);
+}
+
 /** A frame with the lights off beside the take, and the sentence that asks for one with the camera slid. */
 async function secondFrame(page: Page): Promise<void> {
   await openBench(page);
@@ -85,6 +110,8 @@ export const STATES: Record<string, (page: Page) => Promise<void>> = {
     await drawn(page);
   },
   'second-take': secondTake,
+  'worse-take': worseTake,
+  'left-as-it-is': leftAsItIs,
   'second-frame': secondFrame,
   'in-doubt': inDoubt,
   failure: async (page) => {

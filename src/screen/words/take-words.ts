@@ -1,9 +1,8 @@
-import type { Move } from '../../engine/moves/move.ts';
 import type { Falloff } from '../../engine/reading.ts';
 import type { Tolerance } from '../../engine/tolerance.ts';
 import { judgedFigure } from '../../plots/judged-figure.ts';
+import { areAsAdvised } from '../../takes/as-advised.ts';
 import type { Take } from '../../takes/take.ts';
-import { sameData } from '../same-data.ts';
 import { decimals, percent, plusMinus, plusMinusPercent, stops } from './figures.ts';
 import { figureOnLine, limitOnLine } from './judged-words.ts';
 import { isAlternative } from './move-words.ts';
@@ -51,17 +50,12 @@ export function foretoldWords(takes: readonly Take[], i: number, tolerance: Tole
   const advised = before.moves.filter((move) => !isAlternative(move, before.moves));
   const made = done.filter((move) => !isAlternative(move, before.moves));
   if (made.length < advised.length) return `${foretold}, had all moves been made`;
-  if (!sameData(made.map(whatIsDone), advised.map(whatIsDone)))
-    return `${foretold}, had they been made as advised`;
+  if (!areAsAdvised(made, advised)) return `${foretold}, had they been made as advised`;
+  if (made.length < done.length) return `${foretold}, had the frame stayed`;
   const { falloff } = reading;
   const isBeyond = Math.abs(falloff.spreadEv - spreadEv) > Math.hypot(plusMinusEv, falloff.plusMinusEv);
   const least = falloff.isLowerBound ? 'at least ' : '';
   return `${foretold}, came out ${least}${markFigure(falloff, tolerance)}${isBeyond ? ': beyond that\u00a0±' : ''}`;
-}
-
-/** A move without what is said beside it. */
-function whatIsDone({ bringsEv: _, caution: _c, ...move }: Move): Partial<Move> {
-  return move;
 }
 
 /** A take's figure without its ±, as it stands beside its mark. */

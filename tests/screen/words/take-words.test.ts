@@ -109,7 +109,8 @@ test('foretoldWords holds the prediction beside what came, and says where it doe
   expect(after([MOVE, { ...SLID, rightMm: 80 } as Move])).toBe(
     'foretold 0.4 stop ± 0.10, had they been made as advised',
   );
-  expect(after([MOVE, { ...SLID, bringsEv: null, caution: null }])).toMatch(/came out 0\.5$/);
+  expect(after([MOVE, { ...SLID, rightMm: 104, bringsEv: null } as Move])).toMatch(/came out 0\.5$/);
+  expect(after([MOVE, SLID, PART])).toBe('foretold 0.4 stop ± 0.10, had the frame stayed');
   expect(after(null)).toBeNull();
   expect(foretoldWords([before, take(0.5, 0.02)], 0, DEFAULT_TOLERANCE)).toBeNull();
   expect(foretoldWords([before, take(0.5, 0.02, {}, {}, [MOVE, SLID])], 1, RATIO)).toBeNull();
