@@ -103,7 +103,11 @@ function isFittedWith(
   const text = (its: FrameReport['fittedWith']) => {
     const { light: _light, ...lengths } = its.setup;
     // what was found of earlier takes is only where a fit begins
-    const before = its.earlierTakes.map(({ samples, setup, done }) => [samples, setup, done]);
+    const before = its.earlierTakes.map(({ samples, setup, done }) => [
+      samples,
+      { ...setup, light: null },
+      done,
+    ]);
     return JSON.stringify([lengths, its.secondFrames, before]);
   };
   return text(fittedWith) === text({ setup, secondFrames, earlierTakes });
@@ -114,7 +118,7 @@ function fitted(
   samples: SetSamples,
   { setup, secondFrames = [], earlierTakes = [] }: JudgeOptions,
 ): SetReading | null {
-  return readSet(measurement, samples, setup, secondFrames, fittedTogether(earlierTakes));
+  return readSet(measurement, samples, setup, secondFrames, fittedTogether(earlierTakes, samples.aspect));
 }
 
 function report(

@@ -113,14 +113,17 @@ export class JudgedTakes {
     try {
       const before = this.takes;
       const reports: FrameReport[] = [];
-      for (const take of before) {
+      // each goes by what was judged of those before it, not by what they were once
+      const judged: HeldTake[] = [...before];
+      for (const [i, take] of before.entries()) {
         if (judgement !== this.judgement) return; // overtaken: the newer one judges all of them
         reports.push(
           await this.runningEngine().rejudge(
             take.report,
-            this.judgedBy(setupAtTake(before, take.id), takenBefore(before, take.id), take.secondFrames),
+            this.judgedBy(setupAtTake(judged, take.id), takenBefore(judged, take.id), take.secondFrames),
           ),
         );
+        judged[i] = judgedAnew(take, reports[i]!);
       }
       if (judgement !== this.judgement || before.length === 0) return;
       // meanwhile a take may have been noted on, added, or read again: what was read is judged by these settings already

@@ -27,8 +27,9 @@ export function setupAtNextTake(takes: readonly StandingTake[], next: Omit<Stand
   return setupAtTake([...takes, { ...next, id: '' }], '');
 }
 
-/** The set-up after moves: each lamp's distance times the ratios done. */
+/** The set-up after moves: each lamp's distance times the ratios done, and the frame as wide as it was framed. */
 export function setupAfter(setup: Setup, done: readonly Move[]): Setup {
+  const framed = done.findLast((move) => move.kind === 'frame-tighter');
   const lampDistanceMm = [...setup.lampDistanceMm];
   for (const move of done) {
     if (move.kind !== 'lamp-distance') continue;
@@ -36,5 +37,17 @@ export function setupAfter(setup: Setup, done: readonly Move[]): Setup {
     if (present === null) continue;
     lampDistanceMm[move.lamp] = move.ratio === null ? null : present * move.ratio;
   }
-  return { ...setup, lampDistanceMm };
+  const moved = { ...setup, lampDistanceMm };
+  return framed === undefined ? moved : framedTighter(moved, framed.right - framed.left);
+}
+
+/** Whether by a longer lens or from nearer is not known, nor where its middle lies in the room. */
+function framedTighter(setup: Setup, share: number): Setup {
+  const { frameWidthMm, room } = setup;
+  return {
+    ...setup,
+    frameWidthMm: frameWidthMm === null ? null : share * frameWidthMm,
+    cameraDistanceMm: null,
+    room: { ...room, leftMm: null, rightMm: null, upMm: null, downMm: null },
+  };
 }

@@ -8,28 +8,41 @@ const OF_EVEN = 1 / Math.sqrt(3);
 const OF_WAY = 0.05 * OF_EVEN;
 const STAND_MM = 6 * OF_EVEN;
 const AIM_RAD = ((2 * Math.PI) / 180) * OF_EVEN;
-/** A dial or a marked gel is off by so much. Own allowance. */
+/** A dial is off by so much. Own allowance. */
 const DIAL_EV = 0.03;
+/** Gels sold under one name differ by so much of their shift (trade values, one table; ranges from memory). */
+const OF_GEL = 0.12;
+/** How much is left of spill that was blocked is anybody's guess: a door left ajar, or a lamp switched off. Own choice. */
+const BLOCKED_EV = 2;
 
 /** Where no width was entered: of a table top set (common practice, no published source). */
 const USUAL_FRAME_MM = 500;
 
 /** Figures of one light that hands can miss, in standard deviations of it. */
-export const SLIPS_PER_LIGHT = 6;
+export const SLIPS_PER_LIGHT = 7;
 
 /** Whether the stand or the head was touched at all. */
 function isTouched({ right, down, ratio, aimRight, aimDown }: LightChange): boolean {
   return right !== 0 || down !== 0 || ratio !== 1 || aimRight !== 0 || aimDown !== 0;
 }
 
-/** Which figures of a change hands may have missed, of {@link SLIPS_PER_LIGHT} for each light. */
-export function slipsOf({ lights }: SetChange): number[] {
-  return lights.flatMap((light, lamp) => {
-    const { right, down, ratio, stops } = light;
+/** Which figures of a change hands may have missed, of {@link SLIPS_PER_LIGHT} for each light; after those, blocked spill. */
+export function slipsOf({ lights, spillEv }: SetChange): number[] {
+  const ofLights = lights.flatMap((light, lamp) => {
+    const { right, down, ratio, stops, mired } = light;
     const isSlid = right !== 0 || down !== 0;
-    const missed = [isSlid, isSlid, ratio !== 1, isTouched(light), isTouched(light), stops !== 0];
+    const missed = [
+      isSlid,
+      isSlid,
+      ratio !== 1,
+      isTouched(light),
+      isTouched(light),
+      stops !== 0,
+      mired !== 0,
+    ];
     return missed.flatMap((may, i) => (may ? [lamp * SLIPS_PER_LIGHT + i] : []));
   });
+  return spillEv === 0 ? ofLights : [...ofLights, lights.length * SLIPS_PER_LIGHT];
 }
 
 /**
@@ -46,7 +59,8 @@ export function asMade(
   const lights = change.lights.map((light, lamp): LightChange => {
     const at = lamp * SLIPS_PER_LIGHT;
     const stops = light.stops === 0 ? 0 : light.stops + DIAL_EV * slip(at + 5);
-    if (!isTouched(light)) return { ...light, stops };
+    const mired = light.mired === 0 ? 0 : light.mired * (1 + OF_GEL * slip(at + 6));
+    if (!isTouched(light)) return { ...light, stops, mired };
     const { right, down, ratio, aimRight, aimDown } = light;
     const before = distances[lamp]!;
     const distance = before * ratio;
@@ -61,6 +75,7 @@ export function asMade(
     return {
       ...light,
       stops,
+      mired,
       right: right + off.right,
       down: down + off.down,
       ratio: (distance + off.away) / before,
@@ -69,5 +84,7 @@ export function asMade(
       aimDown: aimDown - off.down + aim * slip(at + 4),
     };
   });
-  return { ...change, lights };
+  const { spillEv } = change;
+  const left = spillEv === 0 ? 0 : spillEv + BLOCKED_EV * slip(lights.length * SLIPS_PER_LIGHT);
+  return { ...change, lights, spillEv: left };
 }

@@ -51,6 +51,8 @@ function frameMisfit(frame: SeenFrame, error: SampleError) {
   const lighter = sampleLighter(samples);
   const light = emptySampleLight(count);
   const off = new Float64Array(count);
+  const offU = new Float64Array(count);
+  const offV = new Float64Array(count);
   const shares = Math.sqrt(Math.max(1, count / independentSamples));
   const [perEv, perUv] = [1 / (error.ev * shares), 1 / (error.uv * shares)];
   /** Writes how far each sample's stops are off beside the level; returns that. */
@@ -65,12 +67,28 @@ function frameMisfit(frame: SeenFrame, error: SampleError) {
     for (let i = 0; i < count; i++) off[i]! -= sum / count;
     return sum / count;
   };
+  /** Writes how far each sample's colour is off: of an earlier take beside what all of it shares. */
+  const colourOff = (): void => {
+    let [sumU, sumV] = [0, 0];
+    for (let i = 0; i < count; i++) {
+      offU[i] = light.uPrime[i]! - samples.uPrime[i]!;
+      offV[i] = light.vPrime[i]! - samples.vPrime[i]!;
+      sumU += offU[i]!;
+      sumV += offV[i]!;
+    }
+    if (!frame.isEarlier) return;
+    for (let i = 0; i < count; i++) {
+      offU[i]! -= sumU / count;
+      offV[i]! -= sumV / count;
+    }
+  };
   const residuals = (set: LitSet, into: Float64Array, at: number, workOut: Lighting = lighter): void => {
     const level = levelOff(set, workOut);
+    colourOff();
     for (let i = 0; i < count; i++) {
       into[at + i] = off[i]! * perEv;
-      into[at + count + i] = (light.uPrime[i]! - samples.uPrime[i]!) * perUv;
-      into[at + 2 * count + i] = (light.vPrime[i]! - samples.vPrime[i]!) * perUv;
+      into[at + count + i] = offU[i]! * perUv;
+      into[at + 2 * count + i] = offV[i]! * perUv;
     }
     if (levelDeviationEv !== null)
       into[at + 3 * count] = level / Math.hypot(levelDeviationEv, error.ev / Math.sqrt(count));
@@ -84,10 +102,11 @@ function frameMisfit(frame: SeenFrame, error: SampleError) {
     },
     leftOver(set: LitSet): SampleError {
       levelOff(set);
+      colourOff();
       let [ev, uv] = [0, 0];
       for (let i = 0; i < count; i++) {
         ev += off[i]! ** 2;
-        uv += (light.uPrime[i]! - samples.uPrime[i]!) ** 2 + (light.vPrime[i]! - samples.vPrime[i]!) ** 2;
+        uv += offU[i]! ** 2 + offV[i]! ** 2;
       }
       return { ev: Math.sqrt(ev / count), uv: Math.sqrt(uv / (2 * count)) };
     },

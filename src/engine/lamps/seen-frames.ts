@@ -50,8 +50,9 @@ const ANY_POWER_DEVIATION_EV = 10;
 const STOPS_UNTIL_CLEAR = 2;
 
 /**
- * The blank frame first, then those that tell what it cannot, then those of earlier takes. What those show of the
- * light's level does not count: the power may have been set anew for a light that was moved.
+ * The blank frame first, then those that tell what it cannot, then those of earlier takes. What those show of
+ * the light's level and of the colour that all of it shares does not count: power and white balance may have been set
+ * anew for a light that was moved.
  */
 export function seenFrames(
   blank: SetSamples,

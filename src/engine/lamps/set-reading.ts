@@ -6,18 +6,19 @@ import { type CauseShare, causeShares, type LeastShare, type RivalCauses } from 
 import { type EarlierTake, slipCount } from './earlier-take.ts';
 import { correlation, type Estimate, estimateOf } from './estimate.ts';
 import { type Family, fitSet } from './fit-set.ts';
+import { goTogether, isMuchWorse } from './go-together.ts';
 import { lensShare } from './lens-share.ts';
 import { likelySets } from './likely-sets.ts';
 import type { LitSet, PanelProfile, SetLight } from './lit-set.ts';
 import { type MainColour, mainColour, mainMired } from './main-colour.ts';
 import type { SecondFrame, SecondFrameRole } from './second-frame.ts';
 import { seenFrames } from './seen-frames.ts';
-import { setSources } from './set-light.ts';
 import { type FamilyTraits, setModel } from './set-model.ts';
 import type { SetSamples } from './set-samples.ts';
 import { spreadSpots } from './spread-spots.ts';
 import { furtherStarts, startingPoints } from './starting-points.ts';
 import { aimError, thrownEv } from './taken-out.ts';
+import { isSpillTold, sideOf, spillShare } from './told-of-spill.ts';
 import { standsInRoom } from './within-room.ts';
 
 /** Where a light was found; frame widths about the middle of the frame, distance along the normal. */
@@ -67,6 +68,8 @@ export interface SetReading {
   readonly rivals: readonly RivalCauses[];
   /** Sets as likely as the frames leave them, the best first. */
   readonly sets: readonly LitSet[];
+  /** Whether earlier takes do not go with it and the moves said to be made, so that it was read without them. */
+  readonly isTakenApart: boolean;
   /** The best of each kind of set that explains the frames, likeliest first: where a later fit may begin. */
   readonly found: readonly FoundSet[];
   /** Root mean square of what the best set leaves over, in stops. */
@@ -86,9 +89,6 @@ const LEAST_TINT_UV = 0.001;
 /** A surface that is tinted on one side is rarer than spill of another colour, and than two unlike lights; nats. Own choice. */
 const SURFACE_IS_RARER = 1;
 const BESIDE_TWO_LIGHTS = 4;
-
-/** Spill nearer to the lights' colour cannot be told from them. Own choice. */
-const LEAST_SPILL_MIRED = 15;
 
 /** Fewer samples leave too much open. */
 const FEWEST_SAMPLES = 40;
@@ -128,6 +128,10 @@ export function readSet(
       : []),
   ];
   const fitted = fitSet(families, frames);
+  if (!goTogether(fitted, frames)) {
+    const alone = readSet(measurement, samples, setup, secondFrames);
+    if (alone !== null && isMuchWorse(fitted, frames, alone)) return { ...alone, isTakenApart: true };
+  }
   const sets = likelySets(fitted, DRAWN_SETS);
   const estimate = (of: (set: LitSet) => number): Estimate => estimateOf(sets.map(of));
   const { set } = fitted;
@@ -192,6 +196,7 @@ export function readSet(
     lensCornerMired: estimate(({ lens }) => lens!.corner.mired),
     ...causeShares(sets, spreadSpots(measurement), LEAST),
     sets,
+    isTakenApart: false,
     found: fitted.modes.map(({ model, point }) => ({
       set: model.setAt(point),
       figures: Object.fromEntries(model.parameters.map(({ name }, i) => [name, point[i]!])),
@@ -218,27 +223,4 @@ const surfaceIsRarer = ({ arrangement }: Setup) =>
 /** How close a light stands and how thin its sheet is can be told apart only where one of them is known. */
 function mayBeThin({ arrangement, frameWidthMm, lampDistanceMm }: Setup): boolean {
   return arrangement === 'behind-sheet' && (frameWidthMm === null || (lampDistanceMm[0] ?? null) === null);
-}
-
-/** The way that a slope rises, where it is beyond its ± in one direction at least. */
-function sideOf(right: Estimate, down: Estimate): number | null {
-  const isKnown = [right, down].some(({ value, plusMinus }) => Math.abs(value) > plusMinus);
-  return isKnown ? (Math.atan2(down.value, right.value) * 180) / Math.PI : null;
-}
-
-/** Spill of nearly the lights' own colour looks like a wider light. */
-function isSpillTold(mired: Estimate, secondFrames: readonly SecondFrame[]): boolean {
-  if (secondFrames.some(({ role }) => role.kind === 'lamp-off')) return true;
-  return Math.abs(mired.value) > Math.max(LEAST_SPILL_MIRED, mired.plusMinus);
-}
-
-/** The spill's part of the light in the middle of the frame. */
-function spillShare(set: LitSet): number {
-  let [spill, all] = [0, 0];
-  for (const { kind, level } of setSources(set)) {
-    const light = level()(0, 0);
-    all += light;
-    if (kind === 'spill') spill += light;
-  }
-  return spill / all;
 }

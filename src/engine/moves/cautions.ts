@@ -34,5 +34,7 @@ function heat(light: Setup['light']): string[] {
 }
 
 function flash(light: Setup['light']): string[] {
-  return light === 'continuous' ? [] : ['No flash into anyone’s eyes.'];
+  return light === 'continuous'
+    ? []
+    : ['No flash into anyone’s eyes; flashes and flicker can harm people with photosensitive epilepsy.'];
 }

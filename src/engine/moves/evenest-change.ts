@@ -1,4 +1,4 @@
-import { changedSet, type LightChange, NOTHING_CHANGED } from '../lamps/light-change.ts';
+import { changedSet, type LightChange, NOTHING_CHANGED, type SetChange } from '../lamps/light-change.ts';
 import type { LitSet } from '../lamps/lit-set.ts';
 import { emptySampleLight, type SampleLighter, sampleLighter } from '../lamps/sample-light.ts';
 import type { SpreadSpots } from '../lamps/set-spread.ts';
@@ -43,7 +43,8 @@ export function evenestChange(
   const seen = sets.map(() => ({ lighter: sampleLighter(spots), light: emptySampleLight(count) }));
   const weights = new Float64Array(sets.length * count).fill(1);
   const perSpot = 1 / (WORTH_EV * Math.sqrt(sets.length * count));
-  const leastOut = sets[0]!.lights.map((light) => Math.min(0, outOfShot(sets[0]!, light)));
+  const leastOut = sets.map((set) => set.lights.map((light) => Math.min(0, outOfShot(set, light))));
+  const whole = { sets, leastOut, bounds };
   const edges = 9 * lights;
   const length = sets.length * count + size + edges;
   const changeAt = (point: Float64Array) => ({ ...NOTHING_CHANGED, lights: changesOf(steps, point, lights) });
@@ -59,7 +60,7 @@ export function evenestChange(
     });
     const at = sets.length * count;
     for (let i = 0; i < size; i++) into[at + i] = COST * point[i]!;
-    into.set(outside(changedSet(sets[0]!, change), bounds, leastOut), at + size);
+    into.set(outside(whole, change), at + size);
   };
   const residuals = (point: Float64Array, into: Float64Array) => worked(point, into, (s) => seen[s]!.lighter);
   const near = (point: Float64Array) => {
@@ -126,17 +127,28 @@ function reweigh(
   }
 }
 
-/** How far lights stand beyond their bounds and in the picture; 0 where they don't. `leastOut`: what is borne of that. */
-function outside(set: LitSet, bounds: readonly RoomBounds[], leastOut: readonly number[]): number[] {
+/**
+ * How far lights of the best set stand beyond their bounds, and those of any set in the picture; 0 where they don't.
+ * `leastOut`: what is borne of that.
+ */
+function outside(
+  {
+    sets,
+    leastOut,
+    bounds,
+  }: Pick<LightSearch, 'sets' | 'bounds'> & { leastOut: readonly (readonly number[])[] },
+  change: SetChange,
+): number[] {
   const beyond = (way: number) => Math.max(0, way) / OUTSIDE;
-  return set.lights.flatMap((light, lamp) => {
+  const changed = sets.map((set) => changedSet(set, change));
+  return changed[0]!.lights.flatMap((light, lamp) => {
     const { left, right, up, down, nearest, farthest, aside } = bounds[lamp]!;
     const { x, y, distance, aimX, aimY } = light;
     return [
       ...[beyond(Math.abs(aimX - x) - aside), beyond(Math.abs(aimY - y) - aside)],
       ...[beyond(left - x), beyond(x - right), beyond(up - y), beyond(y - down)],
       ...[beyond(nearest - distance), beyond(distance - farthest)],
-      beyond(leastOut[lamp]! - outOfShot(set, light)),
+      beyond(Math.max(...changed.map((set, s) => leastOut[s]![lamp]! - outOfShot(set, set.lights[lamp]!)))),
     ];
   });
 }

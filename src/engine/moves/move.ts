@@ -39,7 +39,7 @@ export type Move = MoveOutcome &
         readonly lamp: number;
         readonly miredShift: number;
         readonly duvShift: number;
-        /** What then is left between the lights, in mired; absent where that can't be known. */
+        /** What then is left between the lights, in mired; absent from a move that was not advised by a plan. */
         readonly leavesMired?: number;
       }
     | { readonly kind: 'white-balance'; readonly miredShift: number; readonly duvShift: number }

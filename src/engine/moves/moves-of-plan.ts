@@ -46,8 +46,8 @@ export function movesOfPlan(
   brings: (lamp: number, change: LightChange) => number,
 ): Move[] {
   const width = setup.frameWidthMm;
-  const mm = (widths: number) => (width === null ? null : Math.round(widths * width));
-  const inWidths = (widths: number) => Math.round(widths * 1000) / 1000;
+  const mm = (widths: number) => (width === null ? null : Math.round(widths * width) + 0);
+  const inWidths = (widths: number) => Math.round(widths * 1000) / 1000 + 0;
   const caution = cautionForMovingLamp(setup.light);
   return changes.flatMap((change, lamp): Move[] => {
     const { right, down, ratio, aimRight, aimDown, stops } = change;
@@ -70,7 +70,13 @@ export function movesOfPlan(
         ...{ aimRightFrameWidths: inWidths(aimRight), aimDownFrameWidths: inWidths(aimDown) },
         ...outcome('turn', caution),
       });
-    if (stops !== 0) moves.push({ kind: 'balance-lamps', lamp, stops, ...outcome('power', null) });
+    if (stops !== 0)
+      moves.push({
+        kind: 'balance-lamps',
+        lamp,
+        stops: Math.round(stops * 10) / 10,
+        ...outcome('power', null),
+      });
     return moves;
   });
 }

@@ -67,6 +67,11 @@ export function outcomeOf(sets: readonly LitSet[], spots: LightSearch['spots']) 
   };
   return {
     estimate,
+    /** The spread and the colour that such sets leave. */
+    told: (after: readonly SetSpread[]) => ({
+      spread: estimate(after.map(({ ev }) => ev)),
+      tintDeltaUv: mean(after.map(({ deltaUv }) => deltaUv)),
+    }),
     /** Set by set, made exactly. */
     exactly: (lights: readonly LightChange[]): SetSpread[] =>
       told.map((set, i) => takers[i]!(changedSet(set, { ...NOTHING_CHANGED, lights }))),

@@ -16,17 +16,21 @@ import { asTold, movesOfPlan } from './moves-of-plan.ts';
 import { outcomeOf, planLights } from './plan-lights.ts';
 import { frameWidthMm, roomBounds } from './room-bounds.ts';
 
-/** The moves of the lights, and what they are to leave. */
-export interface PlannedLights {
-  readonly moves: readonly Move[];
-  /** Spread once they are made, by hands that err. */
+/** What changes leave: the spread, and the largest distance of colour from the mean, in u′v′. */
+export interface Outcome {
   readonly spread: Estimate;
-  /** Largest distance of colour from the mean then, in u′v′. */
   readonly tintDeltaUv: number;
+}
+
+/** The moves of the lights, and what they are to leave, by hands that err. */
+export interface PlannedLights extends Outcome {
+  readonly moves: readonly Move[];
   /** By how much the spread narrows against what is changed besides alone. */
   readonly gain: Estimate;
-  /** Spread with nothing but that changed. */
-  readonly without: Estimate;
+  /** What is left with nothing but that changed, and no second sheet. */
+  readonly without: Outcome;
+  /** By how much a second sheet alone narrows the spread, in stops; 0 without one. */
+  readonly sheetBringsEv: number;
 }
 
 /**
@@ -48,9 +52,7 @@ export function plannedLights(
   const nothing = changes.map(() => NO_CHANGE);
   // a second sheet is a move of its own, and has to be worth it too
   const singly = sets.map((each) => changedSet(each, { ...NOTHING_CHANGED, ...beside, isDoubled: false }));
-  const without = outcomeOf(singly, spots.told)
-    .exactly(nothing)
-    .map(({ ev }) => ev);
+  const without = outcomeOf(singly, spots.told).exactly(nothing);
   const outcome = outcomeOf(asLeft, spots.told);
   const evOf = (lights: readonly LightChange[]) => mean(outcome.exactly(lights).map(({ ev }) => ev));
   const before = evOf(nothing);
@@ -59,9 +61,9 @@ export function plannedLights(
   const after = outcome.byHand(changes, frameWidthMm(set, setup));
   return {
     moves: movesOfPlan(changes, setup, alone),
-    spread: outcome.estimate(after.map(({ ev }) => ev)),
-    tintDeltaUv: mean(after.map(({ deltaUv }) => deltaUv)),
-    gain: outcome.estimate(after.map(({ ev }, i) => without[i]! - ev)),
-    without: outcome.estimate(without),
+    ...outcome.told(after),
+    gain: outcome.estimate(after.map(({ ev }, i) => without[i]!.ev - ev)),
+    without: outcome.told(without),
+    sheetBringsEv: mean(without.map(({ ev }) => ev)) - before,
   };
 }

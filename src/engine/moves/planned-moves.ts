@@ -1,6 +1,7 @@
 import { isBelieved } from '../diagnosis/causes.ts';
 import { limitStops } from '../diagnosis/limit-stops.ts';
 import type { Estimate } from '../lamps/estimate.ts';
+import { type LightChange, NO_CHANGE, type SetChange } from '../lamps/light-change.ts';
 import type { SetReading } from '../lamps/set-reading.ts';
 import { spreadSpots } from '../lamps/spread-spots.ts';
 import type { Reading } from '../reading.ts';
@@ -12,6 +13,7 @@ import { frameTighter } from './frame-tighter.ts';
 import type { Move } from './move.ts';
 import type { MovesInput } from './moves-input.ts';
 import { type PlannedLights, plannedLights } from './planned-lights.ts';
+import { isTintedUnevenly } from './tinted-unevenly.ts';
 import { whiteBalance } from './white-balance.ts';
 
 /** The moves that the model of the set advises, and what all of them together will leave. */
@@ -41,10 +43,13 @@ const MODEL_EV = 0.03;
 export function plannedMoves(input: MovesInput): PlannedMoves | null {
   const { set, measurement, verdict } = input;
   if (set === null || set.lights.length === 0 || !isBelieved(input)) return null;
-  const spill = blockSpill(input, set);
-  const gel = evenColours(input);
+  // what is even enough, and of one colour, is left alone
+  const isTinted = isTintedUnevenly(input);
+  const spill = verdict.even === 'yes' && !isTinted ? null : blockSpill(input, set);
+  const gel = isTinted ? evenColours(input) : null;
   // without spill the light falls off otherwise: what was even with it need not be so any more
-  const plan = verdict.even === 'yes' && spill === null ? null : planOf(input, set, spill !== null);
+  const beside = { spillEv: spill === null ? 0 : BLOCKED_EV, lights: gelled(set, gel) };
+  const plan = verdict.even === 'yes' && spill === null ? null : planOf(input, set, beside);
   const isWorthIt = plan !== null && promisesMore(plan.lights.gain);
   const moves = [
     expose(input),
@@ -55,10 +60,16 @@ export function plannedMoves(input: MovesInput): PlannedMoves | null {
     frameTighter(input),
   ].filter((move) => move !== null);
   if (plan === null || (!isWorthIt && spill === null)) return { moves, predicted: null };
-  const { spread, without, tintDeltaUv } = plan.lights;
-  const { value, plusMinus } = isWorthIt ? spread : without;
-  const plusMinusEv = Math.hypot(plusMinus, measurement.falloff.plusMinusEv, MODEL_EV);
-  return { moves, predicted: { spreadEv: value, plusMinusEv, tintDeltaUv } };
+  const { spread, tintDeltaUv } = isWorthIt ? plan.lights : plan.lights.without;
+  const plusMinusEv = Math.hypot(spread.plusMinus, measurement.falloff.plusMinusEv, MODEL_EV);
+  return { moves, predicted: { spreadEv: spread.value, plusMinusEv, tintDeltaUv } };
+}
+
+/** What a gel changes at the lights, so that what is foretold is of all moves together. */
+function gelled({ lights }: SetReading, gel: Move | null): LightChange[] {
+  if (gel?.kind !== 'gel') return [];
+  const { lamp, miredShift: mired, duvShift: duv } = gel;
+  return lights.map((_, i) => (i === lamp ? { ...NO_CHANGE, mired, duv } : NO_CHANGE));
 }
 
 /** Whether a change promises more than it may be off by, or surely enough a good deal; else the light is left. */
@@ -71,17 +82,20 @@ interface Plan {
   readonly sheet: readonly Move[];
 }
 
-function planOf({ measurement, setup, tolerance }: MovesInput, set: SetReading, isBlocked: boolean): Plan {
+function planOf(
+  { measurement, setup, tolerance }: MovesInput,
+  set: SetReading,
+  beside: Pick<SetChange, 'spillEv' | 'lights'>,
+): Plan {
   const spots = { searched: spreadSpots(measurement, SEARCHED_ACROSS), told: spreadSpots(measurement) };
   const enoughEv = WITHIN_TOLERANCE * limitStops(tolerance);
-  const spillEv = isBlocked ? BLOCKED_EV : 0;
-  const alone = plannedLights(set.sets, spots, setup, enoughEv, { spillEv });
+  const alone = plannedLights(set.sets, spots, setup, enoughEv, beside);
   const isEnough = alone.spread.value < enoughEv || setup.arrangement !== 'behind-sheet';
   if (isEnough || !mayBeHot(set)) return { lights: alone, sheet: [] };
-  const doubled = plannedLights(set.sets, spots, setup, enoughEv, { spillEv, isDoubled: true });
-  const bringsEv = alone.spread.value - doubled.spread.value;
-  if (bringsEv < LEAST_OF_SHEET_EV) return { lights: alone, sheet: [] };
+  const doubled = plannedLights(set.sets, spots, setup, enoughEv, { ...beside, isDoubled: true });
+  if (alone.spread.value - doubled.spread.value < LEAST_OF_SHEET_EV) return { lights: alone, sheet: [] };
   const caution = cautionForDiffusion(setup.light);
+  const bringsEv = doubled.sheetBringsEv;
   return { lights: doubled, sheet: [{ kind: 'add-diffusion', bringsEv, toward: null, caution }] };
 }
 

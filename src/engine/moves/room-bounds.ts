@@ -33,7 +33,7 @@ export function roomBounds(set: LitSet, setup: Setup): RoomBounds[] {
   const width = frameWidthMm(set, setup);
   const limit = (mm: number | null, otherwise: number, present: number, most = Number.POSITIVE_INFINITY) =>
     Math.max(Math.min(most, mm === null || width === null ? otherwise : (TAPED * mm) / width), present);
-  return set.lights.map(({ x, y, distance, face }) => {
+  return set.lights.map(({ x, y, distance, face, aimX, aimY }) => {
     const across = face.kind === 'disc' ? 2 * face.radius : Math.max(face.width, face.height);
     return {
       left: -limit(room.leftMm, Math.abs(x) + ASIDE, -x, FAR_OFF),
@@ -42,7 +42,7 @@ export function roomBounds(set: LitSet, setup: Setup): RoomBounds[] {
       down: limit(room.downMm, Math.abs(y) + ASIDE, y, FAR_OFF),
       nearest: Math.min(distance, Math.max(NEAREST_WIDTHS * across, TIMES_NEARER * distance)),
       farthest: limit(room.reachMm, TIMES_FARTHER * distance, distance),
-      aside: FAR_OFF,
+      aside: Math.max(FAR_OFF, Math.abs(aimX - x), Math.abs(aimY - y)),
     };
   });
 }
@@ -50,6 +50,7 @@ export function roomBounds(set: LitSet, setup: Setup): RoomBounds[] {
 /** As entered, or as an entered distance makes it beside the fitted one; `null` where neither is known. */
 export function frameWidthMm(set: LitSet, { frameWidthMm, lampDistanceMm }: Setup): number | null {
   if (frameWidthMm !== null) return frameWidthMm;
-  const [entered, light] = [lampDistanceMm[0] ?? null, set.lights[0]];
+  const lamp = lampDistanceMm.findIndex((mm) => mm !== null);
+  const [entered, light] = [lampDistanceMm[lamp] ?? null, set.lights[lamp]];
   return entered === null || light === undefined ? null : entered / light.distance;
 }

@@ -16,15 +16,18 @@ export interface TakenBefore {
   readonly done: readonly Move[];
 }
 
+/** Frames whose height over width differs by more than this show another part of the background. */
+const SAME_SHAPE = 0.01;
+
 /**
- * The takes, oldest first, that a later one can be fitted together with: back to the last one after which it is not
- * known what was changed.
+ * The takes, oldest first, that a later one of that shape (height over width) can be fitted together with: back to
+ * the last one that shows another part of the background, or after which it is not known what was changed.
  */
-export function fittedTogether(takes: readonly TakenBefore[]): EarlierTake[] {
+export function fittedTogether(takes: readonly TakenBefore[], aspect: number): EarlierTake[] {
   const together: EarlierTake[] = [];
   for (const { samples, setup, found, done } of takes.toReversed()) {
     const change = changeMade(done, setup);
-    if (change === null) break;
+    if (change === null || Math.abs(samples.aspect / aspect - 1) > SAME_SHAPE) break;
     together.unshift({ samples, change, found });
   }
   return together;

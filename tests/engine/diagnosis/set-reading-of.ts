@@ -51,6 +51,7 @@ export function setReadingOf(changes: Partial<SetReading> = {}): SetReading {
     lensCornerMired: about(0),
     sets: [],
     found: [],
+    isTakenApart: false,
     causes: [],
     rivals: [],
     leftOverEv: 0.004,

@@ -79,6 +79,23 @@ describe('two takes of one set, the light slid between them', () => {
     for (const { ev } of both.fit.leftOver) expect(ev).toBeLessThan(0.003);
   });
 
+  test('tell as much where white balance was set anew between them', () => {
+    const now = takeOf(slidBy(told), 2);
+    const right = LAMP.xMm / WIDTH_MM + told;
+    const same = fitted(now, takes);
+    for (const shift of [0.003, 0.012]) {
+      const shifted = {
+        ...before,
+        uPrime: before.uPrime.map((u) => u + shift / 2),
+        vPrime: before.vPrime.map((v) => v + shift),
+      };
+      const both = fitted(now, [{ samples: shifted, change, found }]);
+      expectWithin(both.right.value, right, both.right.plusMinus);
+      expectWithin(both.distance.value, truth, both.distance.plusMinus);
+      expectWithin(both.right.value, same.right.value, 0.02);
+    }
+  });
+
   test('do not go together where it was not slid at all', () => {
     const both = fitted(takeOf(LAMP, 3), takes);
     console.log(

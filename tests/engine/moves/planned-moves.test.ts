@@ -136,7 +136,7 @@ describe('plannedMoves(input)', () => {
       setup: { arrangement: 'two-lamps' },
       reading: { balance: { ev: about(0.4), mired: about(60) } },
       findings: [findingOf('clipped'), findingOf('stray-light', 0.1), findingOf('unequal-colour')],
-      field: { cast: { deltaUv: 0.02, mired: 40, duv: 0 } },
+      field: { cast: { deltaUv: 0.02, mired: 40, duv: 0 }, tint: { spreadDeltaUv: 0.02 } },
     })!;
     const order: readonly Move['kind'][] = [
       ...(['expose', 'block-stray', 'slide-lamp', 'lamp-distance', 'turn-lamp', 'balance-lamps'] as const),
@@ -144,7 +144,7 @@ describe('plannedMoves(input)', () => {
     ];
     const ofSet = kinds(plan).filter((kind) => !touched.includes(kind) && kind !== 'balance-lamps');
     expect(ofSet).toEqual(ofSet.toSorted((a, b) => order.indexOf(a) - order.indexOf(b)));
-    expect(ofSet).toEqual(expect.arrayContaining(['expose', 'block-stray', 'gel', 'white-balance']));
+    expect(ofSet).toEqual(expect.arrayContaining(['expose', 'block-stray', 'gel']));
     const ofLights = plan.moves.filter((move) => 'lamp' in move && move.kind !== 'gel');
     const rank = (move: Move) => 10 * ('lamp' in move ? move.lamp : 0) + order.indexOf(move.kind);
     expect(ofLights).toEqual(ofLights.toSorted((a, b) => rank(a) - rank(b)));

@@ -16,15 +16,16 @@ const take = (levelEv: number, done: readonly Move[], setup: Setup = SETUP): Tak
   };
   return { samples, setup, found: [], done };
 };
-const levels = (takes: readonly TakenBefore[]) => fittedTogether(takes).map(({ samples }) => samples.levelEv);
+const levels = (takes: readonly TakenBefore[]) =>
+  fittedTogether(takes, 2 / 3).map(({ samples }) => samples.levelEv);
 
 test('takes go together, oldest first, each with what was changed after it', () => {
   const takes = [take(1, [slid(0)]), take(2, []), take(3, [setBack(0, 1.5)])];
-  const together = fittedTogether(takes);
+  const together = fittedTogether(takes, 2 / 3);
   expect(levels(takes)).toEqual([1, 2, 3]);
   expect(together.map(({ change }) => change)).toEqual(takes.map(({ done }) => changeMade(done, SETUP)));
   expect(together.map(({ found }) => found)).toEqual(takes.map(({ found }) => found));
-  expect(fittedTogether([])).toEqual([]);
+  expect(fittedTogether([], 2 / 3)).toEqual([]);
 });
 
 test('the chain breaks where it is not known what was changed, whatever went before', () => {
@@ -34,6 +35,12 @@ test('the chain breaks where it is not known what was changed, whatever went bef
   ]);
   expect(levels([take(1, known), take(2, known), take(3, [tighter])])).toEqual([]);
   expect(levels([take(1, [tighter]), take(2, known)])).toEqual([2]);
+});
+
+test('the chain breaks where a frame shows another part of the background', () => {
+  const takes = [take(1, [slid(0)]), take(2, [slid(0)])];
+  expect(fittedTogether(takes, 2 / 3)).toHaveLength(2);
+  expect(fittedTogether(takes, 3 / 2)).toEqual([]);
 });
 
 test('a change is read with the set-up as it stood for its own take', () => {

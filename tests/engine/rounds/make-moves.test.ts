@@ -21,7 +21,12 @@ import {
 import { madeMoves } from './make-moves.ts';
 
 /** Hands that miss nothing. */
-const EXACT: Hands = { slidMm: (mm) => mm, turnedDeg: (deg) => deg };
+const EXACT: Hands = {
+  slidMm: (mm) => mm,
+  turnedDeg: (deg) => deg,
+  gelMired: (mired) => mired,
+  leftOfSpill: () => 0.1,
+};
 
 /** A wall of 500 mm that two lights strike, one of them aimed over the middle. */
 const SET: StudioSet = {

@@ -3,9 +3,6 @@ import { aimedBy, type Hands } from '../../synthetic/random/hands.ts';
 import { colourShift, shiftedLight } from '../../synthetic/studio/colour-shift.ts';
 import type { Background, StudioLamp, StudioSet } from '../../synthetic/studio/studio-set.ts';
 
-/** What a flag leaves of the room's light. Own choice. */
-const LEFT_OF_SPILL = 0.1;
-
 /**
  * The studio after a person has done what the moves say, one after the other, as nearly as hands do. Frame and exposure
  * stay; where only a direction is known nothing is done.
@@ -57,12 +54,14 @@ function made(set: StudioSet, move: Move, hands: Hands): StudioSet {
     case 'lamp-colour':
       return withLamp(set, move.lamp, (lamp) => ({
         ...lamp,
-        colour: shiftedLight(lamp.colour, move.miredShift, move.duvShift),
+        colour: shiftedLight(lamp.colour, hands.gelMired(move.miredShift), move.duvShift),
       }));
     case 'white-balance':
       return { ...set, background: balanced(set.background, move.miredShift, move.duvShift) };
     case 'block-stray':
-      return set.spill ? { ...set, spill: { ...set.spill, level: set.spill.level * LEFT_OF_SPILL } } : set;
+      return set.spill
+        ? { ...set, spill: { ...set.spill, level: set.spill.level * hands.leftOfSpill() } }
+        : set;
     case 'add-diffusion':
       return set.background.kind === 'sheet' ? { ...set, background: doubled(set.background) } : set;
     case 'frame-tighter':

@@ -13,6 +13,7 @@ import { toJpeg } from '../../synthetic/encode.ts';
 import { handsFrom } from '../../synthetic/random/hands.ts';
 import type { RandomStudio } from '../../synthetic/random/random-studio.ts';
 import { spreadEv } from '../../synthetic/random/spread-ev.ts';
+import { isInShot, keptInRoom } from '../../synthetic/random/within-room.ts';
 import { renderFrame } from '../../synthetic/render-frame.ts';
 import { studioField } from '../../synthetic/studio/studio-field.ts';
 import type { StudioSet } from '../../synthetic/studio/studio-set.ts';
@@ -48,6 +49,10 @@ export interface Round {
   readonly predicted: Reading['predicted'];
   /** What the moves really left. */
   readonly outcomeEv: number;
+  /** Whether a wall stood where a light was sent, of a room that nobody entered; then nothing counts as foretold. */
+  readonly isStopped: boolean;
+  /** Whether a light then stands in the picture. */
+  readonly isInPicture: boolean;
 }
 
 /** What came of a studio whose photographer does what the tool says, nearly. */
@@ -89,17 +94,48 @@ export async function playRounds(studio: RandomStudio, rules: RoundRules): Promi
     if (!moves.some(isAtTheSet)) break;
     // what was advised but not done would break the chain of takes that are fitted together
     const done: Move[] = [];
+    let moved = set;
     for (const move of moves) {
-      const after = madeMoves(set, [move], hands);
-      if (after !== set) done.push(move);
-      set = after;
+      const after = madeMoves(moved, [move], hands);
+      if (after !== moved) done.push(move);
+      moved = after;
     }
-    rounds.push({ moves, predicted, outcomeEv: spreadEv(set) });
-    before.push({ samples: report.samples, setup, found: report.set?.found ?? [], done });
-    setup = setupAfter(setup, done);
+    set = keptInRoom(moved, studio.setup.room);
+    const isStopped = stoppedMm(moved, set) > STOPPED_MM;
+    const isInPicture = set.lamps.some((lamp) => isInShot(set, lamp));
+    rounds.push({
+      moves,
+      predicted: isStopped ? null : predicted,
+      outcomeEv: spreadEv(set),
+      isStopped,
+      isInPicture,
+    });
+    if (isStopped)
+      before.length = 0; // whoever stands at a wall has not done what was advised, and says so
+    else before.push({ samples: report.samples, setup, found: report.set?.found ?? [], done });
+    setup = isStopped ? measuredAnew(setup, set) : setupAfter(setup, done);
   }
   const startEv = spreadEv(studio.set);
   return { studio, startEv, rounds, left: set, casts: [casts[0]!, casts.at(-1)!], planMs };
+}
+
+/** Nearer to where a light was sent than this is as good as there. */
+const STOPPED_MM = 30;
+
+/** How far walls have kept lights from where they were sent, at most. */
+function stoppedMm(sent: StudioSet, stopped: StudioSet): number {
+  const ways = sent.lamps.map((lamp, i) => {
+    const { xMm, yMm, distanceMm } = stopped.lamps[i]!;
+    return Math.hypot(lamp.xMm - xMm, lamp.yMm - yMm, lamp.distanceMm - distanceMm);
+  });
+  return Math.max(0, ...ways);
+}
+
+/** The distances that were entered, taped once more where the lights stand now. */
+function measuredAnew(setup: Setup, { lamps }: StudioSet): Setup {
+  const taped = (mm: number | null, lamp: number) =>
+    mm === null ? null : 10 * Math.round(lamps[lamp]!.distanceMm / 10);
+  return { ...setup, lampDistanceMm: setup.lampDistanceMm.map(taped) };
 }
 
 /** Whether anything is to be done but to frame and expose otherwise. */

@@ -1,3 +1,4 @@
+import type { Move } from '../../../src/engine/moves/move.ts';
 import { seededRandom } from '../../../src/engine/numeric/seeded-random.ts';
 import { bestPlacementEv } from '../../synthetic/random/best-placement.ts';
 import type { PlayedRounds } from './play-rounds.ts';
@@ -14,12 +15,25 @@ export interface RoundsScore {
   /** Of each round whose outcome was foretold: that outcome against it, its ±, and what the round made worse. */
   readonly rounds: readonly { readonly offEv: number; readonly plusMinusEv: number }[];
   readonly worseEv: readonly number[];
+  /** Rounds in which a light was sent beyond a wall. */
+  readonly stopped: number;
+  /** Rounds after which a light stood in the picture. */
+  readonly inPicture: number;
   /** How far two lights of unequal colour were left apart, and what the best gel sold would leave; in mired. */
   readonly apartMired: { readonly left: number; readonly least: number } | null;
   /** Cast of a set that began off neutral, as it was left. */
   readonly cast: { readonly mired: number; readonly duv: number } | null;
   readonly planMs: readonly number[];
 }
+
+const MOVES_THE_LIGHT: readonly Move['kind'][] = [
+  'slide-lamp',
+  'lamp-distance',
+  'turn-lamp',
+  'balance-lamps',
+  'add-diffusion',
+  'block-stray',
+];
 
 /** So far from white a set has a cast that is worth taking out. */
 export const CAST_LIMITS = { mired: 10, duv: 0.002 } as const;
@@ -38,7 +52,11 @@ export function scoreRounds(played: PlayedRounds, bestEv = bestOf(played)): Roun
         ? []
         : [{ offEv: outcomeEv - predicted.spreadEv, plusMinusEv: predicted.plusMinusEv }],
     ),
-    worseEv: rounds.map(({ outcomeEv }, i) => outcomeEv - outcomes[i]!),
+    worseEv: rounds.flatMap(({ moves, outcomeEv }, i) =>
+      moves.some(({ kind }) => MOVES_THE_LIGHT.includes(kind)) ? [outcomeEv - outcomes[i]!] : [],
+    ),
+    stopped: rounds.filter(({ isStopped }) => isStopped).length,
+    inPicture: rounds.filter(({ isInPicture }) => isInPicture).length,
     apartMired: apartOf(played),
     cast: isNeutral(casts[0])
       ? null
@@ -47,8 +65,12 @@ export function scoreRounds(played: PlayedRounds, bestEv = bestOf(played)): Roun
   };
 }
 
-const bestOf = ({ studio }: PlayedRounds) =>
-  bestPlacementEv(studio.set, studio.setup.room, seededRandom(studio.seed));
+/** Searched for from the studio as it was and as it was left, too. */
+const bestOf = ({ studio, left }: PlayedRounds) =>
+  Math.min(
+    bestPlacementEv(studio.set, studio.setup.room, seededRandom(studio.seed)),
+    bestPlacementEv({ ...studio.set, lamps: left.lamps }, studio.setup.room, seededRandom(studio.seed), 0),
+  );
 
 const isNeutral = ({ mired, duv }: PlayedRounds['casts'][number]) =>
   mired !== null && duv !== null && Math.abs(mired) <= CAST_LIMITS.mired && Math.abs(duv) <= CAST_LIMITS.duv;

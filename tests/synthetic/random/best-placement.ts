@@ -13,7 +13,12 @@ const ACROSS = [9, 6] as const;
  * The evenest light that any placement, aim and power of a studio's lights allows: within the room, no light in shot.
  * Pattern search (Hooke and Jeeves 1961) from the studio as it is and from places drawn at random.
  */
-export function bestPlacementEv(set: StudioSet, room: Setup['room'], random: SeededRandom): number {
+export function bestPlacementEv(
+  set: StudioSet,
+  room: Setup['room'],
+  random: SeededRandom,
+  restarts = RESTARTS,
+): number {
   const size = 5 * set.lamps.length + (set.lamps.length - 1);
   const cost = (point: readonly number[]): number => {
     const placed = placedAt(set, point);
@@ -24,7 +29,7 @@ export function bestPlacementEv(set: StudioSet, room: Setup['room'], random: See
   const nothing = Array.from({ length: size }, () => 0);
   let best = nothing;
   let bestEv = cost(nothing);
-  for (let restart = 0; restart <= RESTARTS; restart++) {
+  for (let restart = 0; restart <= restarts; restart++) {
     let point = nothing;
     let ev = cost(point);
     for (let tries = 0; restart > 0 && tries < 200; tries++) {
@@ -48,7 +53,7 @@ export function bestPlacementEv(set: StudioSet, room: Setup['room'], random: See
     }
     if (ev < bestEv) [best, bestEv] = [point, ev];
   }
-  return spreadEv(placedAt(set, best));
+  return Number.isFinite(bestEv) ? spreadEv(placedAt(set, best)) : bestEv;
 }
 
 function explored(

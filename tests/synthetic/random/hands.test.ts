@@ -61,7 +61,8 @@ test('aimedBy(hands, stand, spot) misses by 2° seen from the head, both ways', 
     expect(least >= -2.0001 && least < -1.8).toBe(true);
     expect(most <= 2.0001 && most > 1.8).toBe(true);
   }
-  const exact = { slidMm: (mm: number) => mm, turnedDeg: (deg: number) => deg };
+  const same = (asked: number) => asked;
+  const exact = { slidMm: same, turnedDeg: same, gelMired: same, leftOfSpill: () => 0 };
   expectWithin(aimedBy(exact, stand, wanted).xMm, 200, 1e-9);
   expectWithin(aimedBy(exact, stand, wanted).yMm, 0, 1e-9);
 });
@@ -69,4 +70,16 @@ test('aimedBy(hands, stand, spot) misses by 2° seen from the head, both ways', 
 test('the same seed gives the same hands', () => {
   const [a, b] = [handsFrom(seededRandom(9)), handsFrom(seededRandom(9))];
   for (let i = 0; i < 20; i++) expect(a.slidMm(150)).toBe(b.slidMm(150));
+});
+
+test('gels are off by up to 12 % of their shift, and blocked spill is down to 0 to 30 %', () => {
+  const hands = handsFrom(seededRandom(4));
+  const gels = Array.from({ length: 500 }, () => hands.gelMired(-100));
+  const left = Array.from({ length: 500 }, () => hands.leftOfSpill());
+  expect(Math.min(...gels)).toBeGreaterThanOrEqual(-112);
+  expect(Math.max(...gels)).toBeLessThanOrEqual(-88);
+  expect(Math.max(...gels) - Math.min(...gels)).toBeGreaterThan(20);
+  expect(Math.min(...left)).toBeGreaterThanOrEqual(0);
+  expect(Math.max(...left)).toBeLessThanOrEqual(0.3);
+  expect(Math.max(...left)).toBeGreaterThan(0.25);
 });

@@ -7,6 +7,10 @@ import type { SeededRandom } from '../../../src/engine/numeric/seeded-random.ts'
 const SLIDE_SHARE = 0.05;
 const SLIDE_MM = 6;
 const TURN_DEG = 2;
+/** Of a gel's shift: sold under one name they differ. */
+const GEL_SHARE = 0.12;
+/** Of the room's light, once it was blocked. */
+const MOST_LEFT_OF_SPILL = 0.3;
 
 /** A person who does what a move asks for, nearly. */
 export interface Hands {
@@ -14,6 +18,10 @@ export interface Hands {
   slidMm(askedMm: number): number;
   /** How far a head is turned that was to turn so far: within ±2°. */
   turnedDeg(askedDeg: number): number;
+  /** What a gel of a nominal shift really shifts: within ±12 %. */
+  gelMired(nominalMired: number): number;
+  /** Share of the room's light that is left once it was blocked: none to 30 %. */
+  leftOfSpill(): number;
 }
 
 export function handsFrom(random: SeededRandom): Hands {
@@ -21,6 +29,8 @@ export function handsFrom(random: SeededRandom): Hands {
   return {
     slidMm: (askedMm) => askedMm * (1 + off(SLIDE_SHARE)) + off(SLIDE_MM),
     turnedDeg: (askedDeg) => askedDeg + off(TURN_DEG),
+    gelMired: (nominalMired) => nominalMired * (1 + off(GEL_SHARE)),
+    leftOfSpill: () => MOST_LEFT_OF_SPILL * random.uniform(),
   };
 }
 

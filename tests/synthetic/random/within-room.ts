@@ -21,6 +21,22 @@ export function staysInRoom({ lamps }: Pick<StudioSet, 'lamps'>, room: Setup['ro
   );
 }
 
+/** The set with every light that would stand beyond a wall stopped by it; aims stay. */
+export function keptInRoom<Set extends Pick<StudioSet, 'lamps'>>(set: Set, room: Setup['room']): Set {
+  const held = (mm: number, least: number | null, most: number | null) =>
+    Math.max(least ?? Number.NEGATIVE_INFINITY, Math.min(most ?? Number.POSITIVE_INFINITY, mm));
+  const minus = (mm: number | null) => (mm === null ? null : -mm);
+  return {
+    ...set,
+    lamps: set.lamps.map((lamp) => ({
+      ...lamp,
+      xMm: held(lamp.xMm, minus(room.leftMm), room.rightMm),
+      yMm: held(lamp.yMm, minus(room.upMm), room.downMm),
+      distanceMm: held(lamp.distanceMm, null, room.reachMm),
+    })),
+  };
+}
+
 /**
  * Whether any of a light's face, seen from whichever side, lies in the pyramid between the lens and the frame on the
  * background. A light behind a sheet never does: the sheet hides it. What only touches the pyramid is not in shot.
