@@ -33,7 +33,11 @@ export function roomBounds(set: LitSet, setup: Setup): RoomBounds[] {
   const width = frameWidthMm(set, setup);
   const limit = (mm: number | null, otherwise: number, present: number, most = Number.POSITIVE_INFINITY) =>
     Math.max(Math.min(most, mm === null || width === null ? otherwise : (TAPED * mm) / width), present);
-  return set.lights.map(({ x, y, distance, face, aimX, aimY }) => {
+  return set.lights.map(({ x, y, distance, face, aimX, aimY }, lamp) => {
+    // a tape says how much farther a light can go; where the fit has it is another matter
+    const entered = setup.lampDistanceMm[lamp] ?? null;
+    const reach =
+      room.reachMm !== null && entered !== null ? (TAPED * room.reachMm * distance) / entered : null;
     const across = face.kind === 'disc' ? 2 * face.radius : Math.max(face.width, face.height);
     return {
       left: -limit(room.leftMm, Math.abs(x) + ASIDE, -x, FAR_OFF),
@@ -41,7 +45,7 @@ export function roomBounds(set: LitSet, setup: Setup): RoomBounds[] {
       up: -limit(room.upMm, Math.abs(y) + ASIDE, -y, FAR_OFF),
       down: limit(room.downMm, Math.abs(y) + ASIDE, y, FAR_OFF),
       nearest: Math.min(distance, Math.max(NEAREST_WIDTHS * across, TIMES_NEARER * distance)),
-      farthest: limit(room.reachMm, TIMES_FARTHER * distance, distance),
+      farthest: Math.max(distance, reach ?? limit(room.reachMm, TIMES_FARTHER * distance, distance)),
       aside: Math.max(FAR_OFF, Math.abs(aimX - x), Math.abs(aimY - y)),
     };
   });
