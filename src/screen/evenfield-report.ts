@@ -46,9 +46,10 @@ export class EvenfieldReport extends LitElement {
       used.map(({ role }) => role.kind),
     );
     const isPlanned = report.isSetTrusted && (report.set?.lights.length ?? 0) > 0;
+    const isReadAlone = report.set?.isTakenApart ?? false;
     return html`<evenfield-verdict .reading=${reading} .tolerance=${this.tolerance}></evenfield-verdict>
       <div class="columns" @evenfield-place=${this.light} @evenfield-look=${this.lookAtMap}>
-        <evenfield-moves .reading=${reading} .setup=${stands} .foundBy=${{ isPlanned, settling }} .tolerance=${this.tolerance} .unit=${this.unit} .answers=${this.isNewest ? this.answers : null}></evenfield-moves>
+        <evenfield-moves .reading=${reading} .setup=${stands} .foundBy=${{ isPlanned, isReadAlone, settling }} .tolerance=${this.tolerance} .unit=${this.unit} .answers=${this.isNewest ? this.answers : null}></evenfield-moves>
         <section class="map" aria-label="The frame">
           <h2>The frame</h2>
           <evenfield-map .reading=${reading} .tolerance=${this.tolerance} .marked=${this.place} .clippedShare=${report.grid.highlightShare} .file=${this.isNewest ? (this.take.frames[0]?.blob ?? null) : null} .regionSays=${report.regionSays || null}></evenfield-map>

@@ -12,22 +12,27 @@ import { lightNames } from './setup-words.ts';
 export interface MovesFoundBy {
   /** Whether the lights' moves were planned by a set that is believed, so that none means that none would help. */
   readonly isPlanned: boolean;
+  /** Whether the frame does not go with the takes before it and the moves said to be made, so that it was read alone. */
+  readonly isReadAlone?: boolean;
   /** The second frame that would settle what is in doubt, which then comes before all else. */
   readonly settling: SecondFrameKind | null;
 }
+
+const READ_ALONE =
+  'This frame does not go with the takes before it and the moves answered as done, so it was read by itself: answer each move as it was really made.';
 
 /** What to say beside the moves, or where there is none to make, in the order of saying. */
 export function wordsBesideMoves(reading: Reading, setup: Setup, foundBy: MovesFoundBy): readonly string[] {
   const { moves, verdict } = reading;
   if (isNotBlank(reading)) return [CLEAR_THE_FRAME];
   const colour = unmendedColour(reading, setup);
-  const others = colour === null ? [] : [colour];
+  const others = [...(foundBy.isReadAlone ? [READ_ALONE] : []), ...(colour === null ? [] : [colour])];
   const leave = leaveWords(reading, setup, foundBy);
   if (leave !== null) return [leave, ...others];
   if (moves.length > 0) return others;
   const { even, neutral, exposed } = verdict;
   if (even === 'yes' && exposed === 'yes' && (neutral === 'yes' || colour !== null))
-    return colour === null ? ['Nothing: leave it as it is and shoot.'] : others;
+    return colour === null ? ['Nothing: leave it as it is and shoot.', ...others] : others;
   return ['No move is sure enough to be worth making.', ...others];
 }
 

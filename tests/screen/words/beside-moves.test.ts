@@ -119,6 +119,19 @@ test.each(LEFT)('the light of %j is left as it is, found by %j: %s', (change, fo
   if (says !== null) expect(said).not.toContain(UNSURE);
 });
 
+test('a frame that was read alone, as it does not go with what was answered, is said to be', () => {
+  for (const verdict of [PASS, { ...PASS, even: 'no' } as const]) {
+    const reading = readingFixture({}, { verdict });
+    const alone = /does not go with the takes before it and the moves answered as done/;
+    const said = (isReadAlone: boolean) =>
+      wordsBesideMoves(reading, UNKNOWN_SETUP, { ...UNPLANNED, isReadAlone }).filter((words) =>
+        alone.test(words),
+      );
+    expect(said(true)).toHaveLength(1);
+    expect(said(false)).toEqual([]);
+  }
+});
+
 test('two lights are left where they are; a colour that no move mends is told besides', () => {
   const reading = readingFixture({}, { verdict: { ...PASS, even: 'no', neutral: 'no' } });
   const setup = { ...UNKNOWN_SETUP, arrangement: 'two-lamps' } as const;
