@@ -38,11 +38,12 @@ const MODEL_EV = 0.03;
 /**
  * Plans with the model of the set: exposure first, since it decides what the next take can show; spill out; lights
  * and sheet; the lights' colours; white balance once they are alike; and, for whoever cannot move anything, the part
- * of the frame that is even enough. `null` where no set with lights is believed.
+ * of the frame that is even enough. `null` where no set with lights is believed, and where clipping hides falloff.
  */
 export function plannedMoves(input: MovesInput): PlannedMoves | null {
   const { set, measurement, verdict } = input;
   if (set === null || set.lights.length === 0 || !isBelieved(input)) return null;
+  if (measurement.falloff.isLowerBound) return null; // nobody knows how much more it falls off
   // what is even enough, and of one colour, is left alone
   const isTinted = isTintedUnevenly(input);
   const spill = verdict.even === 'yes' && !isTinted ? null : blockSpill(input, set);
@@ -50,7 +51,8 @@ export function plannedMoves(input: MovesInput): PlannedMoves | null {
   // without spill the light falls off otherwise: what was even with it need not be so any more
   const beside = { spillEv: spill === null ? 0 : BLOCKED_EV, lights: gelled(set, gel) };
   const plan = verdict.even === 'yes' && spill === null ? null : planOf(input, set, beside);
-  const isWorthIt = plan !== null && promisesMore(plan.lights.gain);
+  const isWorthIt =
+    plan !== null && !isWithin(plan.lights.without.spread, input) && promisesMore(plan.lights.gain);
   const moves = [
     expose(input),
     spill,
@@ -71,6 +73,10 @@ function gelled({ lights }: SetReading, gel: Move | null): LightChange[] {
   const { lamp, miredShift: mired, duvShift: duv } = gel;
   return lights.map((_, i) => (i === lamp ? { ...NO_CHANGE, mired, duv } : NO_CHANGE));
 }
+
+/** Whether a spread to come is surely within the tolerance, so that nothing more need be moved. */
+const isWithin = ({ value, plusMinus }: Estimate, { tolerance }: MovesInput): boolean =>
+  value + plusMinus < limitStops(tolerance);
 
 /** Whether a change promises more than it may be off by, or surely enough a good deal; else the light is left. */
 function promisesMore({ value, plusMinus }: Estimate): boolean {

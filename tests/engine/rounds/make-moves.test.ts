@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { Move } from '../../../src/engine/moves/move.ts';
 import { seededRandom } from '../../../src/engine/numeric/seeded-random.ts';
 import { expectWithin } from '../../expect-within.ts';
-import { type Hands, handsFrom } from '../../synthetic/random/hands.ts';
+import { handsFrom } from '../../synthetic/random/hands.ts';
 import { EVEN_SET, SHEET_SET } from '../../synthetic/studio/even-set.ts';
 import { photographSet } from '../../synthetic/studio/photograph-set.ts';
 import { plainLamp, type StudioSet } from '../../synthetic/studio/studio-set.ts';
@@ -18,15 +18,8 @@ import {
   turned,
   whiteBalanced,
 } from '../moves/some-moves.ts';
+import { EXACT_HANDS } from './exact-hands.ts';
 import { madeMoves } from './make-moves.ts';
-
-/** Hands that miss nothing. */
-const EXACT: Hands = {
-  slidMm: (mm) => mm,
-  turnedDeg: (deg) => deg,
-  gelMired: (mired) => mired,
-  leftOfSpill: () => 0.1,
-};
 
 /** A wall of 500 mm that two lights strike, one of them aimed over the middle. */
 const SET: StudioSet = {
@@ -39,7 +32,7 @@ const SET: StudioSet = {
   ],
   spill: { level: 0.2, colour: { kind: 'planckian', kelvin: 3000 }, slopeEv: 1, towardDeg: 90 },
 };
-const madeExactly = (moves: readonly Move[], set = SET) => madeMoves(set, moves, EXACT);
+const madeExactly = (moves: readonly Move[], set = SET) => madeMoves(set, moves, EXACT_HANDS);
 
 function expectLamp(set: StudioSet, lamp: number, changes: Record<string, number>): void {
   const [was, is] = [SET.lamps[lamp]!, set.lamps[lamp]!];
