@@ -181,13 +181,13 @@ describe('within(map, tolerance)', () => {
       tolerance('nine-point-min-max', 0.8),
       tolerance('min-over-mean', 0.8),
     ]) {
-      const times = Array.from({ length: 15 }, () => {
+      const times = Array.from({ length: 60 }, () => {
         const start = performance.now();
         lookThrough(map, 96, 64, WHOLE_FRAME, by);
         return performance.now() - start;
       }).sort((a, b) => a - b);
       console.log(
-        `measured: ${by.measure} in ${times[0]!.toFixed(1)} ms (fastest of 15, others share the processor)`,
+        `measured: ${by.measure} in ${times[0]!.toFixed(1)} ms (fastest of 60, others share the processor)`,
       );
       expect(times[0]).toBeLessThan(10);
     }
