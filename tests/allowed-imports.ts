@@ -33,6 +33,7 @@ export const ALLOWED_IMPORTS: Readonly<Record<string, AllowedImports>> = {
   'src/engine/engine-error.ts': { values: [] },
   'src/engine/read-frame.ts': { values: ['src/engine/'] },
   'src/engine/measure-frame.ts': { values: ['src/engine/'] },
+  'src/engine/correct-frame.ts': { values: ['src/engine/'] },
   'src/engine/numeric/': { values: [] },
   'src/engine/colour/': { values: ['src/engine/numeric/'] },
   'src/engine/intake/': stage('intake', []),
@@ -47,7 +48,11 @@ export const ALLOWED_IMPORTS: Readonly<Record<string, AllowedImports>> = {
   'src/engine/moves/': stage('moves', ['diagnosis', 'lamps']),
   'src/engine/profile/': stage('profile', ['fits', 'maps', 'frame', 'colour'], STAGES.indexOf('lamps')),
   'src/engine/correct/': stage('correct', ['profile', 'frame', 'grid'], STAGES.indexOf('maps')),
-  'src/engine/export/': stage('export', ['correct', 'profile', 'diagnosis', 'moves'], STAGES.length),
+  'src/engine/export/': stage(
+    'export',
+    ['intake', 'correct', 'profile', 'diagnosis', 'moves'],
+    STAGES.length,
+  ),
   'src/plots/': {
     values: ['src/engine/maps/', 'src/engine/fits/', 'src/engine/colour/', 'src/engine/numeric/'],
     types: ['src/engine/'],

@@ -38,6 +38,8 @@ export const decodeJpegFile: FileDecoder = async (bytes, platform, onProgress) =
     gamma: null,
     exifColourSpace: exif.colourSpace,
     exposure: exif.exposure,
+    exif: segments.exif,
+    isGreyJpeg: segments.components === 1,
     jpegDcSteps: segments.dcSteps,
   };
 };

@@ -39,6 +39,7 @@ export const decodePngFile: FileDecoder = async (bytes, platform, onProgress) =>
     gamma: speaksForItself ? null : gammaOf(chunks.gama),
     exifColourSpace: exif.colourSpace,
     exposure: exif.exposure,
+    exif: chunks.exif,
     jpegDcSteps: null,
     sRgbStated,
     chromaticities: speaksForItself ? null : chromaticitiesOf(chunks.chrm),

@@ -30,6 +30,10 @@ export interface StoredImage {
   /** Exif ColorSpace: 1 sRGB, 65535 uncalibrated; `null` where absent. */
   readonly exifColourSpace: number | null;
   readonly exposure: Exposure | null;
+  /** The file's Exif as it stands: a TIFF block, without the "Exif" lead of a JPEG; absent or `null` where none. */
+  readonly exif?: Uint8Array | null;
+  /** Whether a JPEG holds grey alone, which is handed out as RGBA all the same; absent or false otherwise. */
+  readonly isGreyJpeg?: boolean;
   /** A PNG's own word that it is sRGB; absent or false where it says nothing. */
   readonly sRgbStated?: boolean;
   /** A PNG's cHRM where neither ICC nor sRGB is stated; absent or `null` otherwise. */

@@ -57,6 +57,22 @@ test('decodeJpegFile reads progressive, subsampled and grey files', async () => 
   }
 });
 
+test('decodeJpegFile hands on Exif as it stands, and says whether the file is grey', async () => {
+  const exif = tiffBlock('II', [{ tag: 274, type: 3, value: [6] }], [{ tag: 34855, type: 3, value: [100] }]);
+  const image = await decodeImage(
+    withSegments(plain, segment(0xe1, join(latin('Exif\0\0'), exif))),
+    nodePlatform,
+  );
+  expect(image.exif).toEqual(exif);
+  expect(image.isGreyJpeg).toBe(false);
+  const grey = await decodeImage(
+    new Uint8Array(await picture().toColourspace('b-w').jpeg().toBuffer()),
+    nodePlatform,
+  );
+  expect(grey.exif).toBeNull();
+  expect(grey.isGreyJpeg).toBe(true);
+});
+
 test('decodeJpegFile hands on an ICC profile in pieces of any order and does not apply it', async () => {
   const profile = new Uint8Array(await picture().withIccProfile('p3').jpeg().toBuffer());
   const whole = readJpegSegments(profile).iccProfile!;

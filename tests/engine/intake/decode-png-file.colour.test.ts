@@ -4,6 +4,7 @@ import { decodeImage } from '../../../src/engine/intake/decode-image.ts';
 import { nodePlatform } from '../../node-platform.ts';
 import { chunk, join, noiseSamples, type PngRecipe, pngFile } from './png-bytes.ts';
 import { rejectionOf } from './rejection-code.ts';
+import { tiffBlock } from './tiff-block.ts';
 
 describe('decodePngFile reads what the file says beside its pixels:', () => {
   const plain: PngRecipe = { widthPx: 16, heightPx: 16, depth: 8, colourType: 2 };
@@ -21,6 +22,17 @@ describe('decodePngFile reads what the file says beside its pixels:', () => {
     const broken = chunk('iCCP', Buffer.from('any\0\0no zlib stream', 'latin1'));
     const image = await decodeImage(pngFile({ ...plain, chunks: [broken] }), nodePlatform);
     expect(image.iccProfile).toEqual(new Uint8Array(0));
+  });
+  test('Exif, handed on as it stands', async () => {
+    const exif = tiffBlock(
+      'MM',
+      [{ tag: 274, type: 3, value: [8] }],
+      [{ tag: 34855, type: 3, value: [100] }],
+    );
+    const image = await decodeImage(pngFile({ ...plain, chunks: [chunk('eXIf', exif)] }), nodePlatform);
+    expect(image.exif).toEqual(exif);
+    expect(image.orientation).toBe(8);
+    expect((await decodeImage(pngFile(plain), nodePlatform)).exif).toBeNull();
   });
   test('gAMA as a decoding exponent, unless sRGB is stated', async () => {
     const image = await decodeImage(pngFile({ ...plain, chunks: [gama(45455)] }), nodePlatform);
