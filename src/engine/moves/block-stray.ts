@@ -1,4 +1,5 @@
 import { addedMired, slopeHasItsOwnColour } from './added-light.ts';
+import { cautionForBlocking } from './cautions.ts';
 import type { Move } from './move.ts';
 import type { MovesInput } from './moves-input.ts';
 import { isSureSlope } from './sure-slope.ts';
@@ -19,7 +20,7 @@ const COOLEST_ROOM_MIRED = -150;
  */
 export function blockStray(input: MovesInput): Move | null {
   const { gradient, tintGradient, cast } = input.measurement;
-  const { arrangement } = input.setup;
+  const { arrangement, light } = input.setup;
   if (arrangement === 'two-lamps' || arrangement === 'panel') return null;
   if (!isTintedUnevenly(input) || !slopeHasItsOwnColour(input) || !isSureSlope(gradient)) return null;
   const added = addedMired(gradient);
@@ -29,7 +30,10 @@ export function blockStray(input: MovesInput): Move | null {
   if (apartDeg(gradient.angleDeg, tintedSide) > SAME_DIRECTION_DEG) return null;
   const castMired = cast.mired ?? 0;
   if (!(Math.abs(castMired) > (cast.plusMinusMired ?? 0) && castMired * added > 0)) return null;
-  return { kind: 'block-stray', fromDeg: gradient.angleDeg, bringsEv: null, toward: null, caution: null };
+  return {
+    ...{ kind: 'block-stray', fromDeg: gradient.angleDeg },
+    ...{ bringsEv: null, toward: null, caution: cautionForBlocking(light) },
+  };
 }
 
 function apartDeg(a: number, b: number): number {

@@ -28,6 +28,14 @@ export function cautionForDiffusion(light: Setup['light']): string {
     .join(' ');
 }
 
+/** What to mind when a flag goes up, or the room's light off. */
+export function cautionForBlocking(light: Setup['light']): string {
+  return [
+    'Weight the stand of a flag; with the room’s light off, keep leads clear of feet.',
+    cautionForDiffusion(light),
+  ].join(' ');
+}
+
 function heat(light: Setup['light']): string[] {
   if (light === 'flash') return [];
   return ['Let a hot head cool, and keep the maker’s clearance between it and cloth or gels.'];

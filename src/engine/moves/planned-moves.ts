@@ -5,7 +5,7 @@ import { type LightChange, NO_CHANGE, type SetChange } from '../lamps/light-chan
 import type { SetReading } from '../lamps/set-reading.ts';
 import { spreadSpots } from '../lamps/spread-spots.ts';
 import type { Reading } from '../reading.ts';
-import { cautionForDiffusion } from './cautions.ts';
+import { cautionForBlocking, cautionForDiffusion } from './cautions.ts';
 import { BLOCKED_EV } from './change-made.ts';
 import { evenColours } from './even-colours.ts';
 import { expose } from './expose.ts';
@@ -111,8 +111,11 @@ function mayBeHot({ causes }: SetReading): boolean {
 }
 
 /** Puts spill out where it was told: by what the frames say of its colour, or by one with the lights off. */
-function blockSpill({ findings }: MovesInput, { spill }: SetReading): Move | null {
+function blockSpill({ findings, setup }: MovesInput, { spill }: SetReading): Move | null {
   const told = findings.find(({ kind, confidence }) => kind === 'stray-light' && confidence > 0.5);
   if (told === undefined) return null;
-  return { kind: 'block-stray', fromDeg: spill.fromDeg, bringsEv: told.ev, toward: null, caution: null };
+  return {
+    ...{ kind: 'block-stray', fromDeg: spill.fromDeg },
+    ...{ bringsEv: told.ev, toward: null, caution: cautionForBlocking(setup.light) },
+  };
 }

@@ -123,6 +123,7 @@ describe('plainMoves(input)', () => {
       const moves = movesFor(spill);
       expect(kinds(moves)).toEqual(['block-stray', 'frame-tighter']);
       expect(moves[0]).toMatchObject({ fromDeg: 270, bringsEv: null, toward: null });
+      expect(moves[0]!.caution).toMatch(/flag.*clearance.*Local rules/);
     });
 
     test('sets no white balance where the cast is not the same all over, beyond its ±', () => {

@@ -107,7 +107,8 @@ describe('plannedMoves(input)', () => {
       reading: { spill: { share: about(0.2), mired: about(90), fromDeg: 8 } },
     })!;
     expect(blocked.moves[0]).toEqual({
-      ...{ kind: 'block-stray', fromDeg: 8, bringsEv: 0.3, toward: null, caution: null },
+      ...{ kind: 'block-stray', fromDeg: 8, bringsEv: 0.3, toward: null },
+      caution: expect.stringContaining('Weight the stand of a flag'),
     });
     expect(kinds(planOf(set)!)).not.toContain('block-stray');
     const doubtful = [{ ...told[0]!, confidence: 0.5 }];
@@ -156,7 +157,7 @@ describe('plannedMoves(input)', () => {
     }
   });
 
-  test('minds stands, heads, cloth and gels wherever they are touched, and nothing else', () => {
+  test('minds stands, flags, heads, cloth and gels wherever they are touched, and nothing else', () => {
     const pair = setOf([lightOf({ x: -0.4, aimX: 0.3 }), lightOf({ x: 1.1, distance: 1.4, aimX: 0 })]);
     for (const light of ['flash', 'continuous', null] as const) {
       const { moves } = planOf(pair, {
@@ -165,10 +166,13 @@ describe('plannedMoves(input)', () => {
         findings: [findingOf('unequal-colour'), findingOf('stray-light', 0.1)],
         field: { cast: { deltaUv: 0.02, mired: 40, duv: 0 } },
       })!;
+      expect(kinds({ moves, predicted: null })).toContain('block-stray');
       expect(moves.some(({ kind }) => touched.includes(kind))).toBe(true);
       for (const { kind, caution } of moves)
         if (touched.includes(kind)) expect(caution).toContain('Weight the stand');
         else if (kind === 'gel') expect(caution).toContain('clearance');
+        else if (kind === 'block-stray')
+          expect(caution).toMatch(/^Weight the stand of a flag.*clearance.*Local rules.*come first\.$/);
         else expect(caution, kind).toBeNull();
     }
   });
