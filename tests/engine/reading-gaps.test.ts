@@ -15,12 +15,14 @@ test('gapsOf(reading) finds nothing in a whole reading, nor in moves of which on
   expect(gapsOf(withMove({ kind: 'slide-lamp', lamp: 0, ...nowhere }))).toEqual([]);
   expect(gapsOf(withMove({ kind: 'lamp-distance', lamp: 1, ratio: null }))).toEqual([]);
   expect(gapsOf(withMove({ kind: 'block-stray', fromDeg: null }))).toEqual([]);
+  const gel = { kind: 'gel', lamp: 1, miredShift: -18, duvShift: 0 };
+  expect(gapsOf(withMove({ ...gel, leavesMired: null }))).toEqual([]);
 });
 
 test.each([
   [{ kind: 'balance-lamps', lamp: 0, stops: null }, 'moves.0.stops is null'],
   [{ kind: 'expose', stops: null }, 'moves.0.stops is null'],
-  [{ kind: 'gel', lamp: null, miredShift: 3, duvShift: 0.001 }, 'moves.0.lamp is null'],
+  [{ kind: 'gel', lamp: null, miredShift: 3, duvShift: 0.001, leavesMired: null }, 'moves.0.lamp is null'],
   [{ kind: 'white-balance', miredShift: null, duvShift: 0.001 }, 'moves.0.miredShift is null'],
   [{ kind: 'frame-tighter', left: null, top: 0.1, right: 1, bottom: 1 }, 'moves.0.left is null'],
   [{ kind: 'add-diffusion', caution: Number.NaN }, 'moves.0.caution is NaN'],
@@ -31,6 +33,8 @@ test.each([
 test('gapsOf(reading) finds a move’s missing and unknown fields', () => {
   const missing = gapsOf(withMove({ kind: 'lamp-distance', lamp: 0 }));
   expect(missing).toEqual([expect.stringMatching(/^moves\.0 \(lamp-distance\) holds /)]);
+  const gel = gapsOf(withMove({ kind: 'gel', lamp: 1, miredShift: -18, duvShift: 0 }));
+  expect(gel).toEqual([expect.stringMatching(/^moves\.0 \(gel\) holds /)]);
   const unknown = gapsOf(withMove({ kind: 'expose', stops: -1, lamp: 0 }));
   expect(unknown).toEqual([expect.stringMatching(/^moves\.0 \(expose\) holds .*lamp/)]);
 });

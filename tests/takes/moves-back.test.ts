@@ -26,7 +26,7 @@ const turn = (aimRightMm: number, lamp = 0) =>
 const distance = (ratio: number | null, lamp = 0) =>
   ({ ...OUTCOME, kind: 'lamp-distance', lamp, ratio }) as const;
 const power = (stops: number, lamp = 1) => ({ ...OUTCOME, kind: 'balance-lamps', lamp, stops }) as const;
-const GEL = { ...OUTCOME, kind: 'gel', lamp: 1, miredShift: -18, duvShift: 0 } as const;
+const GEL = { ...OUTCOME, kind: 'gel', lamp: 1, miredShift: -18, duvShift: 0, leavesMired: 3 } as const;
 const SHEET = { ...OUTCOME, kind: 'add-diffusion' } as const;
 const SPILL = { ...OUTCOME, kind: 'block-stray', fromDeg: 0 } as const;
 const EXPOSE = { ...OUTCOME, kind: 'expose', stops: -1 } as const;

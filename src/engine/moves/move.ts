@@ -39,8 +39,8 @@ export type Move = MoveOutcome &
         readonly lamp: number;
         readonly miredShift: number;
         readonly duvShift: number;
-        /** What then is left between the lights, in mired; absent from a move that was not advised by a plan. */
-        readonly leavesMired?: number;
+        /** What then is left between the lights, in mired; `null` where that can't be known. */
+        readonly leavesMired: number | null;
       }
     | { readonly kind: 'white-balance'; readonly miredShift: number; readonly duvShift: number }
     | { readonly kind: 'add-diffusion' }

@@ -25,8 +25,8 @@ function gelName(move: Move & { kind: 'gel' | 'lamp-colour' }, on: string): stri
 
 const article = (name: string) => (/^[aeiou]/.test(name) ? 'an' : 'a');
 
-function leftWords(mired: number | undefined): string {
-  if (mired === undefined) return '';
+function leftWords(mired: number | null): string {
+  if (mired === null) return '';
   if (mired < LEAST_LEFT_MIRED) return '; next to nothing is left between the two';
   return `; about ${decimals(mired, 0)} mired are left between the two`;
 }

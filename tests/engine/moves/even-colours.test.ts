@@ -1,7 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { evenColours } from '../../../src/engine/moves/even-colours.ts';
 import { GELS } from '../../../src/engine/moves/gel-strengths.ts';
+import { readingFixture } from '../../plots/reading-fixture.ts';
 import { about, foundLight, setReadingOf } from '../diagnosis/set-reading-of.ts';
+import { gapsOf } from '../reading-gaps.ts';
 import { findingOf, movesInputOf } from './moves-input-of.ts';
 
 const INPUT = movesInputOf({ ev: () => 0 }, { arrangement: 'two-lamps', light: 'continuous' });
@@ -61,6 +63,10 @@ describe('evenColours(input)', () => {
     const findings = [findingOf('unequal-colour')];
     expect(evenColours({ ...INPUT, set: setReadingOf(), findings })).toBeNull();
     expect(evenColours({ ...INPUT, set: null, findings })).toBeNull();
+  });
+
+  test('holds what the contract asks of a gel, no more and no less', () => {
+    expect(gapsOf(readingFixture({ columns: 4, rows: 3 }, { moves: [gelFor(60)!] }))).toEqual([]);
   });
 
   test('minds the heat of the head that the gel comes before', () => {

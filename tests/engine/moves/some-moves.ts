@@ -29,7 +29,7 @@ export const powered = (lamp: number, stops: number): Of<'balance-lamps'> => ({
 
 /** A gel that is greener by 0.001 too. */
 export const gelled = (lamp: number, miredShift: number): Of<'gel' | 'lamp-colour'> => ({
-  ...{ kind: 'gel', lamp, miredShift, duvShift: 0.001 },
+  ...{ kind: 'gel', lamp, miredShift, duvShift: 0.001, leavesMired: null },
   ...OUTCOME,
 });
 

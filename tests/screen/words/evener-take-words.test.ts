@@ -54,8 +54,8 @@ test('what was put there is taken away again', () => {
   const put: readonly Move[] = [
     { ...PLAIN, kind: 'block-stray', fromDeg: null },
     { ...PLAIN, kind: 'add-diffusion' },
-    { ...PLAIN, kind: 'gel', lamp: 1, miredShift: 26, duvShift: 0 },
-    { ...PLAIN, kind: 'lamp-colour', lamp: 0, miredShift: 26, duvShift: 0 },
+    { ...PLAIN, kind: 'gel', lamp: 1, miredShift: 26, duvShift: 0, leavesMired: null },
+    { ...PLAIN, kind: 'lamp-colour', lamp: 0, miredShift: 26, duvShift: 0, leavesMired: null },
   ];
   const setup = { ...SETUP, arrangement: 'two-lamps' } as const;
   expect(words(takes([0.3, null, { setup }], [0.9, put, { setup }]))!.steps).toEqual([

@@ -4,7 +4,10 @@ import { type Setup, UNKNOWN_SETUP } from '../../../src/engine/setup.ts';
 import { gelWords } from '../../../src/screen/words/gel-words.ts';
 
 const TWO: Setup = { ...UNKNOWN_SETUP, arrangement: 'two-lamps' };
-const GEL = { kind: 'gel', lamp: 1, duvShift: 0, bringsEv: null, toward: null, caution: null } as const;
+const GEL = {
+  ...({ kind: 'gel', lamp: 1, duvShift: 0, leavesMired: null } as const),
+  ...{ bringsEv: null, toward: null, caution: null },
+};
 const said = (move: Parameters<typeof gelWords>[0]) => gelWords(move, TWO).replaceAll('\u00a0', ' ');
 
 test('gelWords(move) names the strength that is sold, and what is left between the lights', () => {
