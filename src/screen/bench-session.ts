@@ -2,6 +2,7 @@ import type { SecondFrameRole } from '../engine/lamps/second-frame.ts';
 import type { FrameRectangle, Reading } from '../engine/reading.ts';
 import type { NamedBlob, OneSource } from '../sources/open-source.ts';
 import type { ReadFailure } from '../sources/read-failure.ts';
+import { checkMoves } from '../takes/check-moves.ts';
 import { doneMoves, measuredDistances } from '../takes/move-answers.ts';
 import { haveOneShape, heldSecondFrame, withSecondFrame } from '../takes/second-frames.ts';
 import { setupAtNextTake, setupAtTake } from '../takes/setup-after.ts';
@@ -29,15 +30,18 @@ export class BenchSession extends JudgedTakes {
   /**
    * Reads one frame, or several of one unchanged set-up averaged. A second frame is no take: it stays beside the
    * newest, which is judged anew with it.
-   * @throws {@link ReadFailure}, or RangeError for a wish that can't be met.
+   * @throws {@link ReadFailure}, or RangeError for a wish that can't be met. What the page's own answers say is made
+   * is asked of moves that were advised, maybe for another arrangement since: that is not checked.
    */
   async read(
     sources: readonly OneSource[],
     options: BenchReadOptions = {},
-    circumstances: Circumstances = {},
+    circumstances?: Circumstances,
   ): Promise<Reading> {
     if (sources.length === 0) throw new RangeError('there is no frame to read');
     const role = understoodRole(options);
+    if (circumstances === undefined && options.done !== undefined)
+      checkMoves(options.done, this.setup.arrangement);
     return this.reads.add(sources, () =>
       role === null
         ? (frames, run) => this.readBlank(frames, run, options, circumstances)
@@ -74,7 +78,7 @@ export class BenchSession extends JudgedTakes {
     frames: readonly NamedBlob[],
     run: ReadRun,
     { done, region }: BenchReadOptions,
-    { again, setup, measuredMm = [] }: Circumstances,
+    { again, setup, measuredMm = [] }: Circumstances = {},
   ): Promise<Reading> {
     const isOfSameLight = again !== undefined || done?.length === 0;
     const judgement = this.judgement;

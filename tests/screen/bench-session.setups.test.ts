@@ -111,9 +111,32 @@ test('a distance that was measured with a move stands from then on', async () =>
   expect(bench.setup.lampDistanceMm).toEqual([600]);
 });
 
-const farther = (ratio: number | null): Move => ({
-  ...{ kind: 'lamp-distance', lamp: 0, ratio },
+const farther = (ratio: number | null, lamp = 0): Move => ({
+  ...{ kind: 'lamp-distance', lamp, ratio },
   ...{ bringsEv: null, toward: null, caution: null },
+});
+
+test('moves that can’t have been made are refused before anything is read, and nothing is changed', async () => {
+  const bench = session();
+  await bench.read([file('a.png')], {}, { setup: arranged('behind-sheet', 600) });
+  for (const [bad, says] of [
+    [farther(0), /^move 1 .*"ratio".*not 0$/],
+    [farther(2, 1), /^move 1 .*"lamp" has to be 0, the only light, not 1$/],
+  ] as const) {
+    const refused = bench.read([file('b.png')], { done: [bad] });
+    await expect(refused).rejects.toThrow(RangeError);
+    await expect(refused).rejects.toThrow(says);
+  }
+  expect(judged).toEqual(['a.png behind-sheet']);
+  expect(bench.takes).toHaveLength(1);
+  expect([bench.progress, bench.failure]).toEqual([null, null]);
+  await bench.judgeBy({ setup: arranged('two-lamps', 600, 600) });
+  await bench.read([file('b.png')], { done: [farther(2, 1)] });
+  expect(bench.takes).toHaveLength(2);
+  // its own moves do not stop a take from being read again, whatever the arrangement has become
+  await bench.judgeBy({ setup: arranged('behind-sheet', 600) });
+  await bench.readAgain({ left: 0, top: 0, right: 0.5, bottom: 1 });
+  expect(bench.takes[1]!.region).toMatchObject({ right: 0.5 });
 });
 
 describe('a take after moves is read and judged with the light where it then stands', () => {
