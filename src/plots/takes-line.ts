@@ -11,6 +11,8 @@ export interface TakeOnLine {
   readonly reading: Reading;
   /** `null` where it begins a new set-up. */
   readonly done: readonly Move[] | null;
+  /** What the take before foretold for it when it was shot; `null` where it begins a new set-up. */
+  readonly foretold: Pick<Reading, 'predicted'> | null;
 }
 
 /** One figure with its ± as a bar; the bar is cut where it would fall below 0. */
@@ -97,13 +99,12 @@ function predictionsBeside(
   takes: readonly TakeOnLine[],
   { measure }: Tolerance,
 ): ({ value: number; plusMinus: number } | null)[] {
-  const after = takes.map(({ reading: { predicted } }) =>
-    predicted === null || measure !== 'range'
+  const figure = (predicted: Reading['predicted'] | undefined) =>
+    !predicted || measure !== 'range'
       ? null
-      : { value: predicted.spreadEv, plusMinus: predicted.plusMinusEv },
-  );
-  const beside = takes.map(({ done }, i) => (done === null || i === 0 ? null : after[i - 1]!));
-  const next = after.at(-1) ?? null;
+      : { value: predicted.spreadEv, plusMinus: predicted.plusMinusEv };
+  const beside = takes.map(({ foretold }) => figure(foretold?.predicted));
+  const next = figure(takes.at(-1)?.reading.predicted);
   return next === null ? beside : [...beside, next];
 }
 

@@ -3,6 +3,7 @@ import type { FrameRectangle, Reading } from '../engine/reading.ts';
 import type { NamedBlob, OneSource } from '../sources/open-source.ts';
 import type { ReadFailure } from '../sources/read-failure.ts';
 import { checkMoves } from '../takes/check-moves.ts';
+import { type Foretold, foretoldNext } from '../takes/foretold.ts';
 import { doneMoves, measuredDistances } from '../takes/move-answers.ts';
 import { haveOneShape, heldSecondFrame, withSecondFrame } from '../takes/second-frames.ts';
 import { setupAtNextTake, setupAtTake } from '../takes/setup-after.ts';
@@ -42,11 +43,12 @@ export class BenchSession extends JudgedTakes {
     const role = understoodRole(options);
     if (circumstances === undefined && options.done !== undefined)
       checkMoves(options.done, this.setup.arrangement);
-    return this.reads.add(sources, () =>
-      role === null
-        ? (frames, run) => this.readBlank(frames, run, options, circumstances)
-        : this.besideNewest(role, options.region),
-    );
+    return this.reads.add(sources, () => {
+      if (role !== null) return this.besideNewest(role, options.region);
+      // as it stands now, and not as it may be judged while the frame is read
+      const foretold = foretoldNext(this.takes, options.done ?? null);
+      return (frames, run) => this.readBlank(frames, run, options, foretold, circumstances);
+    });
   }
 
   /** Reads the newest take's own files again, in another part of the frame. @throws {@link ReadFailure} */
@@ -78,6 +80,7 @@ export class BenchSession extends JudgedTakes {
     frames: readonly NamedBlob[],
     run: ReadRun,
     { done, region }: BenchReadOptions,
+    foretold: Foretold | null,
     { again, setup, measuredMm = [] }: Circumstances = {},
   ): Promise<Reading> {
     const isOfSameLight = again !== undefined || done?.length === 0;
@@ -104,7 +107,7 @@ export class BenchSession extends JudgedTakes {
         this.answers = [];
         this.renew(
           withTake(this.takes, {
-            ...{ report, setup: this.setup, measuredMm, done: done ?? null, region },
+            ...{ report, foretold, setup: this.setup, measuredMm, done: done ?? null, region },
             ...{ secondFrames, frames },
           }),
         );

@@ -16,6 +16,10 @@ import {
 import type { LengthUnit } from './words/length-words.ts';
 import { moveWords } from './words/move-words.ts';
 
+const NOT_NEWEST = 'This take is not the newest: moves are answered at the newest.';
+const AS_TOLD =
+  'These are the moves as they were told before the next take was shot; moves are answered at the newest.';
+
 /**
  * What to do before the next take, in the order of doing, in type that is read from two metres; what became of
  * each move; and the way to the next take.
@@ -50,6 +54,8 @@ export class EvenfieldMoves extends LitElement {
   @property() unit: LengthUnit = 'cm';
   /** The answers so far; `null` where a later take has answered these moves. */
   @property({ attribute: false }) answers: MoveAnswers | null = null;
+  /** Whether the moves are those told when the next take was shot, whatever this one is judged by since. */
+  @property({ type: Boolean }) isAsTold = false;
 
   override render() {
     const { moves } = this.reading;
@@ -59,7 +65,7 @@ export class EvenfieldMoves extends LitElement {
       ${moves.length === 0 ? nothing : this.list()}
       ${
         answers === null
-          ? html`<p class="quiet">This take is not the newest: moves are answered at the newest.</p>`
+          ? html`<p class="quiet">${this.isAsTold ? AS_TOLD : NOT_NEWEST}</p>`
           : html`<evenfield-shoot-again .hasMoves=${moves.length > 0} .hasAnswers=${answers.some((each) => each !== null)}></evenfield-shoot-again>`
       }`;
   }

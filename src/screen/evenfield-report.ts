@@ -3,6 +3,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import type { FramePoint } from '../engine/reading.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
 import { believedSet } from '../plots/plan-input.ts';
+import { toldBefore } from '../takes/foretold.ts';
 import type { MoveAnswers } from '../takes/move-answers.ts';
 import { settlingFrame } from '../takes/settling-frame.ts';
 import { setupAtTake } from '../takes/setup-after.ts';
@@ -47,14 +48,16 @@ export class EvenfieldReport extends LitElement {
     );
     const isPlanned = report.isSetTrusted && (report.set?.lights.length ?? 0) > 0;
     const isReadAlone = report.set?.isTakenApart ?? false;
+    const told = toldBefore(this.takes, this.take.id);
+    const withMoves = told === null ? reading : { ...reading, ...told }; // those that were made, not others
     return html`<evenfield-verdict .reading=${reading} .tolerance=${this.tolerance}></evenfield-verdict>
       <div class="columns" @evenfield-place=${this.light} @evenfield-look=${this.lookAtMap}>
-        <evenfield-moves .reading=${reading} .setup=${stands} .foundBy=${{ isPlanned, isReadAlone, settling }} .tolerance=${this.tolerance} .unit=${this.unit} .answers=${this.isNewest ? this.answers : null}></evenfield-moves>
+        <evenfield-moves .reading=${withMoves} .setup=${stands} .foundBy=${{ isPlanned, isReadAlone, settling }} .tolerance=${this.tolerance} .unit=${this.unit} .answers=${this.isNewest ? this.answers : null} .isAsTold=${told !== null}></evenfield-moves>
         <section class="map" aria-label="The frame">
           <h2>The frame</h2>
           <evenfield-map .reading=${reading} .tolerance=${this.tolerance} .marked=${this.place} .clippedShare=${report.grid.highlightShare} .file=${this.isNewest ? (this.take.frames[0]?.blob ?? null) : null} .regionSays=${report.regionSays || null}></evenfield-map>
         </section>
-        <evenfield-plan .reading=${reading} .setup=${stands} .set=${believedSet(report, stands)} .unit=${this.unit}></evenfield-plan>
+        <evenfield-plan .reading=${withMoves} .setup=${stands} .set=${believedSet(report, stands)} .unit=${this.unit}></evenfield-plan>
         <evenfield-cast .reading=${reading} .tolerance=${this.tolerance}></evenfield-cast>
         <div class="found">
           <evenfield-findings .findings=${reading.findings} .region=${reading.region}>

@@ -2,7 +2,7 @@ import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Tolerance } from '../engine/tolerance.ts';
 import { type TakeMark, type TakesLine, takesLine } from '../plots/takes-line.ts';
-import type { Take } from '../takes/take.ts';
+import type { HeldTake } from '../takes/take.ts';
 import { type } from './paper.ts';
 import { AXIS_WORDS, limitWords, markFigure, takesSummary, tickFigure } from './words/take-words.ts';
 
@@ -87,7 +87,7 @@ export class EvenfieldTakesLine extends LitElement {
 
   @state() private width = 0;
 
-  @property({ attribute: false }) takes: readonly Take[] = [];
+  @property({ attribute: false }) takes: readonly HeldTake[] = [];
   @property({ attribute: false }) tolerance!: Tolerance;
   @property() shown = '';
 

@@ -62,7 +62,7 @@ export class EvenfieldTakes extends LitElement {
   }
 
   private row(take: HeldTake, i: number) {
-    const foretold = foretoldWords(this.takes, i, this.tolerance);
+    const foretold = foretoldWords(take, this.tolerance);
     return html`<tr role="row">
       <th scope="row" role="rowheader">
         <button aria-current=${take.id === this.shown ? 'true' : 'false'} @click=${() => this.show(take.id)}>

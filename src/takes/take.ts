@@ -2,6 +2,7 @@ import type { Move } from '../engine/moves/move.ts';
 import type { FrameReport } from '../engine/read-frame.ts';
 import type { FrameRectangle, Reading } from '../engine/reading.ts';
 import type { Setup } from '../engine/setup.ts';
+import type { Foretold } from './foretold.ts';
 import type { HeldSecondFrame } from './second-frames.ts';
 
 /** One reading in the order of a set's making. */
@@ -16,6 +17,8 @@ export interface Take {
 /** A take with what it was read from, so that it can be judged anew without its pixels. */
 export interface HeldTake extends Take {
   readonly report: FrameReport;
+  /** What the take before told of this one when it was shot; `null` where this take begins a new set-up. */
+  readonly foretold: Foretold | null;
   /** As entered for the first take of its set-up. */
   readonly setup: Setup;
   /** Distances that were measured after the moves before this take, per lamp. */

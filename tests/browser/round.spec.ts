@@ -63,6 +63,22 @@ test('a whole round: the moves as told are made, and what came out stands beside
   );
   expect(Math.abs(came - foretold.spreadEv)).toBeLessThan(foretold.plusMinusEv);
   await expect(page.getByText(/more even than the newest/)).toHaveCount(0);
+
+  // a limit that the first take keeps asks for no move: what was told and made stays all the same
+  await page.getByRole('combobox', { name: 'Yardstick' }).selectOption('a limit of my own');
+  await page.getByRole('textbox', { name: 'Limit of evenness' }).fill('3');
+  await page.keyboard.press('Tab');
+  const predictedNow = () =>
+    page.evaluate(
+      () => (document.querySelector('evenfield-bench') as EvenfieldBench).takes[0]!.reading.predicted,
+    );
+  await expect.poll(predictedNow, A_READING).toBeNull();
+  const words = `foretold ${foretold.spreadEv.toFixed(1)}\u00a0stop ±\u00a0${foretold.plusMinusEv.toFixed(2)}`;
+  await expect(row).toContainText(words);
+  await expect(page.getByText('Hollow: what was foretold, with its ±.')).toBeVisible();
+  await page.getByRole('button', { name: /^Take 1/ }).click();
+  await expect(page.getByRole('listitem').filter({ hasText: 'Slide the light' })).toBeVisible();
+  await expect(page.getByText(/^These are the moves as they were told before the next take/)).toBeVisible();
 });
 
 test('after a round that made it worse, the way back is told move by move, in the unit that is spoken', async ({

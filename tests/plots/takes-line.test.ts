@@ -13,15 +13,23 @@ const SIZE = { width: 480, height: 240 };
 function take(
   spreadEv: number,
   plusMinusEv: number,
-  { done = [], predicted = null }: Partial<TakeOnLine> & Pick<Partial<Reading>, 'predicted'> = {},
+  {
+    done = [],
+    predicted = null,
+    foretold = null,
+  }: Partial<TakeOnLine> & Pick<Partial<Reading>, 'predicted'> = {},
 ): TakeOnLine {
   const plain = readingFixture({ columns: 2, rows: 2 });
   const falloff = { ...plain.falloff, spreadEv, plusMinusEv };
-  return { reading: { ...plain, falloff, predicted }, done };
+  return { reading: { ...plain, falloff, predicted }, done, foretold };
 }
 
 const first = (spreadEv: number, predicted: Reading['predicted'] = null) =>
   take(spreadEv, 0.05, { done: null, predicted });
+
+/** As shot one after another: each of a set-up with what the one before foretold. */
+const shot = (...takes: readonly TakeOnLine[]) =>
+  takes.map((each, i) => ({ ...each, foretold: each.done === null ? null : takes[i - 1]!.reading }));
 
 test('takesLine(takes) is one scale: figures, their ± and the limit lie where the axis says', () => {
   const line = takesLine([first(1.2), take(0.6, 0.1), take(0.2, 0.02)], DEFAULT_TOLERANCE, SIZE);
@@ -66,7 +74,7 @@ test('takesLine(takes) is broken where a new set-up begins', () => {
 test('predictions lie beside the take that followed, and the newest’s in a place of its own', () => {
   const foretold = { spreadEv: 0.5, plusMinusEv: 0.2, tintDeltaUv: 0 };
   const line = takesLine(
-    [first(1.2, foretold), take(0.6, 0.05, { predicted: { ...foretold, spreadEv: 0.25 } })],
+    shot(first(1.2, foretold), take(0.6, 0.05, { predicted: { ...foretold, spreadEv: 0.25 } })),
     DEFAULT_TOLERANCE,
     SIZE,
   );
@@ -78,12 +86,22 @@ test('predictions lie beside the take that followed, and the newest’s in a pla
   expect(line.predictions[2]!.at[0]).toBeGreaterThan(line.marks[1]!.at[0]);
 });
 
+test('what was foretold stays where it was, whatever the take before is judged to foretell since', () => {
+  const foretold = { spreadEv: 0.5, plusMinusEv: 0.2, tintDeltaUv: 0 };
+  const takes = shot(first(1.2, foretold), take(0.6, 0.05));
+  const { predictions } = takesLine(takes, DEFAULT_TOLERANCE, SIZE);
+  for (const since of [null, { ...foretold, spreadEv: 0.9 }]) {
+    const anew = [{ ...takes[0]!, reading: { ...takes[0]!.reading, predicted: since } }, takes[1]!];
+    expect(takesLine(anew, DEFAULT_TOLERANCE, SIZE).predictions).toEqual(predictions);
+  }
+});
+
 test('a prediction does not reach into a new set-up, nor to another measure than stops', () => {
   const foretold = { spreadEv: 0.5, plusMinusEv: 0.2, tintDeltaUv: 0 };
-  const takes = [first(1.2, foretold), first(0.9)];
+  const takes = shot(first(1.2, foretold), first(0.9));
   expect(takesLine(takes, DEFAULT_TOLERANCE, SIZE).predictions).toEqual([null, null]);
   const ratio: Tolerance = { ...DEFAULT_TOLERANCE, measure: 'min-over-mean', limit: 0.6 };
-  expect(takesLine([takes[0]!, take(0.5, 0.1)], ratio, SIZE).predictions).toEqual([null, null]);
+  expect(takesLine(shot(takes[0]!, take(0.5, 0.1)), ratio, SIZE).predictions).toEqual([null, null]);
 });
 
 test('judgedFigure and judgedLimit count every measure from 0, perfectly even, in its own unit', () => {
@@ -106,11 +124,11 @@ test('judgedFigure and judgedLimit count every measure from 0, perfectly even, i
 });
 
 test('takesLine(takes) draws the stored picture', () => {
-  const takes = [
+  const takes = shot(
     first(1.31, { spreadEv: 0.5, plusMinusEv: 0.15, tintDeltaUv: 0.001 }),
     take(0.62, 0.04, { predicted: { spreadEv: 0.25, plusMinusEv: 0.1, tintDeltaUv: 0.001 } }),
     take(0.27, 0.03, { predicted: { spreadEv: 0.2, plusMinusEv: 0.08, tintDeltaUv: 0.001 } }),
-  ];
+  );
   expectStoredPicture('takes-line', picture(takesLine(takes, DEFAULT_TOLERANCE, SIZE)));
 });
 

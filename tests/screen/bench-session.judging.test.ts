@@ -1,6 +1,7 @@
 import { beforeEach, expect, test } from 'vitest';
 import { UNKNOWN_SETUP } from '../../src/engine/setup.ts';
 import { TOLERANCES } from '../../src/engine/tolerances.ts';
+import { toldBefore } from '../../src/takes/foretold.ts';
 import { file, heldBack, judgedBy, SessionWatch } from './session-watch.ts';
 
 let watch = new SessionWatch();
@@ -105,6 +106,32 @@ test('answers outlive a frame that fails, and go with their moves when these are
   expect(bench.answers).toEqual([{ kind: 'done' }]);
   bench.answer(0, null);
   expect(bench.hasAnswers).toBe(false);
+});
+
+test('what was foretold for a take stays as it was when that was shot, whatever is judged anew or meanwhile', async () => {
+  const bench = watch.session(watch.engineWithMoves);
+  await bench.read([file('a.png')]);
+  const kinds = (moves: readonly { readonly kind: string }[] | undefined) => moves?.map(({ kind }) => kind);
+  bench.answer(0, { kind: 'done' });
+  const { held, letGo } = heldBack();
+  watch.held = { ...watch.held, read: held };
+  const next = bench.readNext([file('b.png')]);
+  await expect.poll(() => watch.calls).toContain('read b.png');
+  await bench.judgeBy({ tolerance: TOLERANCES.at(-1)! });
+  letGo();
+  await next;
+  const [first, second] = bench.takes;
+  expect(first!.foretold).toBeNull();
+  // judged anew, the first take advises one move where two were told
+  expect(kinds(first!.reading.moves)).toEqual(['lamp-distance']);
+  expect(kinds(second!.foretold?.moves)).toEqual(['slide-lamp', 'lamp-distance']);
+  expect(toldBefore(bench.takes, first!.id)).toBe(second!.foretold);
+  await bench.readAgain({ left: 0, top: 0, right: 0.5, bottom: 1 });
+  await bench.judgeBy({ tolerance: TOLERANCES[0]! });
+  expect(bench.takes[1]!.foretold).toBe(second!.foretold);
+  await bench.read([file('c.png')]);
+  expect(bench.takes[2]!.foretold).toBeNull();
+  expect(toldBefore(bench.takes, second!.id)).toBeNull();
 });
 
 test('a note stays with its take when takes are judged anew', async () => {

@@ -2,7 +2,7 @@ import type { Falloff } from '../../engine/reading.ts';
 import type { Tolerance } from '../../engine/tolerance.ts';
 import { judgedFigure } from '../../plots/judged-figure.ts';
 import { areAsAdvised } from '../../takes/as-advised.ts';
-import type { Take } from '../../takes/take.ts';
+import type { HeldTake, Take } from '../../takes/take.ts';
 import { decimals, percent, plusMinus, plusMinusPercent, stops } from './figures.ts';
 import { figureOnLine, limitOnLine } from './judged-words.ts';
 import { isAlternative } from './move-words.ts';
@@ -41,10 +41,11 @@ export function takeFigure(falloff: Falloff, tolerance: Tolerance): string {
 }
 
 /** What the take before foretold for this one, beside what came; `null` where it foretold nothing. */
-export function foretoldWords(takes: readonly Take[], i: number, tolerance: Tolerance): string | null {
-  const before = takes[i - 1]?.reading;
-  const { done, reading } = takes[i] ?? {};
-  if (!before?.predicted || !done || !reading || tolerance.measure !== 'range') return null;
+export function foretoldWords(
+  { done, reading, foretold: before }: Pick<HeldTake, 'done' | 'reading' | 'foretold'>,
+  tolerance: Tolerance,
+): string | null {
+  if (!before?.predicted || !done || tolerance.measure !== 'range') return null;
   const { spreadEv, plusMinusEv } = before.predicted;
   const foretold = `foretold ${stops(spreadEv)}${plusMinus(plusMinusEv, 2)}`;
   const advised = before.moves.filter((move) => !isAlternative(move, before.moves));

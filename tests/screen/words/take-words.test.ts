@@ -96,9 +96,9 @@ const PART: Move = {
 
 test('foretoldWords holds the prediction beside what came, and says where it does not quite apply', () => {
   const predicted = { spreadEv: 0.4, plusMinusEv: 0.1, tintDeltaUv: 0 };
-  const before = take(1.2, 0.02, {}, { predicted, moves: [MOVE, SLID, PART] }, null);
+  const foretold = { predicted, moves: [MOVE, SLID, PART] };
   const after = (done: Take['done'], spreadEv = 0.5, change: Partial<Reading['falloff']> = {}) =>
-    spaced(foretoldWords([before, take(spreadEv, 0.02, change, {}, done)], 1, DEFAULT_TOLERANCE));
+    spaced(foretoldWords({ ...take(spreadEv, 0.02, change, {}, done), foretold }, DEFAULT_TOLERANCE));
   expect(after([MOVE, SLID])).toBe('foretold 0.4 stop ± 0.10, came out 0.5');
   expect(after([MOVE, SLID], 0.28)).toBe('foretold 0.4 stop ± 0.10, came out 0.3: beyond that ±');
   expect(after([MOVE, SLID], 0.71)).toBe('foretold 0.4 stop ± 0.10, came out 0.7: beyond that ±');
@@ -112,8 +112,10 @@ test('foretoldWords holds the prediction beside what came, and says where it doe
   expect(after([MOVE, { ...SLID, rightMm: 104, bringsEv: null } as Move])).toMatch(/came out 0\.5$/);
   expect(after([MOVE, SLID, PART])).toBe('foretold 0.4 stop ± 0.10, had the frame stayed');
   expect(after(null)).toBeNull();
-  expect(foretoldWords([before, take(0.5, 0.02)], 0, DEFAULT_TOLERANCE)).toBeNull();
-  expect(foretoldWords([before, take(0.5, 0.02, {}, {}, [MOVE, SLID])], 1, RATIO)).toBeNull();
+  expect(foretoldWords({ ...take(0.5, 0.02), foretold: null }, DEFAULT_TOLERANCE)).toBeNull();
+  const nothing = { ...foretold, predicted: null };
+  expect(foretoldWords({ ...take(0.5, 0.02), foretold: nothing }, DEFAULT_TOLERANCE)).toBeNull();
+  expect(foretoldWords({ ...take(0.5, 0.02, {}, {}, [MOVE, SLID]), foretold }, RATIO)).toBeNull();
 });
 
 test('takesSummary(takes) tells the line to those who do not see it', () => {
