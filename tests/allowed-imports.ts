@@ -47,7 +47,7 @@ export const ALLOWED_IMPORTS: Readonly<Record<string, AllowedImports>> = {
   'src/engine/diagnosis/': stage('diagnosis', ['lamps', 'fits', 'maps', 'grid']),
   'src/engine/moves/': stage('moves', ['diagnosis', 'lamps']),
   'src/engine/profile/': stage('profile', ['fits', 'maps', 'frame', 'colour'], STAGES.indexOf('lamps')),
-  'src/engine/correct/': stage('correct', ['profile', 'frame', 'grid'], STAGES.indexOf('maps')),
+  'src/engine/correct/': stage('correct', ['profile', 'frame', 'grid', 'colour'], STAGES.indexOf('maps')),
   'src/engine/export/': stage(
     'export',
     ['intake', 'correct', 'profile', 'diagnosis', 'moves'],

@@ -1,7 +1,8 @@
 import type { StoredImage } from '../intake/stored-image.ts';
 import { hiddenStops } from './hidden-stops.ts';
 import { interpretColour } from './interpret-colour.ts';
-import { isLinearTable, lightTable } from './light-table.ts';
+import { lightOfCodes } from './light-of-codes.ts';
+import { isLinearTable } from './light-table.ts';
 import type { LinearFrame } from './linear-frame.ts';
 
 /**
@@ -10,14 +11,9 @@ import type { LinearFrame } from './linear-frame.ts';
  */
 export function linearise(stored: StoredImage): { frame: LinearFrame; colourProfile: string } {
   const { widthPx, heightPx, channels, bitsPerSample, samples, orientation } = stored;
-  const { space, toXyz, decode, name, says } = interpretColour(stored);
-  const table = (of: (code: number) => number) => lightTable(bitsPerSample, of);
-  const green = table(decode.green);
-  // a grey picture is neutral by definition: a profile whose curves differ may not tint it
-  const isGrey = channels < 3;
-  const red = isGrey || decode.red === decode.green ? green : table(decode.red);
-  const blue = isGrey || decode.blue === decode.green ? green : table(decode.blue);
-  const isLinear = [red, green, blue].every(isLinearTable);
+  const { space, toXyz, name, says } = interpretColour(stored);
+  const lightAtCode = lightOfCodes(stored, bitsPerSample);
+  const isLinear = Object.values(lightAtCode).every(isLinearTable);
   const isSceneLinear = isLinear && bitsPerSample === 16;
   const frame: LinearFrame = {
     widthPx,
@@ -25,7 +21,7 @@ export function linearise(stored: StoredImage): { frame: LinearFrame; colourProf
     channels,
     bitsPerSample,
     samples,
-    lightAtCode: { red, green, blue },
+    lightAtCode,
     ...codeLimits(stored),
     toXyz,
     space,

@@ -1,0 +1,34 @@
+import type { LinearFrame } from '../frame/linear-frame.ts';
+import { storedRegion } from '../grid/stored-region.ts';
+import type { Profile } from '../profile/profile.ts';
+import type { FrameGains } from './frame-gains.ts';
+import { halfSampleMode } from './half-sample-mode.ts';
+import { lightRows } from './light-rows.ts';
+
+/** Blocks along the longer side: enough that a background of a tenth of the frame shows. */
+const BLOCKS = 96;
+
+/**
+ * Level of a corrected frame's background in stops of luminance against white. Corrected light is of one level over
+ * all of the background and of many over a subject, so it is the level that most blocks of the region share. `null`
+ * where nothing there has light.
+ */
+export function backgroundLevel(frame: LinearFrame, gains: FrameGains, profile: Profile): number | null {
+  const { x0, y0, x1, y1 } = storedRegion(frame, profile.madeFrom.region);
+  const blockPx = Math.max(1, Math.floor(Math.max(x1 - x0, y1 - y0) / BLOCKS));
+  const across = Math.floor((x1 - x0) / blockPx);
+  const rows = lightRows(frame, gains, null);
+  const { toXyz } = frame;
+  const levels: number[] = [];
+  for (let top = y0; top + blockPx <= y1; top += blockPx) {
+    const sums = new Float64Array(across);
+    for (let row = top; row < top + blockPx; row++) {
+      const [red, green, blue] = rows.fill(row);
+      for (let block = 0, i = x0; block < across; block++)
+        for (const end = i + blockPx; i < end; i++)
+          sums[block]! += toXyz[3] * red[i]! + toXyz[4] * green[i]! + toXyz[5] * blue[i]!;
+    }
+    for (const sum of sums) if (sum > 0) levels.push(Math.log2(sum / blockPx ** 2));
+  }
+  return levels.length > 0 ? halfSampleMode(levels) : null;
+}

@@ -1,0 +1,84 @@
+import type { LinearFrame } from '../frame/linear-frame.ts';
+import type { Profile } from '../profile/profile.ts';
+import { applyGains, type CodedLight, type OutCoding } from './apply-gains.ts';
+import type { BackgroundFigures } from './background-blocks.ts';
+import { backgroundLevel } from './background-level.ts';
+import { type CorrectedLevels, correctedLevels } from './corrected-levels.ts';
+import { type FrameGains, frameGains } from './frame-gains.ts';
+import { rampLattice } from './ramp-lattice.ts';
+import { profileToXyz } from './space-change.ts';
+
+/** What a correction changes: the whole frame, the background alone, or the frame by one straight ramp. */
+export const TREATMENTS = ['everything', 'background-only', 'ramp-only'] as const;
+export type Treatment = (typeof TREATMENTS)[number];
+
+export interface LightOptions {
+  readonly treat?: Treatment;
+  /** Whether to take the cast out by the profile's neutral gains. */
+  readonly neutral?: boolean;
+  /** Stops below white that the background is to be brought to; `null` leaves its level as the profile makes it. */
+  readonly levelEv?: number | null;
+  /** The blank frame's own light; 'background-only' needs it, and the background's figures are told by it. */
+  readonly blank?: LinearFrame;
+}
+
+export interface CorrectedLight extends CodedLight {
+  /** Stops by which all was lifted to bring the background to the level asked for; 0 where none was. */
+  readonly liftStops: number;
+  readonly background: { readonly before: BackgroundFigures; readonly after: BackgroundFigures } | null;
+}
+
+/**
+ * Corrects a frame's light by a profile and codes it again.
+ *
+ * @throws {@link EngineError} `wrong-profile` for gains of another camera's own colours.
+ */
+export function correctLight(
+  frame: LinearFrame,
+  profile: Profile,
+  options: LightOptions,
+  out: OutCoding,
+  onProgress: (fraction: number) => void = () => {},
+): CorrectedLight {
+  if (options.treat === 'background-only')
+    throw new RangeError('the background alone cannot be told from a subject yet');
+  const isGrey = out.channels < 3;
+  const unlifted = gainsFor(frame, profile, options, isGrey, 0);
+  const { levelEv = null } = options;
+  const liftStops = levelEv === null ? 0 : -levelEv - (backgroundLevel(frame, unlifted, profile) ?? -levelEv);
+  const gains = liftStops === 0 ? unlifted : gainsFor(frame, profile, options, isGrey, liftStops);
+  return { ...applyGains(frame, gains, out, null, onProgress), liftStops, background: null };
+}
+
+/** What a correction would do, before it is done: where the background comes to lie, and what would pass white. */
+export interface ForetoldLevels extends CorrectedLevels {
+  /** Stops of the background against white (below: negative); `null` where no level stands out. */
+  readonly backgroundEv: number | null;
+}
+
+/** Lay any level over it by `pixelsBeyondWhite(levels, −levelEv − backgroundEv)`. */
+export function foretellLevels(
+  frame: LinearFrame,
+  profile: Profile,
+  options: LightOptions,
+  isGrey: boolean,
+): ForetoldLevels {
+  const gains = gainsFor(frame, profile, options, isGrey, 0);
+  return {
+    ...correctedLevels(frame, gains, null),
+    backgroundEv: backgroundLevel(frame, gains, profile),
+  };
+}
+
+function gainsFor(
+  frame: LinearFrame,
+  profile: Profile,
+  { treat = 'everything', neutral = true }: LightOptions,
+  isGrey: boolean,
+  liftStops: number,
+): FrameGains {
+  const { colourSpace } = profile;
+  const toXyz = 'primaries' in colourSpace ? profileToXyz(colourSpace) : frame.toXyz;
+  const lattice = treat === 'ramp-only' ? rampLattice(profile, toXyz) : profile.lattice;
+  return frameGains(frame, profile, lattice, { isGrey, neutral, liftStops });
+}
