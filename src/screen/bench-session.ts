@@ -115,6 +115,8 @@ export class BenchSession extends JudgedTakes {
         this.renew(
           this.takes.map((take) => (take.id === again ? judgedAnew({ ...take, region }, report) : take)),
         );
+        // a take that came in before it could be stopped was fitted together with this one as it was
+        if (this.takes.at(-1)!.id !== again) void this.judgeAnew();
       }
       return report.reading;
     });

@@ -106,7 +106,7 @@ export class JudgedTakes {
     await this.judgeAnew();
   }
 
-  private async judgeAnew(): Promise<void> {
+  protected async judgeAnew(): Promise<void> {
     this.judgement++;
     const judgement = this.judgement;
     this.listener.changed();

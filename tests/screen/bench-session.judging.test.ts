@@ -96,6 +96,31 @@ test('a take that is read again while all are judged anew keeps what was read la
   ]);
 });
 
+test('a take that came in before another was read again is judged anew together with that', async () => {
+  const before: string[] = [];
+  const bench = watch.session(() => ({
+    ...watch.engine(),
+    rejudge: async (report, { earlierTakes = [] }) => {
+      before.push(`${report.reading.frame.name} after ${earlierTakes.map(({ samples }) => samples)}`);
+      return report;
+    },
+    read: async (frames, { region, ...options }, run) => ({
+      ...(await watch.engine().read(frames, options, run)),
+      samples: `${frames[0]!.name} from ${region?.left ?? 0}` as never,
+    }),
+  }));
+  await bench.read([file('a.png')]);
+  const next = bench.read([file('b.png')], { done: [] });
+  await bench.readAgain({ left: 0.2, top: 0, right: 1, bottom: 1 });
+  await next;
+  await expect.poll(() => before).toEqual(['a.png after ', 'b.png after a.png from 0.2']);
+  before.length = 0;
+  // the newest has none after it
+  await bench.readAgain({ left: 0.3, top: 0, right: 1, bottom: 1 });
+  await expect.poll(() => bench.progress).toBeNull();
+  expect(before).toEqual([]);
+});
+
 test('answers outlive a frame that fails, and go with their moves when these are advised anew', async () => {
   const bench = watch.session(watch.engineWithMoves);
   await bench.read([file('a.png')]);
