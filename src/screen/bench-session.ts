@@ -5,7 +5,7 @@ import type { ReadFailure } from '../sources/read-failure.ts';
 import { checkMoves } from '../takes/check-moves.ts';
 import { type Foretold, foretoldNext } from '../takes/foretold.ts';
 import { doneMoves, measuredDistances } from '../takes/move-answers.ts';
-import { haveOneShape, heldSecondFrame, withSecondFrame } from '../takes/second-frames.ts';
+import { heldOver, heldSecondFrame, withSecondFrame } from '../takes/second-frames.ts';
 import { setupAtNextTake, setupAtTake } from '../takes/setup-after.ts';
 import { judgedAnew, withSecondFrames, withTake } from '../takes/take.ts';
 import { takenBefore, takenBeforeNext } from '../takes/taken-before.ts';
@@ -83,7 +83,6 @@ export class BenchSession extends JudgedTakes {
     foretold: Foretold | null,
     { again, setup, measuredMm = [] }: Circumstances = {},
   ): Promise<Reading> {
-    const isOfSameLight = again !== undefined || done?.length === 0;
     const judgement = this.judgement;
     const stands = () =>
       again === undefined
@@ -93,11 +92,10 @@ export class BenchSession extends JudgedTakes {
       again === undefined ? takenBeforeNext(this.takes, done ?? null) : takenBefore(this.takes, again);
     const options = this.judgedBy(stands(), before());
     const read = await this.runningEngine().read(frames, region ? { ...options, region } : options, run);
-    // what was shot beside a light that has not changed since holds for this frame too
-    const kept = () =>
-      (isOfSameLight ? (this.takes.at(-1)?.secondFrames ?? []) : []).filter(({ frame }) =>
-        haveOneShape(frame, read.reading.frame),
-      );
+    const moved = again === undefined ? done : [];
+    const beside = () =>
+      this.takes.findLast(({ id }) => again === undefined || id === again)?.secondFrames ?? [];
+    const kept = () => (moved ? heldOver(beside(), moved, read) : []);
     const judgedBy = () => this.judgedBy(stands(), before(), kept());
     const isJudged = kept().length === 0;
     return this.judgedLast(read, judgedBy, run, isJudged ? judgement : null, (report) => {

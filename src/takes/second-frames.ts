@@ -1,4 +1,5 @@
 import type { SecondFrame, SecondFrameRole } from '../engine/lamps/second-frame.ts';
+import type { Move } from '../engine/moves/move.ts';
 import type { FrameReport } from '../engine/read-frame.ts';
 import type { FrameFacts } from '../engine/reading.ts';
 
@@ -25,6 +26,31 @@ export function withoutSecondFrame(
   kind: SecondFrameRole['kind'],
 ): readonly HeldSecondFrame[] {
   return held.filter(({ role }) => role.kind !== kind);
+}
+
+/** Moves that leave the room's light, and the colour in which the camera shows it, as they were. */
+const LEAVE_THE_ROOM: readonly Move['kind'][] = [
+  ...(['slide-lamp', 'lamp-distance', 'turn-lamp', 'balance-lamps', 'gel', 'lamp-colour'] as const),
+  'expose',
+];
+
+/**
+ * Which of a take's second frames hold for the next one of its set-up too: all where nothing was moved. Where no more
+ * was touched than the lights and the exposure, the room's light alone is as it was; its level counts, so both files
+ * have to say how they were exposed.
+ */
+export function heldOver(
+  held: readonly HeldSecondFrame[],
+  done: readonly Move[],
+  { samples, reading }: Pick<FrameReport, 'samples' | 'reading'>,
+): readonly HeldSecondFrame[] {
+  const ofOneShape = held.filter(({ frame }) => haveOneShape(frame, reading.frame));
+  if (done.length === 0) return ofOneShape;
+  if (!done.every(({ kind }) => LEAVE_THE_ROOM.includes(kind))) return [];
+  return ofOneShape.filter(
+    ({ role, samples: { exposureEv } }) =>
+      role.kind === 'lamp-off' && exposureEv !== null && samples.exposureEv !== null,
+  );
 }
 
 /** Cameras and converters trim a file by some pixels; a turned camera, or another crop, is far beyond this. */

@@ -1,11 +1,12 @@
 import { beforeAll, describe, expect, test } from 'vitest';
-import { estimateOf } from '../../src/engine/lamps/estimate.ts';
+import { type Estimate, estimateOf } from '../../src/engine/lamps/estimate.ts';
 import { fitSet } from '../../src/engine/lamps/fit-set.ts';
 import { likelySets } from '../../src/engine/lamps/likely-sets.ts';
 import type { SecondFrame, SecondFrameRole } from '../../src/engine/lamps/second-frame.ts';
 import { seenFrames } from '../../src/engine/lamps/seen-frames.ts';
 import { setModel } from '../../src/engine/lamps/set-model.ts';
 import { startingPoints } from '../../src/engine/lamps/starting-points.ts';
+import type { Move } from '../../src/engine/moves/move.ts';
 import { type FrameReport, readFrame, rejudge } from '../../src/engine/read-frame.ts';
 import { type Setup, UNKNOWN_SETUP } from '../../src/engine/setup.ts';
 import { DEFAULT_TOLERANCE } from '../../src/engine/tolerances.ts';
@@ -87,6 +88,44 @@ describe('light of the room in the lights’ own colour', () => {
     expectWithin(found.value / share, 1, 0.05);
     expectWithin(found.value, share, found.plusMinus);
     expect(both.set!.isSpillTold).toBe(true);
+  });
+
+  test('stays told where the light was slid and exposed anew, by the frame with the lights off from before', async () => {
+    const right = -0.25;
+    const next: StudioSet = {
+      ...set,
+      lamps: [plainLamp({ distanceMm: 1000, xMm: 60 + right * WIDTH_MM })],
+      exposure: { peak: 0.5 },
+    };
+    const { field, truth } = photographSet(next);
+    const share = truth.spill!(0.5, 0.5)[1] / field(0.5, 0.5)[1];
+    // as the files would say it
+    const exposedAs = (report: FrameReport, of: StudioSet) => ({
+      ...report.samples,
+      exposureEv: Math.log2(photographSet(of).truth.exposureFactor),
+    });
+    const dark = await second(lampOffSet(set), { kind: 'lamp-off' });
+    const room = { ...dark, samples: exposedAs({ ...blank, samples: dark.samples }, set) };
+    const slide: Move = {
+      ...{ kind: 'slide-lamp', lamp: 0, rightMm: right * WIDTH_MM, downMm: 0 },
+      ...{ rightFrameWidths: right, downFrameWidths: 0, bringsEv: null, toward: null, caution: null },
+    };
+    const first = judged(blank, dark);
+    const before = { samples: first.samples, setup: SETUP, found: first.set!.found, done: [slide] };
+    const after = await read(next, SETUP);
+    const seen = { ...after, samples: exposedAs(after, next) };
+    const options = { setup: SETUP, tolerance: DEFAULT_TOLERANCE, earlierTakes: [before] };
+    const without = rejudge(seen, options).set!;
+    const both = rejudge(seen, { ...options, secondFrames: [room] }).set!;
+    const say = ({ value, plusMinus }: Estimate) => `${value.toFixed(4)} ± ${plusMinus.toFixed(4)}`;
+    console.log(
+      `measured: after a slide, spill ${say(both.spill.share)} of the light with the frame from before, ${say(without.spill.share)} without it (truth ${share.toFixed(4)})`,
+    );
+    expect([without.isSpillTold, both.isSpillTold]).toEqual([false, true]);
+    expect([without.isTakenApart, both.isTakenApart]).toEqual([false, false]);
+    expectWithin(both.spill.share.value / share, 1, 0.05);
+    expectWithin(both.spill.share.value, share, both.spill.share.plusMinus);
+    expect(both.spill.share.plusMinus).toBeLessThan(0.5 * without.spill.share.plusMinus);
   });
 });
 

@@ -210,6 +210,19 @@ describe('second frames are kept', () => {
     ...{ bringsEv: null, toward: null, caution: null },
   };
 
+  test('the room’s light alone, where no more than the lights was moved', async () => {
+    const bench = session();
+    const stronger = { kind: 'balance-lamps', lamp: 0, stops: 1, bringsEv: null, toward: null } as const;
+    await bench.read([file('blank.png')]);
+    await bench.read([file('dark.png')], LIGHTS_OFF);
+    await bench.read([file('slid.png')], slid);
+    await bench.read([file('next.png')], { done: [{ ...stronger, caution: null }] });
+    expect(heldKinds(bench)[1]).toEqual(['lamp-off dark.png']);
+    expect(bench.takes[1]!.reading.findings[0]!.says).toMatch(/^with \[lamp-off 8\]/);
+    await bench.leaveOut('lamp-off');
+    expect(heldKinds(bench)).toEqual([['lamp-off dark.png', 'shifted slid.png'], []]);
+  });
+
   test('by a next take of the same shape in which nothing was moved, and by no other', async () => {
     const bench = session();
     await bench.read([file('blank.png')]);
