@@ -1,10 +1,13 @@
 import type { LinearFrame } from '../frame/linear-frame.ts';
 import type { Profile } from '../profile/profile.ts';
 import { applyGains, type CodedLight, type OutCoding } from './apply-gains.ts';
-import type { BackgroundFigures } from './background-blocks.ts';
+import { type BackgroundFigures, backgroundBlocks } from './background-blocks.ts';
 import { backgroundLevel } from './background-level.ts';
 import { type CorrectedLevels, correctedLevels } from './corrected-levels.ts';
 import { type FrameGains, frameGains } from './frame-gains.ts';
+import { lightRows } from './light-rows.ts';
+import type { Brush } from './matte/brush.ts';
+import { findMatte, type Matte } from './matte/find-matte.ts';
 import { rampLattice } from './ramp-lattice.ts';
 import { profileToXyz } from './space-change.ts';
 
@@ -20,18 +23,25 @@ export interface LightOptions {
   readonly levelEv?: number | null;
   /** The blank frame's own light; 'background-only' needs it, and the background's figures are told by it. */
   readonly blank?: LinearFrame;
+  /** What a person says of background and subject, over what is found. */
+  readonly brush?: Brush;
 }
 
 export interface CorrectedLight extends CodedLight {
   /** Stops by which all was lifted to bring the background to the level asked for; 0 where none was. */
   readonly liftStops: number;
+  /** Figures of the light of the background alone; `null` without a blank to tell it by, or where none is left. */
   readonly background: { readonly before: BackgroundFigures; readonly after: BackgroundFigures } | null;
+  /** Where background and subject lie; `null` without a blank. */
+  readonly matte: Omit<Matte, 'share'> | null;
 }
 
 /**
  * Corrects a frame's light by a profile and codes it again.
  *
- * @throws {@link EngineError} `wrong-profile` for gains of another camera's own colours.
+ * @throws {@link EngineError} `wrong-profile` for gains of another camera's own colours; `no-light` where a frame or
+ * its blank is black, and the background cannot be told.
+ * @throws {@link RangeError} where the background alone is to be corrected, and no blank is given.
  */
 export function correctLight(
   frame: LinearFrame,
@@ -40,14 +50,21 @@ export function correctLight(
   out: OutCoding,
   onProgress: (fraction: number) => void = () => {},
 ): CorrectedLight {
-  if (options.treat === 'background-only')
-    throw new RangeError('the background alone cannot be told from a subject yet');
   const isGrey = out.channels < 3;
+  const matte = matteOf(frame, options);
+  const isBackgroundOnly = options.treat === 'background-only';
+  const share = isBackgroundOnly && matte ? matte.share : null;
   const unlifted = gainsFor(frame, profile, options, isGrey, 0);
   const { levelEv = null } = options;
-  const liftStops = levelEv === null ? 0 : -levelEv - (backgroundLevel(frame, unlifted, profile) ?? -levelEv);
+  const level = levelEv === null ? null : backgroundLevel(frame, unlifted, profile, matte);
+  const liftStops = levelEv === null || level === null ? 0 : -levelEv - level;
   const gains = liftStops === 0 ? unlifted : gainsFor(frame, profile, options, isGrey, liftStops);
-  return { ...applyGains(frame, gains, out, null, onProgress), liftStops, background: null };
+  return {
+    ...applyGains(frame, gains, out, share, onProgress),
+    liftStops,
+    background: matte && beforeAndAfter(frame, gains, matte),
+    matte: matte && withoutShare(matte),
+  };
 }
 
 /** What a correction would do, before it is done: where the background comes to lie, and what would pass white. */
@@ -63,11 +80,33 @@ export function foretellLevels(
   options: LightOptions,
   isGrey: boolean,
 ): ForetoldLevels {
+  const matte = matteOf(frame, options);
   const gains = gainsFor(frame, profile, options, isGrey, 0);
   return {
-    ...correctedLevels(frame, gains, null),
-    backgroundEv: backgroundLevel(frame, gains, profile),
+    ...correctedLevels(frame, gains, options.treat === 'background-only' && matte ? matte.share : null),
+    backgroundEv: backgroundLevel(frame, gains, profile, matte),
   };
+}
+
+function matteOf(frame: LinearFrame, { treat, blank, brush }: LightOptions): Matte | null {
+  if (blank) return findMatte(frame, blank, brush);
+  if (treat === 'background-only')
+    throw new RangeError('to correct the background alone, its blank frame is needed');
+  return null;
+}
+
+/** What can be handed to another thread. */
+function withoutShare({ share: _, ...matte }: Matte): Omit<Matte, 'share'> {
+  return matte;
+}
+
+function beforeAndAfter(frame: LinearFrame, gains: FrameGains, { share }: Matte) {
+  const [red, blue] = [new Float64Array(frame.widthPx), new Float64Array(frame.widthPx)];
+  const fill = (row: number, into: Float64Array) => share(row, red, into, blue);
+  const none = gains.channels.map(({ log2Gain, ...size }) => ({ ...size, log2Gain: log2Gain.map(() => 0) }));
+  const before = backgroundBlocks(frame, lightRows(frame, { channels: none, space: null }, null), fill);
+  const after = backgroundBlocks(frame, lightRows(frame, gains, null), fill);
+  return before && after && { before, after };
 }
 
 function gainsFor(

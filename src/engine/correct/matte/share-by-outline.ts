@@ -1,0 +1,84 @@
+import type { LinearFrame } from '../../frame/linear-frame.ts';
+import type { ShareOfBackground } from '../share-of-background.ts';
+import { FAINT, type Outline } from './outline.ts';
+
+/** Cells from the outline at which a pixel's own light has its say in part, and none any more. */
+const DOUBTFUL = 1;
+const CERTAIN = 2.5;
+/** Blur of an outline whose two lights cannot be told apart, in cells. */
+const SOFT = 0.5;
+const PLAIN = 6;
+
+/**
+ * How much of each pixel's light is the background's: all of it outside the outline, nothing inside; across it, what
+ * is left of the pixel once the subject's part is taken out, by how far its light lies between the two.
+ *
+ * @param said - what a brush says of the cells, as `brushed` does.
+ */
+export function shareByOutline(
+  frame: LinearFrame,
+  outline: Outline,
+  said: Float32Array | null,
+): ShareOfBackground {
+  const { columns, rows, depth, background, subject } = outline;
+  const { widthPx, heightPx, channels, samples, lightAtCode } = frame;
+  const tables = [lightAtCode.red, lightAtCode.green, lightAtCode.blue];
+  const isGrey = channels < 3;
+  const noise = (PLAIN * outline.noise * widthPx) / columns;
+  const light = new Float64Array(3);
+  const behind = new Float64Array(3);
+  const own = new Float64Array(3);
+  return (row, ...shares) => {
+    const y = ((row + 0.5) / heightPx) * rows - 0.5;
+    const above = Math.min(Math.max(Math.floor(y), 0), Math.max(rows - 2, 0));
+    const v = Math.min(Math.max(y - above, 0), 1);
+    for (let i = 0; i < widthPx; i++) {
+      const x = ((i + 0.5) / widthPx) * columns - 0.5;
+      const left = Math.min(Math.max(Math.floor(x), 0), Math.max(columns - 2, 0));
+      const u = Math.min(Math.max(x - left, 0), 1);
+      const at = above * columns + left;
+      const between = (plane: Float32Array) =>
+        (1 - v) * ((1 - u) * plane[at]! + u * plane[at + 1]!) +
+        v * ((1 - u) * plane[at + columns]! + u * plane[at + columns + 1]!);
+      const stroke = said ? between(said) : 0;
+      const inward = between(depth);
+      if (stroke === 0 && !(Math.abs(inward) < CERTAIN)) {
+        const share = inward > 0 ? 0 : 1;
+        for (const into of shares) into[i] = share;
+        continue;
+      }
+      let contrast = 0;
+      let along = 0;
+      for (let channel = 0; channel < 3; channel++) {
+        const code = samples[(row * widthPx + i) * channels + (isGrey ? 0 : channel)]!;
+        light[channel] = tables[channel]![code]!;
+        behind[channel] = between(background[channel as 0 | 1 | 2]);
+        own[channel] = between(subject[channel as 0 | 1 | 2]);
+        const scale = 1 / (behind[channel]! + FAINT);
+        const apart = (behind[channel]! - own[channel]!) * scale;
+        along += (behind[channel]! - light[channel]!) * scale * apart;
+        contrast += apart * apart;
+      }
+      const isKnown = contrast > 0; // false for NaN
+      let cover = 1 / (1 + Math.exp(-inward / SOFT));
+      if (isKnown) {
+        const trust = contrast / (contrast + 3 * noise ** 2);
+        cover = trust * (along / contrast) + (1 - trust) * cover;
+      }
+      cover = Math.min(Math.max(cover, certainty(inward)), 1 - certainty(-inward));
+      if (stroke !== 0) cover = stroke > 0 ? cover * (1 - stroke) : cover + (1 - cover) * -stroke;
+      for (let channel = 0; channel < 3; channel++) {
+        const left = light[channel]! - cover * own[channel]!;
+        const through = (1 - cover) * behind[channel]!;
+        const share = isKnown ? ((1 - cover) * left + cover * through) / light[channel]! : 1 - cover;
+        shares[channel]![i] = share > 0 ? Math.min(share, 1) : 0; // also of no light at all
+      }
+    }
+  };
+}
+
+/** 0 up to {@link DOUBTFUL} cells inside, 1 from {@link CERTAIN} on. */
+function certainty(inward: number): number {
+  const part = Math.min(Math.max((inward - DOUBTFUL) / (CERTAIN - DOUBTFUL), 0), 1);
+  return part * part * (3 - 2 * part);
+}
