@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { pipeline, Readable } from 'node:stream';
-import { createInflate } from 'node:zlib';
+import { createDeflate, createInflate } from 'node:zlib';
 import sharp from 'sharp';
 import type { Platform } from '../src/engine/intake/platform.ts';
 
@@ -27,6 +27,21 @@ export const nodePlatform: Platform = {
     // errors reach the loop through the stream itself; the callback keeps an early break from being an unhandled one
     pipeline(Readable.from(pieces), inflate, () => {});
     for await (const piece of inflate) yield piece as Uint8Array;
+  },
+
+  async *deflateZlib(pieces) {
+    const deflate = createDeflate({ chunkSize: 256 * 1024 });
+    pipeline(Readable.from(pieces), deflate, () => {});
+    for await (const piece of deflate) yield piece as Uint8Array;
+  },
+
+  async encodeJpeg({ widthPx, heightPx, samples }, quality) {
+    const bytes = new Uint8Array(samples.buffer, samples.byteOffset, samples.byteLength);
+    const jpeg = await sharp(bytes, { raw: { width: widthPx, height: heightPx, channels: 4 } })
+      .removeAlpha()
+      .jpeg({ quality: Math.round(quality * 100), chromaSubsampling: quality === 1 ? '4:4:4' : '4:2:0' })
+      .toBuffer();
+    return new Uint8Array(jpeg);
   },
 
   async sha256Hex(bytes) {

@@ -8,6 +8,8 @@ import type { Platform, RgbaPicture } from '../src/engine/intake/platform.ts';
 export const browserPlatform: Platform = {
   decodeJpeg: (bytes) => (typeof ImageDecoder === 'undefined' ? byBitmap(bytes) : byImageDecoder(bytes)),
   inflateZlib,
+  deflateZlib,
+  encodeJpeg,
   async sha256Hex(bytes) {
     if (!globalThis.crypto?.subtle) return null; // an origin that is not secure has none
     const digest = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes as Uint8Array<ArrayBuffer>));
@@ -58,19 +60,48 @@ async function byBitmap(bytes: Uint8Array): Promise<RgbaPicture> {
   }
 }
 
+/**
+ * The canvas is sRGB and so is what is put on it, whatever the codes mean: no conversion is done, and whoever asked puts
+ * the source's own profile in. Quality 1 is where Chromium's encoder keeps colour at full resolution.
+ */
+async function encodeJpeg({ widthPx, heightPx, samples }: RgbaPicture, quality: number): Promise<Uint8Array> {
+  const canvas = new OffscreenCanvas(widthPx, heightPx);
+  const context = canvas.getContext('2d', { alpha: false });
+  if (!context) throw new Error(`no canvas of ${widthPx} × ${heightPx} pixels to be had`);
+  const clamped = new Uint8ClampedArray(
+    samples.buffer as ArrayBuffer,
+    samples.byteOffset,
+    samples.byteLength,
+  );
+  context.putImageData(new ImageData(clamped, widthPx, heightPx), 0, 0);
+  const blob = await canvas.convertToBlob({ type: 'image/jpeg', quality });
+  return new Uint8Array(await blob.arrayBuffer());
+}
+
 /** Slices fed to the decompressor: one big piece would be inflated whole before the first bytes come out. */
 const SLICE_BYTES = 1 << 18;
 
-async function* inflateZlib(pieces: readonly Uint8Array[]): AsyncGenerator<Uint8Array> {
-  const slices = slicesOf(pieces);
+function inflateZlib(pieces: readonly Uint8Array[]): AsyncGenerator<Uint8Array> {
+  return through(slicesOf(pieces), () => new DecompressionStream('deflate'));
+}
+
+function deflateZlib(pieces: Iterable<Uint8Array>): AsyncGenerator<Uint8Array> {
+  return through(pieces, () => new CompressionStream('deflate'));
+}
+
+async function* through(
+  pieces: Iterable<Uint8Array>,
+  stream: () => GenericTransformStream,
+): AsyncGenerator<Uint8Array> {
+  const waiting = pieces[Symbol.iterator]();
   const source = new ReadableStream<Uint8Array<ArrayBuffer>>({
     pull(controller) {
-      const { value, done } = slices.next();
+      const { value, done } = waiting.next();
       if (done) controller.close();
       else controller.enqueue(value as Uint8Array<ArrayBuffer>);
     },
   });
-  const reader = source.pipeThrough(new DecompressionStream('deflate')).getReader();
+  const reader = source.pipeThrough<Uint8Array>(stream()).getReader();
   try {
     for (;;) {
       const { value, done } = await reader.read();

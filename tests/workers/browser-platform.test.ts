@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { deflateSync } from 'node:zlib';
+import { deflateSync, inflateSync } from 'node:zlib';
 import { expect, test } from 'vitest';
 import { decodeImage } from '../../src/engine/intake/decode-image.ts';
 import { browserPlatform } from '../../workers/browser-platform.ts';
@@ -32,6 +32,16 @@ test('browserPlatform.inflateZlib(pieces) rejects a damaged and a cut stream, an
     break;
   }
   expect(parts).toBeLessThan(1e6);
+});
+
+test('browserPlatform.deflateZlib(pieces) makes one stream of them', async () => {
+  const plain = Uint8Array.from(noiseSamples(900_000, 6));
+  const pieces = function* () {
+    for (let at = 0; at < plain.length; at += 100_000) yield plain.subarray(at, at + 100_000);
+  };
+  const parts: Uint8Array[] = [];
+  for await (const part of browserPlatform.deflateZlib(pieces())) parts.push(part);
+  expect(Buffer.compare(inflateSync(Buffer.concat(parts)), plain)).toBe(0);
 });
 
 test('decodeImage(bytes, browserPlatform) reads a PNG as in Node', async () => {

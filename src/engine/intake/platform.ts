@@ -11,6 +11,13 @@ export interface Platform {
   decodeJpeg(bytes: Uint8Array): Promise<RgbaPicture>;
   /** Inflates a zlib stream given in pieces, handing on pieces of any size in order. */
   inflateZlib(pieces: readonly Uint8Array[]): AsyncIterable<Uint8Array>;
+  /** Deflates bytes given in pieces to one zlib stream, asking for the next piece when there is room for it. */
+  deflateZlib(pieces: Iterable<Uint8Array>): AsyncIterable<Uint8Array>;
+  /**
+   * Encodes an opaque picture as a JPEG at a quality from 0 to 1, colours as they stand; at 1 with full colour
+   * resolution. Rejects where the platform can't.
+   */
+  encodeJpeg(picture: RgbaPicture, quality: number): Promise<Uint8Array>;
   /** Lower-case hex SHA-256, or `null` where the platform offers none. */
   sha256Hex(bytes: Uint8Array): Promise<string | null>;
 }
