@@ -4,15 +4,19 @@ import type { Move } from './move.ts';
 import type { MovesInput } from './moves-input.ts';
 
 /** A gel that takes less than this off the difference is not worth cutting, in mired. Own choice. */
-const LEAST_TAKEN_MIRED = 8;
+const LEAST_TAKEN_MIRED = 5;
+/** Lights that are surely farther apart than this are of unequal colour, whatever share of the tint is theirs. Own choice. */
+const SURELY_APART_MIRED = 10;
 
 /**
  * A gel on one of two lights of unequal colour: orange on the cooler or blue on the warmer, in the strength sold that
  * leaves least between them. Nothing where that would leave about as much, or the difference is not told.
  */
 export function evenColours({ findings, set, setup }: MovesInput): Move | null {
-  if (set?.balance == null || !findings.some(({ kind }) => kind === 'unequal-colour')) return null;
-  const apart = set.balance.mired.value; // how much warmer light 0 is
+  if (set?.balance == null) return null;
+  const { value: apart, plusMinus } = set.balance.mired; // how much warmer light 0 is
+  const isTold = findings.some(({ kind }) => kind === 'unequal-colour');
+  if (!isTold && Math.abs(apart) - plusMinus <= SURELY_APART_MIRED) return null;
   const choices = GELS.map(({ mired }) => {
     const isWarming = mired > 0;
     const lamp = isWarming === apart > 0 ? 1 : 0;

@@ -23,9 +23,18 @@ const COST = 0.15;
 const OUTSIDE = 0.01;
 /** What a frame width of it counts for when spreads are compared, in stops. */
 const OUT_EV = 10;
-const ROUNDS = [5, 4, 4];
-/** Exponents of the mean that is made small, one after the other: the last nearly the range itself. */
-const POWERS = [2, 6, 14];
+
+/** An exponent of the mean that is made small, and for how many rounds. */
+interface Stage {
+  readonly power: number;
+  readonly rounds: number;
+}
+/** One after the other: the last is nearly the range itself. */
+export const ROUGHLY: readonly Stage[] = [{ power: 2, rounds: 5 }];
+export const FINELY: readonly Stage[] = [
+  { power: 6, rounds: 4 },
+  { power: 14, rounds: 4 },
+];
 
 /**
  * The change by some steps that leaves the light evenest, over all likely sets together, from one starting point: it
@@ -36,6 +45,7 @@ export function evenestChange(
   { sets, spots, bounds }: LightSearch,
   steps: readonly StepOfLight[],
   start: readonly LightChange[],
+  stages: readonly Stage[] = [...ROUGHLY, ...FINELY],
 ): LightChange[] {
   const count = spots.x.length;
   const lights = sets[0]!.lights.length;
@@ -84,13 +94,13 @@ export function evenestChange(
   // a step at a high power goes by spots that were the extremes before it: what it finds need not be more even
   let best = held(numbersOf(steps, start));
   let least = rangeAt(best);
-  POWERS.forEach((power, i) => {
-    if (i > 0) reweigh(weights, residuals, best, into, count, power);
+  for (const { power, rounds } of stages) {
+    if (power > 2) reweigh(weights, residuals, best, into, count, power);
     else weights.fill(1);
-    const { point } = leastSquares(residuals, best, length, ROUNDS[i]!, near);
+    const { point } = leastSquares(residuals, best, length, rounds, near);
     const range = rangeAt(held(point));
     if (range < least) [best, least] = [held(point), range];
-  });
+  }
   return changesOf(steps, best, lights);
 }
 

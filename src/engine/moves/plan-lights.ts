@@ -1,17 +1,16 @@
-import { type Estimate, estimateOf } from '../lamps/estimate.ts';
-import { asMade, SLIPS_PER_LIGHT } from '../lamps/hand-slips.ts';
-import { changedSet, type LightChange, NOTHING_CHANGED } from '../lamps/light-change.ts';
-import type { LitSet } from '../lamps/lit-set.ts';
-import { type SetSpread, spreadTaker } from '../lamps/set-spread.ts';
+import type { LightChange } from '../lamps/light-change.ts';
 import { mean } from '../numeric/mean.ts';
-import { seededRandom } from '../numeric/seeded-random.ts';
-import { evenestChange, type LightSearch } from './evenest-change.ts';
+import { evenestChange, FINELY, type LightSearch, ROUGHLY } from './evenest-change.ts';
 import { lightStarts } from './light-starts.ts';
 import type { LightStep, StepOfLight } from './light-steps.ts';
+import { outcomeOf } from './outcome-of.ts';
+import { pickedEvenly } from './picked-evenly.ts';
 
-/** Sets that a search goes by, and those that its outcome is told from. */
+/** Sets that a search goes by. */
 const SEARCHED_SETS = 6;
-const TOLD_SETS = 24;
+
+/** Of the starts so many, the first, differ in more than where lights aim. */
+const AIMED_ALIKE = 2;
 
 /** A step that brings less than this is not worth a walk to the light, in stops. Own choice. */
 const LEAST_BROUGHT_EV = 0.012;
@@ -21,14 +20,19 @@ const LEAST_BROUGHT_EV = 0.012;
  * evenest.
  */
 export function planLights(search: LightSearch, enoughEv: number): LightChange[] {
-  const { spots, bounds } = search;
-  const sets = search.sets.slice(0, TOLD_SETS);
-  const few = { ...search, sets: sets.slice(0, SEARCHED_SETS) };
+  const { sets, spots, bounds } = search;
+  const few = { ...search, sets: pickedEvenly(sets, SEARCHED_SETS) };
   const { exactly } = outcomeOf(sets, spots);
   const expected = (changes: readonly LightChange[]) => cautious(exactly(changes).map(({ ev }) => ev));
-  let steps = allSteps(sets[0]!.lights.length);
-  const found = lightStarts(sets[0]!, bounds).map((start) => evenestChange(few, steps, start));
-  let best = least(found, expected);
+  const all = allSteps(sets[0]!.lights.length);
+  // which way to begin is told by a rough search from each start; turning promises most where beams are least known
+  const starts = lightStarts(sets[0]!, bounds);
+  const found = [all, all.filter(({ step }) => step !== 'turn')].map((steps, way) => {
+    const rough = starts.slice(0, way === 0 ? starts.length : AIMED_ALIKE);
+    const changes = rough.map((start) => evenestChange(few, steps, start, ROUGHLY));
+    return { steps, changes: evenestChange(few, steps, least(changes, expected), FINELY) };
+  });
+  let { steps, changes: best } = least(found, ({ changes }) => expected(changes));
   let bestEv = expected(best);
   // as few steps as it takes: each that hardly matters is left out, and the others make good for it
   for (;;) {
@@ -55,37 +59,6 @@ function cautious(after: readonly number[]): number {
   const middle = mean(after);
   const square = after.reduce((sum, value) => sum + (value - middle) ** 2, 0) / Math.max(1, after.length - 1);
   return middle + Math.sqrt(square) / 2;
-}
-
-/** Spreads of likely sets after changes of their lights. */
-export function outcomeOf(sets: readonly LitSet[], spots: LightSearch['spots']) {
-  const told = sets.slice(0, TOLD_SETS);
-  const takers = told.map(() => spreadTaker(spots));
-  const estimate = (after: readonly number[]): Estimate => {
-    const middle = mean(after);
-    return { value: middle, plusMinus: estimateOf([middle, ...after]).plusMinus };
-  };
-  return {
-    estimate,
-    /** The spread and the colour that such sets leave. */
-    told: (after: readonly SetSpread[]) => ({
-      spread: estimate(after.map(({ ev }) => ev)),
-      tintDeltaUv: mean(after.map(({ deltaUv }) => deltaUv)),
-    }),
-    /** Set by set, made exactly. */
-    exactly: (lights: readonly LightChange[]): SetSpread[] =>
-      told.map((set, i) => takers[i]!(changedSet(set, { ...NOTHING_CHANGED, lights }))),
-    /** Made by hands that err. */
-    byHand(lights: readonly LightChange[], widthMm: number | null): SetSpread[] {
-      const random = seededRandom(told.length);
-      return told.map((set, i) => {
-        const slips = Array.from({ length: SLIPS_PER_LIGHT * lights.length }, () => random.normal());
-        const distances = set.lights.map(({ distance }) => distance);
-        const made = asMade({ ...NOTHING_CHANGED, lights }, distances, widthMm, (k) => slips[k]!);
-        return takers[i]!(changedSet(set, made));
-      });
-    },
-  };
 }
 
 /** Power counts against the other light alone, so it is one light's. */

@@ -13,8 +13,13 @@ import type { Setup } from '../setup.ts';
 import { followingSets } from './following-sets.ts';
 import type { Move } from './move.ts';
 import { asTold, movesOfPlan } from './moves-of-plan.ts';
-import { outcomeOf, planLights } from './plan-lights.ts';
-import { frameWidthMm, roomBounds } from './room-bounds.ts';
+import { outcomeOf } from './outcome-of.ts';
+import { pickedEvenly } from './picked-evenly.ts';
+import { planLights } from './plan-lights.ts';
+import { frameWidthMm, roomBoundsOfAll } from './room-bounds.ts';
+
+/** Sets that an outcome is told from. */
+const TOLD_SETS = 24;
 
 /** What changes leave: the spread, and the largest distance of colour from the mean, in u′v′. */
 export interface Outcome {
@@ -44,10 +49,13 @@ export function plannedLights(
   enoughEv: number,
   beside: Partial<SetChange> = {},
 ): PlannedLights {
-  const sets = followingSets(likely, spots.told);
+  const sets = pickedEvenly(followingSets(likely, spots.told), TOLD_SETS);
   const asLeft = sets.map((set) => changedSet(set, { ...NOTHING_CHANGED, ...beside }));
   const [set] = asLeft as [LitSet];
-  const plan = planLights({ sets: asLeft, spots: spots.searched, bounds: roomBounds(set, setup) }, enoughEv);
+  const plan = planLights(
+    { sets: asLeft, spots: spots.searched, bounds: roomBoundsOfAll(asLeft, setup) },
+    enoughEv,
+  );
   const changes = plan.map((change, lamp) => asTold(change, set.lights[lamp]!.distance, setup.frameWidthMm));
   const nothing = changes.map(() => NO_CHANGE);
   // a second sheet is a move of its own, and has to be worth it too

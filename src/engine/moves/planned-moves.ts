@@ -29,7 +29,7 @@ const LEAST_OF_SHEET_EV = 0.15;
 /** Less than this is not worth setting up again, in stops. Own choice. */
 const LEAST_GAIN_EV = 0.02;
 /** Few spots do for a search: the light of a set is smooth, and the outermost cells are among them. */
-const SEARCHED_ACROSS = 9;
+const SEARCHED_ACROSS = 7;
 /** What half of its ± leaves of a gain is a good deal, in stops. Own choice. */
 const GOOD_GAIN_EV = 0.05;
 /** The model's own ± of a spread to come, beside what the likely sets say. Own choice, after seeded studios. */

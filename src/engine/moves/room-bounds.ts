@@ -1,4 +1,4 @@
-import type { LitSet } from '../lamps/lit-set.ts';
+import type { LitSet, SetLight } from '../lamps/lit-set.ts';
 import type { Setup } from '../setup.ts';
 
 /** Where a light may stand; frame widths about the middle of the frame, distance along the normal. */
@@ -47,6 +47,31 @@ export function roomBounds(set: LitSet, setup: Setup): RoomBounds[] {
       nearest: Math.min(distance, Math.max(NEAREST_WIDTHS * across, TIMES_NEARER * distance)),
       farthest: Math.max(distance, reach ?? limit(room.reachMm, TIMES_FARTHER * distance, distance)),
       aside: Math.max(FAR_OFF, Math.abs(aimX - x), Math.abs(aimY - y)),
+    };
+  });
+}
+
+/** Of likely sets so many may have a wall nearer than the plan goes by. Own choice. */
+const BEYOND_SHARE = 0.15;
+
+/**
+ * Where each light of the best set may go, so that it goes no farther in nearly all of the likely ones, where it may
+ * stand otherwise, the best first.
+ */
+export function roomBoundsOfAll(sets: readonly LitSet[], setup: Setup): RoomBounds[] {
+  const each = sets.map((set) => roomBounds(set, setup));
+  return sets[0]!.lights.map(({ x, y, distance }, lamp) => {
+    const least = (of: (bounds: RoomBounds, light: SetLight) => number) =>
+      sets.map((set, i) => of(each[i]![lamp]!, set.lights[lamp]!)).toSorted((a, b) => a - b)[
+        Math.floor(BEYOND_SHARE * sets.length)
+      ]!;
+    return {
+      ...each[0]![lamp]!,
+      left: x - least((bounds, light) => light.x - bounds.left),
+      right: x + least((bounds, light) => bounds.right - light.x),
+      up: y - least((bounds, light) => light.y - bounds.up),
+      down: y + least((bounds, light) => bounds.down - light.y),
+      farthest: distance * least((bounds, light) => bounds.farthest / light.distance),
     };
   });
 }

@@ -9,10 +9,10 @@ import { findingOf, movesInputOf } from './moves-input-of.ts';
 const INPUT = movesInputOf({ ev: () => 0 }, { arrangement: 'two-lamps', light: 'continuous' });
 
 /** A gel for two lights of which the first is so much warmer. */
-function gelFor(apartMired: number, isTold = true) {
+function gelFor(apartMired: number, { isTold = true, plusMinusMired = 0.01 } = {}) {
   const set = setReadingOf({
     lights: [foundLight(), foundLight()],
-    balance: { ev: about(0), mired: about(apartMired) },
+    balance: { ev: about(0), mired: about(apartMired, plusMinusMired) },
   });
   const findings = isTold ? [findingOf('unequal-colour')] : [];
   const move = evenColours({ ...INPUT, set, findings });
@@ -54,12 +54,13 @@ describe('evenColours(input)', () => {
   });
 
   test('nothing where no gel takes off enough to be worth cutting', () => {
-    for (const apart of [0, 5, -5, 12, -12]) expect(gelFor(apart)).toBeNull();
-    for (const apart of [14, -14]) expect(gelFor(apart)).not.toBeNull();
+    for (const apart of [0, 5, -5, 10, -10]) expect(gelFor(apart)).toBeNull();
+    for (const apart of [12, -12]) expect(gelFor(apart)).not.toBeNull();
   });
 
   test('nothing where the difference is not told, or there are no two lights to tell of', () => {
-    expect(gelFor(60, false)).toBeNull();
+    expect(gelFor(60, { isTold: false, plusMinusMired: 51 })).toBeNull();
+    expect(gelFor(60, { isTold: false, plusMinusMired: 49 })).not.toBeNull(); // sure enough of it by itself
     const findings = [findingOf('unequal-colour')];
     expect(evenColours({ ...INPUT, set: setReadingOf(), findings })).toBeNull();
     expect(evenColours({ ...INPUT, set: null, findings })).toBeNull();

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { frameWidthMm, roomBounds } from '../../../src/engine/moves/room-bounds.ts';
+import { frameWidthMm, roomBounds, roomBoundsOfAll } from '../../../src/engine/moves/room-bounds.ts';
 import { type Setup, UNKNOWN_SETUP } from '../../../src/engine/setup.ts';
 import { expectWithin } from '../../expect-within.ts';
 import { lightOf, setOf } from '../lamps/set-of.ts';
@@ -72,5 +72,38 @@ describe('roomBounds(set, setup)', () => {
     const [first, second] = roomBounds(two, { ...UNKNOWN_SETUP, frameWidthMm: 600, room: ROOM });
     expect([first!.left, second!.right]).toEqual([-1, 2]);
     expectWithin(second!.left, -widths(600), 1e-12);
+  });
+});
+
+describe('roomBoundsOfAll(sets, setup)', () => {
+  const setup = { ...UNKNOWN_SETUP, frameWidthMm: 600, room: ROOM };
+  /** The best, and sets in which the light may stand as well. */
+  const sets = [0, ...Array.from({ length: 19 }, (_, i) => (i - 9) / 60)].map((off) =>
+    setOf([lightOf({ x: -0.1 + off, y: 0.2 - off / 2, distance: 1 - off })]),
+  );
+  const [all] = roomBoundsOfAll(sets, setup);
+
+  test('are the best set’s own where it is the only one', () => {
+    const [alone] = roomBoundsOfAll([SET], setup);
+    const [own] = roomBounds(SET, setup);
+    for (const bound of ['left', 'right', 'up', 'down', 'nearest', 'farthest', 'aside'] as const)
+      expectWithin(alone![bound], own![bound], 1e-12);
+  });
+
+  test('keep the light in the room in 85 of 100 likely sets, however far it is sent', () => {
+    const best = sets[0]!.lights[0]!;
+    const inside = (holds: (light: (typeof sets)[number]['lights'][number]) => boolean) =>
+      sets.filter(({ lights }) => holds(lights[0]!)).length / sets.length;
+    const shares = [
+      inside(({ x }) => x + all!.right - best.x <= widths(ROOM.rightMm) + 1e-9),
+      inside(({ x }) => x + all!.left - best.x >= -widths(ROOM.leftMm) - 1e-9),
+      inside(({ y }) => y + all!.up - best.y >= -widths(ROOM.upMm) - 1e-9),
+      inside(({ y }) => y + all!.down - best.y <= widths(ROOM.downMm) + 1e-9),
+      inside(({ distance }) => (distance * all!.farthest) / best.distance <= widths(ROOM.reachMm) + 1e-9),
+    ];
+    for (const share of shares) {
+      expect(share).toBeGreaterThanOrEqual(0.85);
+      expect(share).toBeLessThan(1); // and go as far as that allows
+    }
   });
 });

@@ -10,16 +10,17 @@ import { DEFAULT_TOLERANCE } from '../../../src/engine/tolerances.ts';
 import { setupAfter } from '../../../src/takes/setup-after.ts';
 import { nodePlatform } from '../../node-platform.ts';
 import { toJpeg } from '../../synthetic/encode.ts';
-import { handsFrom } from '../../synthetic/random/hands.ts';
+import { type Hands, handsFrom } from '../../synthetic/random/hands.ts';
 import type { RandomStudio } from '../../synthetic/random/random-studio.ts';
 import { spreadEv } from '../../synthetic/random/spread-ev.ts';
-import { isInShot, keptInRoom } from '../../synthetic/random/within-room.ts';
+import { isInShot } from '../../synthetic/random/within-room.ts';
 import { renderFrame } from '../../synthetic/render-frame.ts';
 import { studioField } from '../../synthetic/studio/studio-field.ts';
 import type { StudioSet } from '../../synthetic/studio/studio-set.ts';
 import { toneCurve } from '../../synthetic/tone-curve.ts';
 import { fileOf, WELL_ELECTRONS } from '../known-frames.ts';
 import { madeMoves } from './make-moves.ts';
+import { stoppedByWalls } from './stopped-by-walls.ts';
 
 const WIDTH_PX = 360;
 
@@ -29,6 +30,8 @@ const STRICT: Tolerance = {
   name: 'as even as it gets',
   source: 'own, for these rounds',
   limit: 0.12,
+  // of ten mired between two lights a frame that both of them reach shows a part
+  tintDeltaUv: 0.0005,
 };
 
 /** A camera's picture style, as strong as they come. */
@@ -62,6 +65,8 @@ export interface PlayedRounds {
   readonly rounds: readonly Round[];
   /** The set as it was left. */
   readonly left: StudioSet;
+  /** What the gels that were hung really shift, which is not what is printed on them. */
+  readonly gels: readonly { readonly lamp: number; readonly mired: number }[];
   /** What the first frame and one of the set as it was left showed of its colour. */
   readonly casts: readonly [before: Cast, after: Cast];
   /** Processor time of judging and planning a frame whose set is fitted already. */
@@ -70,7 +75,16 @@ export interface PlayedRounds {
 
 /** Shoots, reads, moves, and shoots again, until the tool leaves the light alone. All of it follows from the seed. */
 export async function playRounds(studio: RandomStudio, rules: RoundRules): Promise<PlayedRounds> {
-  const hands = handsFrom(seededRandom(studio.seed ^ 0x4a4d));
+  const drawn = handsFrom(seededRandom(studio.seed ^ 0x4a4d));
+  let shiftedMired = 0;
+  const hands: Hands = {
+    ...drawn,
+    gelMired: (nominalMired) => {
+      shiftedMired = drawn.gelMired(nominalMired);
+      return shiftedMired;
+    },
+  };
+  const gels: { lamp: number; mired: number }[] = [];
   let { set } = studio;
   let setup = rules.isMeasured ? studio.setup : { ...UNKNOWN_SETUP, ...unmeasured(studio.setup) };
   const before: TakenBefore[] = [];
@@ -91,6 +105,20 @@ export async function playRounds(studio: RandomStudio, rules: RoundRules): Promi
     const { user, system } = process.cpuUsage(start);
     planMs.push((user + system) / 1000);
     const { moves, predicted } = report.reading;
+    console.log(
+      take,
+      report.reading.verdict,
+      'tint',
+      report.reading.tint.spreadDeltaUv,
+      report.reading.tint.plusMinusDeltaUv,
+      'bal',
+      JSON.stringify(report.set?.balance),
+      report.set?.isTakenApart,
+      report.set?.leftOverEv,
+      report.reading.findings
+        .map((f) => `${f.kind} ${f.confidence.toFixed(2)} ${f.ev?.toFixed(2)} ${f.mired?.toFixed(0)}`)
+        .join('; '),
+    );
     if (!moves.some(isAtTheSet)) break;
     // what was advised but not done would break the chain of takes that are fitted together
     const done: Move[] = [];
@@ -98,10 +126,23 @@ export async function playRounds(studio: RandomStudio, rules: RoundRules): Promi
     for (const move of moves) {
       const after = madeMoves(moved, [move], hands);
       if (after !== moved) done.push(move);
+      if (move.kind === 'gel') gels.push({ lamp: move.lamp, mired: shiftedMired });
       moved = after;
     }
-    set = keptInRoom(moved, studio.setup.room);
-    const isStopped = stoppedMm(moved, set) > STOPPED_MM;
+    const stopped = stoppedByWalls(set, moved, done, studio.setup.room);
+    set = stopped.set;
+    console.log(
+      'lamps',
+      JSON.stringify(
+        moved.lamps.map((l) => [l.xMm, l.yMm, l.distanceMm, l.aimXMm, l.aimYMm].map(Math.round)),
+      ),
+      JSON.stringify(set.lamps.map((l) => [l.xMm, l.yMm, l.distanceMm].map(Math.round))),
+      'fit',
+      JSON.stringify(
+        report.set?.sets[0]?.lights.map((l) => [l.x, l.y, l.distance, l.aimX].map((v) => +v.toFixed(3))),
+      ),
+    );
+    const isStopped = stopped.shortMm > STOPPED_MM;
     const isInPicture = set.lamps.some((lamp) => isInShot(set, lamp));
     rounds.push({
       moves,
@@ -110,33 +151,15 @@ export async function playRounds(studio: RandomStudio, rules: RoundRules): Promi
       isStopped,
       isInPicture,
     });
-    if (isStopped)
-      before.length = 0; // whoever stands at a wall has not done what was advised, and says so
-    else before.push({ samples: report.samples, setup, found: report.set?.found ?? [], done });
-    setup = isStopped ? measuredAnew(setup, set) : setupAfter(setup, done);
+    before.push({ samples: report.samples, setup, found: report.set?.found ?? [], done: stopped.done });
+    setup = setupAfter(setup, stopped.done);
   }
   const startEv = spreadEv(studio.set);
-  return { studio, startEv, rounds, left: set, casts: [casts[0]!, casts.at(-1)!], planMs };
+  return { studio, startEv, rounds, left: set, gels, casts: [casts[0]!, casts.at(-1)!], planMs };
 }
 
 /** Nearer to where a light was sent than this is as good as there. */
 const STOPPED_MM = 30;
-
-/** How far walls have kept lights from where they were sent, at most. */
-function stoppedMm(sent: StudioSet, stopped: StudioSet): number {
-  const ways = sent.lamps.map((lamp, i) => {
-    const { xMm, yMm, distanceMm } = stopped.lamps[i]!;
-    return Math.hypot(lamp.xMm - xMm, lamp.yMm - yMm, lamp.distanceMm - distanceMm);
-  });
-  return Math.max(0, ...ways);
-}
-
-/** The distances that were entered, taped once more where the lights stand now. */
-function measuredAnew(setup: Setup, { lamps }: StudioSet): Setup {
-  const taped = (mm: number | null, lamp: number) =>
-    mm === null ? null : 10 * Math.round(lamps[lamp]!.distanceMm / 10);
-  return { ...setup, lampDistanceMm: setup.lampDistanceMm.map(taped) };
-}
 
 /** Whether anything is to be done but to frame and expose otherwise. */
 const isAtTheSet = ({ kind }: Move) => kind !== 'frame-tighter' && kind !== 'expose';

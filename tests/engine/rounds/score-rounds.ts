@@ -75,15 +75,11 @@ const bestOf = ({ studio, left }: PlayedRounds) =>
 const isNeutral = ({ mired, duv }: PlayedRounds['casts'][number]) =>
   mired !== null && duv !== null && Math.abs(mired) <= CAST_LIMITS.mired && Math.abs(duv) <= CAST_LIMITS.duv;
 
-function apartOf({ studio, rounds }: PlayedRounds): RoundsScore['apartMired'] {
+function apartOf({ studio, gels }: PlayedRounds): RoundsScore['apartMired'] {
   const planted = studio.planted.find((each) => each.kind === 'unequal-colour');
   if (planted?.kind !== 'unequal-colour') return null;
   const before = planted.warmer === 0 ? planted.mired : -planted.mired;
-  const gels = rounds.flatMap(({ moves }) => moves.flatMap((move) => (move.kind === 'gel' ? [move] : [])));
-  const left = gels.reduce(
-    (apart, { lamp, miredShift }) => apart + (lamp === 0 ? miredShift : -miredShift),
-    before,
-  );
+  const left = gels.reduce((apart, { lamp, mired }) => apart + (lamp === 0 ? mired : -mired), before);
   const least = Math.min(
     Math.abs(before),
     ...tradeStrengthsMired().flatMap((mired) => [Math.abs(before + mired), Math.abs(before - mired)]),
