@@ -30,6 +30,7 @@ export class EvenfieldMoves extends LitElement {
     type,
     css`
       ol {
+        margin-top: 0.75rem; /* below a sentence in type of nearly its size */
         padding-left: 1.4em; /* room for the figures, so that they stand under the heading's rule */
         font-size: var(--verdict-size);
       }
@@ -62,10 +63,11 @@ export class EvenfieldMoves extends LitElement {
     const answers = this.answers;
     return html`<h2>What to move</h2>
       ${wordsBesideMoves(this.reading, this.setup, this.foundBy).map((words) => html`<p class="large">${words}</p>`)}
+      ${answers === null ? html`<p class="quiet">${this.isAsTold ? AS_TOLD : NOT_NEWEST}</p>` : nothing}
       ${moves.length === 0 ? nothing : this.list()}
       ${
         answers === null
-          ? html`<p class="quiet">${this.isAsTold ? AS_TOLD : NOT_NEWEST}</p>`
+          ? nothing
           : html`<evenfield-shoot-again .hasMoves=${moves.length > 0} .hasAnswers=${answers.some((each) => each !== null)}></evenfield-shoot-again>`
       }`;
   }

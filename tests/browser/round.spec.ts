@@ -45,7 +45,7 @@ test('a whole round: the moves as told are made, and what came out stands beside
   );
   await expect(move(2)).toContainText(/Move the light \d+\scm farther from the sheet, to 1\d\d\scm\./);
   await expect(
-    page.getByText(/With all of these made, expect 0\.\d\sstop across the frame, ±/),
+    page.getByText(/With moves 1 and 2 made, expect 0\.\d\sstop across the frame, ±/),
   ).toBeVisible();
 
   const next = await frameAfterMoves(page);
@@ -96,6 +96,7 @@ test('after a round that made it worse, the way back is told move by move, in th
     page.getByText('Take 1 of this set-up was more even than the newest. To go back to it:'),
   ).toBeVisible(A_READING);
   await expect(page.getByRole('row', { name: /Take 2/ })).toContainText(/: beyond that\s±/);
+  await expect(page.getByText(/^This frame does not go with the takes before it/)).toBeVisible();
   const steps = page.getByRole('listitem').filter({ hasNot: page.getByRole('group') });
   await expect(
     steps.filter({ hasText: /^Slide the light \d+\scm left \(from behind the sheet: your right\)/ }),

@@ -52,6 +52,14 @@ async function worseTake(page: Page): Promise<void> {
   await drawn(page);
 }
 
+/** The first of two takes, with what was told of it and made since. */
+async function earlierTake(page: Page): Promise<void> {
+  await worseTake(page);
+  await page.getByRole('button', { name: /^Take 1/ }).click();
+  await expect(page.getByText(/^These are the moves as they were told/)).toBeVisible();
+  await drawn(page);
+}
+
 /** A light that no move makes more even, and a limit that asks for more. */
 async function leftAsItIs(page: Page): Promise<void> {
   await report(page, 'Nearly perfect');
@@ -111,6 +119,8 @@ export const STATES: Record<string, (page: Page) => Promise<void>> = {
   },
   'second-take': secondTake,
   'worse-take': worseTake,
+  'earlier-take': earlierTake,
+  spill: (page) => report(page, 'Room spill'),
   'left-as-it-is': leftAsItIs,
   'second-frame': secondFrame,
   'in-doubt': inDoubt,

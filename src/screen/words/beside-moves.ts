@@ -19,7 +19,7 @@ export interface MovesFoundBy {
 }
 
 const READ_ALONE =
-  'This frame does not go with the takes before it and the moves answered as done, so it was read by itself: answer each move as it was really made.';
+  'This frame does not go with the takes before it and the moves answered as done, so it was read by itself. Answer the next moves as they are really made: by how far, where it is not as told.';
 
 /** What to say beside the moves, or where there is none to make, in the order of saying. */
 export function wordsBesideMoves(reading: Reading, setup: Setup, foundBy: MovesFoundBy): readonly string[] {
@@ -73,15 +73,17 @@ function unmendedColour(reading: Reading, { arrangement }: Setup): string | null
 
 const AGAINST_COLOUR: readonly Move['kind'][] = ['white-balance', 'block-stray', 'gel', 'lamp-colour'];
 
-/** The caution of each move; one that was already given in the list is only recalled. */
+/** The caution of each move, sentence by sentence; what was already given in the list is only recalled. */
 export function cautionsInOrder(moves: readonly Move[]): (string | null)[] {
   const given = new Map<string, number>();
   return moves.map(({ caution }, i) => {
     if (caution === null) return null;
-    const before = given.get(caution);
-    if (before !== undefined) return `The caution of move ${before + 1} holds here too.`;
-    given.set(caution, i);
-    return caution;
+    const sentences = caution.split(/(?<=\.) /);
+    const before = sentences.flatMap((sentence) => given.get(sentence) ?? []);
+    const fresh = sentences.filter((sentence) => !given.has(sentence));
+    for (const sentence of fresh) given.set(sentence, i);
+    if (before.length === 0) return caution;
+    return [...fresh, `The caution of move ${Math.max(...before) + 1} holds here too.`].join(' ');
   });
 }
 
@@ -91,12 +93,16 @@ export function cautionsInOrder(moves: readonly Move[]): (string | null)[] {
  */
 export function predictionWords({ moves, predicted }: Reading, { measure, limit }: Tolerance): string | null {
   if (predicted === null || moves.length === 0) return null;
-  const made =
-    moves.filter((move) => !isAlternative(move, moves)).length === 1
-      ? 'With this move made'
-      : 'With all of these made';
   const { spreadEv, plusMinusEv } = predicted;
   const isOver = measure === 'range' && spreadEv > limit;
   const rest = isOver ? ' That is over what you asked for: the profile takes out the rest.' : '';
-  return `${made}, expect ${stops(spreadEv)} across the frame, ${plusMinusStops(plusMinusEv)}.${rest}`;
+  return `With ${whichMoves(moves)} made, expect ${stops(spreadEv)} across the frame, ${plusMinusStops(plusMinusEv)}.${rest}`;
+}
+
+/** Those that are foretold of: all but one that stands in the list for whoever cannot make the others. */
+function whichMoves(moves: readonly Move[]): string {
+  const numbers = moves.flatMap((move, i) => (isAlternative(move, moves) ? [] : [i + 1]));
+  if (numbers.length === moves.length) return numbers.length === 1 ? 'this move' : 'all of these';
+  if (numbers.length === 1) return `move ${numbers[0]}`;
+  return `moves ${numbers.slice(0, -1).join(', ')} and ${numbers.at(-1)}`;
 }

@@ -122,7 +122,8 @@ test.each(LEFT)('the light of %j is left as it is, found by %j: %s', (change, fo
 test('a frame that was read alone, as it does not go with what was answered, is said to be', () => {
   for (const verdict of [PASS, { ...PASS, even: 'no' } as const]) {
     const reading = readingFixture({}, { verdict });
-    const alone = /does not go with the takes before it and the moves answered as done/;
+    const alone =
+      /does not go with the takes .* answered as done, .*\. Answer the next moves as they are really made/;
     const said = (isReadAlone: boolean) =>
       wordsBesideMoves(reading, UNKNOWN_SETUP, { ...UNPLANNED, isReadAlone }).filter((words) =>
         alone.test(words),
@@ -151,6 +152,21 @@ test('cautionsInOrder(moves) gives each caution once and recalls it after', () =
   ]);
 });
 
+test('cautionsInOrder(moves) gives no sentence twice, and leaves none out', () => {
+  const cautions = [
+    'Weight the flag. Let it cool. Rules first.',
+    'Weight the stand. Let it cool. Rules first.',
+    'Let it cool. Rules first.',
+    'Weight the stand. Rules first.',
+  ];
+  expect(cautionsInOrder(cautions.map((caution): Move => ({ ...SLIDE, caution })))).toEqual([
+    cautions[0],
+    'Weight the stand. The caution of move 1 holds here too.',
+    'The caution of move 1 holds here too.',
+    'The caution of move 2 holds here too.',
+  ]);
+});
+
 test('predictionWords(reading) says what all moves together are to bring, with its ±', () => {
   const predicted = { spreadEv: 0.28, plusMinusEv: 0.11, tintDeltaUv: 0 };
   const foretold = (change: Partial<Reading>, tolerance = DEFAULT_TOLERANCE) =>
@@ -158,7 +174,10 @@ test('predictionWords(reading) says what all moves together are to bring, with i
   expect(spaced(foretold({ moves: [SLIDE, SLIDE] })!)).toBe(
     'With all of these made, expect 0.3 stop across the frame, ± 0.11 stop.',
   );
-  expect(spaced(foretold({ moves: [SLIDE, TIGHTER] })!)).toMatch(/^With this move made/);
+  expect(spaced(foretold({ moves: [SLIDE, TIGHTER] })!)).toMatch(/^With move 1 made/);
+  expect(spaced(foretold({ moves: [SLIDE] })!)).toMatch(/^With this move made/);
+  expect(spaced(foretold({ moves: [SPILL, SLIDE, TIGHTER] })!)).toMatch(/^With moves 1 and 2 made/);
+  expect(spaced(foretold({ moves: [SPILL, SLIDE, SLIDE, TIGHTER] })!)).toMatch(/^With moves 1, 2 and 3 made/);
   expect(foretold({ moves: [] })).toBeNull();
   expect(foretold({ moves: [SLIDE], predicted: null })).toBeNull();
   // what moves leave over the limit is the profile's
