@@ -1,0 +1,144 @@
+import type { CorrectedLight, Treatment } from './correct/correct-light.ts';
+import { correctLight, type LightOptions, TREATMENTS } from './correct/correct-light.ts';
+import type { CorrectedPicture } from './correct/corrected-picture.ts';
+import { frameDifferences } from './correct/frame-differences.ts';
+import { refuseBlack } from './correct/refuse-black.ts';
+import { EngineError } from './engine-error.ts';
+import {
+  WRITTEN_FORMATS,
+  type WrittenFile,
+  type WrittenFormat,
+  writePicture,
+} from './export/write-picture.ts';
+import type { LinearFrame } from './frame/linear-frame.ts';
+import { linearise } from './frame/linearise.ts';
+import { orientationTurnsSideways } from './grid/upright-rectangle.ts';
+import { decodeImage } from './intake/decode-image.ts';
+import type { Platform } from './intake/platform.ts';
+import type { StoredImage } from './intake/stored-image.ts';
+import type { FrameSource } from './measure-frame.ts';
+import { parseProfile } from './profile/parse-profile.ts';
+import type { Profile } from './profile/profile.ts';
+
+export interface CorrectOptions extends Omit<LightOptions, 'blank'> {
+  readonly format?: WrittenFormat;
+  /** Of the file written, 16 where left out; a JPEG always has 8. */
+  readonly bits?: 8 | 16;
+  readonly treat?: Treatment;
+  /** The blank frame's file: 'background-only' needs it, and the background's figures are told by it. */
+  readonly blank?: FrameSource;
+}
+
+export type CorrectPhase = 'opening' | 'decoding' | 'correcting' | 'writing';
+
+/** A corrected frame as a file, and what is to be said of it. Structured-cloneable. */
+export interface CorrectedFile extends WrittenFile, Omit<CorrectedLight, 'samples'> {
+  /** Of the upright frame. */
+  readonly widthPx: number;
+  readonly heightPx: number;
+  /** Sentences: in what the frame differs from the profile's blank, and what the file does not carry. */
+  readonly flags: readonly string[];
+}
+
+/**
+ * Corrects one frame by a profile and writes it in the frame's own colour space, with its profile, Exif and
+ * orientation. The source's bytes are only read.
+ *
+ * @throws {@link EngineError} what decoding throws, `wrong-profile`, `no-light` for a black frame, `cannot-write`.
+ * @throws {@link RangeError} for options that there are not.
+ */
+export async function correctFrame(
+  source: FrameSource,
+  profile: Profile,
+  options: CorrectOptions,
+  platform: Platform,
+  onProgress: (phase: CorrectPhase, fraction: number) => void = () => {},
+): Promise<CorrectedFile> {
+  const { format = 'tiff', bits = 16, treat = 'everything', blank } = options;
+  refuseUnknown('format', format, WRITTEN_FORMATS);
+  refuseUnknown('bits', bits, [8, 16]);
+  refuseUnknown('treat', treat, TREATMENTS);
+  const gains = parseProfile(profile);
+  onProgress('opening', 0);
+  const stored = await decodeImage(source.bytes, platform, (fraction) => onProgress('decoding', fraction));
+  const { frame } = linearise(stored);
+  refuseBlack(frame);
+  const blankFrame = blank && (await openBlank(blank, platform));
+  const bitsPerSample = format === 'jpeg' ? 8 : bits;
+  const out = {
+    channels: writtenChannels(stored),
+    bitsPerSample,
+    lightAtCode: codesOf(stored, frame, bitsPerSample),
+  };
+  const { blank: _, ...light } = options;
+  const { samples, ...corrected } = correctLight(
+    frame,
+    gains,
+    { ...light, ...(blankFrame && { blank: blankFrame }) },
+    out,
+    (fraction) => onProgress('correcting', fraction),
+  );
+  const { widthPx, heightPx, orientation, iccProfile, exif = null } = stored;
+  const picture: CorrectedPicture = {
+    ...{ widthPx, heightPx, channels: out.channels, bitsPerSample, samples },
+    ...{ orientation, iccProfile, exif },
+  };
+  onProgress('writing', 0);
+  const file = await writePicture(picture, format, platform, {
+    stated: stored,
+    onProgress: (fraction) => onProgress('writing', fraction),
+  });
+  onProgress('writing', 1);
+  const sideways = orientationTurnsSideways(orientation);
+  const upright = sideways ? { widthPx: heightPx, heightPx: widthPx } : { widthPx, heightPx };
+  const { exposure } = stored;
+  const sha256 = await platform.sha256Hex(source.bytes);
+  const known = { ...upright, orientation, exposure, light: frame.light, sha256 };
+  return {
+    ...file,
+    ...corrected,
+    ...upright,
+    flags: [...frameDifferences(known, gains), ...notCarried(stored, format)],
+  };
+}
+
+/** A JPEG is decoded to four channels whatever it holds. */
+function writtenChannels({ format, channels, isGreyJpeg }: StoredImage): 1 | 2 | 3 | 4 {
+  if (format === 'jpeg') return isGreyJpeg ? 1 : 3;
+  return channels;
+}
+
+/** The light of every code of another depth, by the curves of the file's own colour space. */
+function codesOf(stored: StoredImage, frame: LinearFrame, bitsPerSample: 8 | 16): LinearFrame['lightAtCode'] {
+  if (bitsPerSample === stored.bitsPerSample) return frame.lightAtCode;
+  return linearise({ ...stored, bitsPerSample, samples: new Uint8Array(0) }).frame.lightAtCode;
+}
+
+async function openBlank({ name, bytes }: FrameSource, platform: Platform): Promise<LinearFrame> {
+  try {
+    return linearise(await decodeImage(bytes, platform)).frame;
+  } catch (error) {
+    if (!(error instanceof EngineError)) throw error;
+    throw new EngineError(error.code, `The blank frame ${name}: ${error.message}`, error.detail, {
+      cause: error,
+    });
+  }
+}
+
+function notCarried({ format, channels, iccProfile }: StoredImage, written: WrittenFormat): string[] {
+  const hasAlpha = format !== 'jpeg' && channels % 2 === 0;
+  return [
+    ...(iccProfile?.length === 0
+      ? ['Its colour profile is broken and is not carried on; sRGB was assumed.']
+      : []),
+    ...(hasAlpha && written === 'jpeg'
+      ? ['A JPEG holds no transparency: what was transparent is written as if it were not.']
+      : []),
+  ];
+}
+
+/** Callers from plain JavaScript, and over a wire, can hand in anything. */
+function refuseUnknown(option: string, value: unknown, allowed: readonly unknown[]): void {
+  if (allowed.includes(value)) return;
+  throw new RangeError(`${option} is ${JSON.stringify(value)}; expected one of: ${allowed.join(', ')}`);
+}
