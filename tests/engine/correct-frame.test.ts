@@ -84,10 +84,11 @@ test('correctFrame(source, profile) makes light even in what is written, whateve
     const { parts, flags } = await correct(bytes, {}, profile);
     expect(flags).toEqual(['This is the blank frame itself.']);
     const { samples } = await decoded(wholeFile(parts));
-    const [darkest, brightest] = samples.reduce(
-      ([low, high], code) => [Math.min(low, code), Math.max(high, code)],
-      [65535, 0],
-    );
+    let [darkest, brightest] = [65535, 0];
+    for (const code of samples) {
+      darkest = Math.min(darkest, code);
+      brightest = Math.max(brightest, code);
+    }
     const spread = Math.log2(decodeSrgb(brightest / 65535) / decodeSrgb(darkest / 65535));
     console.log(
       `measured: orientation ${orientation}: all channels of all pixels within ${spread.toFixed(4)} EV`,
