@@ -1,6 +1,13 @@
 import { type ProxyMarked, type Remote, releaseProxy } from 'comlink';
+import {
+  type CorrectedFile,
+  type CorrectOptions,
+  type CorrectPhase,
+  correctFrame,
+} from '../src/engine/correct-frame.ts';
 import { EngineError } from '../src/engine/engine-error.ts';
 import { makeProfile } from '../src/engine/profile/make-profile.ts';
+import type { Profile } from '../src/engine/profile/profile.ts';
 import {
   type FrameSource,
   type ReadOptions,
@@ -18,6 +25,18 @@ export interface NamedBlob {
 
 export type ReportProgress = (phase: ReadPhase, fraction: number) => void;
 
+export type ReportCorrection = (phase: CorrectPhase, fraction: number) => void;
+
+/** As the engine's, the blank by reference. */
+export interface CorrectBlobOptions extends Omit<CorrectOptions, 'blank'> {
+  readonly blank?: NamedBlob;
+}
+
+/** A corrected file by reference, and what is to be said of it. */
+export interface CorrectedBlob extends Omit<CorrectedFile, 'parts' | 'mime'> {
+  readonly blob: Blob;
+}
+
 /** What the worker offers, without the worker: `engine.worker.ts` only exposes it. */
 export const engineApi = {
   async read(
@@ -25,11 +44,30 @@ export const engineApi = {
     options: ReadOptions,
     report: Remote<ReportProgress & ProxyMarked> | null,
   ) {
-    const onProgress: ReportProgress = (phase, fraction) => {
-      report?.(phase, fraction).catch(() => {}); // a client that has gone need not hear it
-    };
     try {
-      return await readFrame(await Promise.all(files.map(readBytes)), options, browserPlatform, onProgress);
+      const sources = await Promise.all(files.map(readBytes));
+      return await readFrame(sources, options, browserPlatform, (phase, fraction) => {
+        report?.(phase, fraction).catch(() => {}); // a client that has gone need not hear it
+      });
+    } finally {
+      report?.[releaseProxy]();
+    }
+  },
+  async correct(
+    file: NamedBlob,
+    profile: Profile,
+    { blank, ...options }: CorrectBlobOptions,
+    report: Remote<ReportCorrection & ProxyMarked> | null,
+  ): Promise<CorrectedBlob> {
+    try {
+      const source = await readBytes(file);
+      const withBlank = blank ? { ...options, blank: await readBytes(blank) } : options;
+      const onProgress: ReportCorrection = (phase, fraction) => {
+        report?.(phase, fraction).catch(() => {});
+      };
+      const corrected = await correctFrame(source, profile, withBlank, browserPlatform, onProgress);
+      const { parts, mime, ...facts } = corrected;
+      return { ...facts, blob: new Blob(parts as Uint8Array<ArrayBuffer>[], { type: mime }) };
     } finally {
       report?.[releaseProxy]();
     }

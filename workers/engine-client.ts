@@ -3,7 +3,14 @@ import { EngineError } from '../src/engine/engine-error.ts';
 import type { ProfileOptions } from '../src/engine/profile/make-profile.ts';
 import type { Profile } from '../src/engine/profile/profile.ts';
 import type { FrameReport, JudgeOptions, ReadOptions } from '../src/engine/read-frame.ts';
-import type { EngineApi, NamedBlob, ReportProgress } from './engine-api.ts';
+import type {
+  CorrectBlobOptions,
+  CorrectedBlob,
+  EngineApi,
+  NamedBlob,
+  ReportCorrection,
+  ReportProgress,
+} from './engine-api.ts';
 import { transferEngineErrors } from './error-transfer.ts';
 import { JobQueue } from './job-queue.ts';
 
@@ -15,6 +22,11 @@ export type EngineWorker = Pick<
 
 export interface RunOptions {
   readonly onProgress?: ReportProgress;
+  readonly signal?: AbortSignal;
+}
+
+export interface CorrectRunOptions {
+  readonly onProgress?: ReportCorrection;
   readonly signal?: AbortSignal;
 }
 
@@ -37,14 +49,21 @@ export class EngineClient {
    * @throws {@link EngineError} what the engine throws, `cancelled` by the signal, `worker-lost`.
    */
   read(files: readonly NamedBlob[], options: ReadOptions, run: RunOptions = {}): Promise<FrameReport> {
-    const { onProgress, signal } = run;
-    let finished = false;
-    // progress may still be on its way when the result is here, or when the job has been given up
-    const report = onProgress && proxy<ReportProgress>((...news) => finished || onProgress(...news));
-    const job = () => this.engine().read(files, options, report ?? null) as Promise<FrameReport>;
-    return this.queue.run(job, { signal, whenAborted: () => this.stop() }).finally(() => {
-      finished = true;
-    });
+    const { report, end } = reportUntilEnd(run.onProgress);
+    const job = () => this.engine().read(files, options, report) as Promise<FrameReport>;
+    return this.queue.run(job, { signal: run.signal, whenAborted: () => this.stop() }).finally(end);
+  }
+
+  /** Corrects one frame. @throws {@link EngineError} as {@link read}. */
+  correct(
+    file: NamedBlob,
+    profile: Profile,
+    options: CorrectBlobOptions = {},
+    run: CorrectRunOptions = {},
+  ): Promise<CorrectedBlob> {
+    const { report, end } = reportUntilEnd(run.onProgress);
+    const job = () => this.engine().correct(file, profile, options, report) as Promise<CorrectedBlob>;
+    return this.queue.run(job, { signal: run.signal, whenAborted: () => this.stop() }).finally(end);
   }
 
   /** Judges an earlier report anew. @throws {@link EngineError} as {@link read}. */
@@ -91,10 +110,25 @@ export class EngineClient {
   }
 }
 
+/** Progress may still be on its way when the result is here, or when the job has been given up: it ends with it. */
+function reportUntilEnd<Report extends (...news: never[]) => void>(onProgress: Report | undefined) {
+  let finished = false;
+  const tell = (...news: Parameters<Report>) => finished || onProgress?.(...news);
+  return {
+    report: onProgress ? proxy(tell as unknown as Report) : null,
+    end: () => {
+      finished = true;
+    },
+  };
+}
+
 function startEngineWorker(): EngineWorker {
   return new Worker(new URL('./engine.worker.ts', import.meta.url), { type: 'module' });
 }
 
 function lost(found: string): EngineError {
-  return new EngineError('worker-lost', `${found}. The earlier takes are kept. Read the frame again.`);
+  return new EngineError(
+    'worker-lost',
+    `${found}. The earlier takes are kept, and nothing was written. Try the frame again.`,
+  );
 }

@@ -24,9 +24,7 @@ export class JobQueue {
     return new Promise<Result>((resolve, reject) => {
       const abort = () => {
         const hadBegun = this.current === job;
-        job.reject(
-          new EngineError('cancelled', 'The reading was stopped before it was done. Nothing was changed.'),
-        );
+        job.reject(new EngineError('cancelled', 'This was stopped before it was done. Nothing was changed.'));
         if (hadBegun) whenAborted?.();
         this.settle(job);
       };

@@ -1,0 +1,151 @@
+import { afterEach, expect, test } from 'vitest';
+import { EngineError } from '../../src/engine/engine-error.ts';
+import { type BatchProgress, type BatchWishes, correctBatch } from '../../workers/correct-batch.ts';
+import { type CorrectedBlob, engineApi, type NamedBlob } from '../../workers/engine-api.ts';
+import { EngineClient } from '../../workers/engine-client.ts';
+import { latticeOf, profileOf } from '../engine/correct/profile-of.ts';
+import { decoded } from '../engine/export/read-back.ts';
+import { noiseSamples, pngFile } from '../engine/intake/png-bytes.ts';
+import { type FakeWorker, fakeWorker, openPromise } from './fake-worker.ts';
+
+const workers: FakeWorker[] = [];
+afterEach(() => {
+  for (const worker of workers.splice(0)) worker.terminate();
+});
+
+const client = (correct: (file: NamedBlob) => Promise<unknown>) =>
+  new EngineClient(() => {
+    const worker = fakeWorker({ correct });
+    workers.push(worker);
+    return worker;
+  });
+
+const profile = profileOf(latticeOf(2, 2, () => [0.5, 0.5, 0.5]));
+const named = (...names: string[]): NamedBlob[] => names.map((name) => ({ name, blob: new Blob([name]) }));
+const corrected = (name: string): CorrectedBlob =>
+  ({
+    blob: new Blob([name]),
+    extension: 'tif',
+    clippedPixels: 3,
+    flags: [],
+    background: null,
+  }) as unknown as CorrectedBlob;
+
+function batch(files: readonly NamedBlob[], wishes: Partial<BatchWishes> & Pick<BatchWishes, 'clients'>) {
+  const write = async ({ name }: NamedBlob) => `${name} as written`;
+  return correctBatch(files, { profile, options: {}, write, ...wishes });
+}
+
+test('correctBatch(files) works all off on two clients and tells each file and the whole', async () => {
+  const news: BatchProgress[] = [];
+  const busy = new Set<string>();
+  let most = 0;
+  const one = () =>
+    client(async ({ name }) => {
+      busy.add(name);
+      most = Math.max(most, busy.size);
+      await new Promise((resolve) => setTimeout(resolve, 5));
+      busy.delete(name);
+      return corrected(name);
+    });
+  const files = named('a', 'b', 'c', 'd', 'e');
+  const outcomes = await batch(files, { clients: [one(), one()], onProgress: (one) => news.push(one) });
+  expect(outcomes.map((outcome) => outcome.state === 'done' && outcome.writtenAs)).toEqual(
+    files.map(({ name }) => `${name} as written`),
+  );
+  expect(most).toBe(2);
+  expect(
+    news
+      .filter(({ phase }) => phase === 'over')
+      .map(({ file }) => file)
+      .sort(),
+  ).toEqual([0, 1, 2, 3, 4]);
+  const whole = news.map((one) => one.whole);
+  expect(whole).toEqual(whole.toSorted((a, b) => a - b));
+  expect(whole.at(-1)).toBeCloseTo(1, 12);
+});
+
+test('correctBatch(files) goes on past a bad file, a dead worker and a folder that can’t be written to', async () => {
+  const dying = client(({ name }) => {
+    if (name === 'bad') return Promise.reject(new EngineError('not-an-image', 'It holds text.'));
+    if (name !== 'deadly') return Promise.resolve(corrected(name));
+    workers.at(-1)!.die(new Event('error'));
+    return new Promise(() => {});
+  });
+  const write = async ({ name }: NamedBlob) => {
+    if (name === 'unwelcome') throw Object.assign(new Error('The folder is gone.'), { code: 'cannot-write' });
+    return name;
+  };
+  const outcomes = await batch(named('a', 'bad', 'b', 'deadly', 'c', 'unwelcome', 'd'), {
+    clients: [dying],
+    write,
+  });
+  expect(outcomes.map((one) => (one.state === 'refused' ? one.code : one.state))).toEqual([
+    'done',
+    'not-an-image',
+    'done',
+    'worker-lost',
+    'done',
+    'cannot-write',
+    'done',
+  ]);
+  expect(outcomes[1]).toMatchObject({ name: 'bad', message: 'It holds text.' });
+  expect(outcomes[0]).toMatchObject({ clippedPixels: 3 });
+});
+
+test('correctBatch(files) leaves off at a signal, in the middle of a file too', async () => {
+  const abort = new AbortController();
+  const begun = openPromise<void>();
+  const slow = client(({ name }) => {
+    if (name === 'a') return Promise.resolve(corrected(name));
+    begun.resolve();
+    return new Promise(() => {});
+  });
+  const outcomes = batch(named('a', 'b', 'c'), { clients: [slow], signal: abort.signal });
+  await begun.promise;
+  abort.abort();
+  expect((await outcomes).map(({ state }) => state)).toEqual(['done', 'cancelled', 'cancelled']);
+});
+
+test('correctBatch(files) holds no more than one frame a client until it is written', async () => {
+  let held = 0;
+  let most = 0;
+  const one = () => client(async ({ name }) => corrected(name));
+  const write = async ({ name }: NamedBlob) => {
+    most = Math.max(most, ++held);
+    await new Promise((resolve) => setTimeout(resolve, 3));
+    held--;
+    return name;
+  };
+  await batch(named(...Array.from({ length: 40 }, (_, i) => `${i}`)), { clients: [one(), one()], write });
+  expect(most).toBe(2);
+});
+
+test('EngineClient.correct(file, profile) hands a corrected file over by reference', async () => {
+  const engine = new EngineClient(() => {
+    const worker = fakeWorker(engineApi);
+    workers.push(worker);
+    return worker;
+  });
+  const samples = noiseSamples(40 * 30 * 3, 15);
+  const bytes = pngFile({ widthPx: 40, heightPx: 30, depth: 16, colourType: 2, samples });
+  const phases = new Set<string>();
+  const { blob, ...facts } = await engine.correct(
+    { name: 'a.png', blob: new Blob([bytes as Uint8Array<ArrayBuffer>]) },
+    profile,
+    { bits: 16 },
+    { onProgress: (phase) => phases.add(phase) },
+  );
+  expect(blob.type).toBe('image/tiff');
+  expect(facts).toMatchObject({ extension: 'tif', widthPx: 40, heightPx: 30 });
+  const back = await decoded(new Uint8Array(await blob.arrayBuffer()));
+  expect(back.samples.length).toBe(samples.length);
+  expect(back.samples.some((code, i) => code > samples[i]!)).toBe(true);
+  expect([...phases]).toContain('correcting');
+  const spoilt = { ...profile, schema: 'evenfield.profile/9' } as unknown as typeof profile;
+  await expect(
+    engine.correct({ name: 'a.png', blob: new Blob([bytes as Uint8Array<ArrayBuffer>]) }, spoilt),
+  ).rejects.toMatchObject({
+    code: 'wrong-profile',
+  });
+});
