@@ -7,8 +7,7 @@ export const HEIGHT_PX = 480;
 
 const lit = randomField(4101, { family: 'quadratic', spreadEv: 1, peak: 0.8 }).field;
 
-/** The light a white thing has that stands within 0.05 stop of the background at its middle. */
-const [whiteRed, whiteGreen, whiteBlue] = lit(0.5, 0.5);
+/** A white thing's light against the background beside it. */
 const WHITE = 2 ** -0.045;
 
 const body = roundBox(360, 250, 95, 130, 40);
@@ -36,11 +35,13 @@ export const SCENES = {
     ...base,
     subjects: [opaque(roundBox(350, 240, 120, 120, 6), [0.5, 0.2, 0.12], 0.2)],
   },
-  'white box': {
+  'white box 0.045 EV below the background': {
     ...base,
-    subjects: [
-      opaque(roundBox(360, 240, 110, 110, 12), [whiteRed * WHITE, whiteGreen * WHITE, whiteBlue * WHITE], 0),
-    ],
+    subjects: [filter(roundBox(360, 240, 110, 110, 12), () => [WHITE, WHITE, WHITE])],
+  },
+  'white box that the background crosses in level': {
+    ...base,
+    subjects: [opaque(roundBox(360, 240, 110, 110, 12), lit(0.5, 0.5), 0)],
   },
   'soft shadow': { ...base, shadow, subjects: [opaque(body, [0.05, 0.08, 0.2])] },
   'camera bumped by a pixel': {
