@@ -1,8 +1,10 @@
 import { xyzToUvPrime } from '../colour/chromaticity.ts';
-import type { LinearFrame } from '../frame/linear-frame.ts';
-import { transformVector3, type Vector3 } from '../numeric/matrix3.ts';
+import { type Matrix3, transformVector3, type Vector3 } from '../numeric/matrix3.ts';
 import { quantile } from '../numeric/quantile.ts';
-import type { LightRows } from './light-rows.ts';
+import type { FrameGains } from './frame-gains.ts';
+import { fillGainRow } from './gain-row.ts';
+import type { Matte } from './matte/find-matte.ts';
+import { gained } from './space-change.ts';
 
 /** How even and of one colour a background is. */
 export interface BackgroundFigures {
@@ -15,47 +17,57 @@ export interface BackgroundFigures {
   readonly blocks: number;
 }
 
+/** Pixels along a block's side. */
 const BLOCK_PX = 64;
 /** As far as a block may reach into what is no background. */
 const LEAST_SHARE = 0.995;
 
 /**
- * Figures of the light over blocks of 64 pixels as stored that are background throughout; `null` where fewer than
- * two are.
- *
- * @param isBackground - 0 to 1 for a pixel as stored.
+ * Figures of a frame's background before and after gains, over blocks of 64 pixels that are background throughout, by
+ * the light of the matte's cells; `null` where fewer than two blocks are.
  */
 export function backgroundBlocks(
-  { widthPx, heightPx, toXyz }: LinearFrame,
-  rows: LightRows,
-  fillBackground: (row: number, into: Float64Array) => void,
-): BackgroundFigures | null {
-  const across = Math.floor(widthPx / BLOCK_PX);
-  const down = Math.floor(heightPx / BLOCK_PX);
-  const found: Vector3[] = [];
-  const background = new Float64Array(widthPx);
-  for (let blockRow = 0; blockRow < down; blockRow++) {
-    const sums = new Float64Array(across * 4);
-    for (let row = blockRow * BLOCK_PX; row < (blockRow + 1) * BLOCK_PX; row++) {
-      const [red, green, blue] = rows.fill(row);
-      fillBackground(row, background);
-      for (let i = 0; i < across * BLOCK_PX; i++) {
-        const at = (i >> 6) * 4; // BLOCK_PX is 2^6
-        sums[at]! += red[i]!;
-        sums[at + 1]! += green[i]!;
-        sums[at + 2]! += blue[i]!;
-        sums[at + 3]! += background[i]!;
+  matte: Matte,
+  gains: FrameGains,
+  toXyz: Matrix3,
+): { readonly before: BackgroundFigures; readonly after: BackgroundFigures } | null {
+  const { columns, rows, background, cells } = matte;
+  const side = Math.max(1, Math.round(BLOCK_PX / matte.pxPerCell));
+  const across = Math.floor(columns / side);
+  const gain = gains.channels.map(() => new Float64Array(columns));
+  const before: Vector3[] = [];
+  const after: Vector3[] = [];
+  for (let top = 0; top + side <= rows; top += side) {
+    const found = new Float64Array(across * 7);
+    for (let row = top; row < top + side; row++) {
+      gains.channels.forEach((channel, at) => {
+        fillGainRow(channel, row, rows, gain[at]!);
+      });
+      for (let column = 0; column < across * side; column++) {
+        const at = row * columns + column;
+        const light: Vector3 = [cells[0][at]!, cells[1][at]!, cells[2][at]!];
+        const [red, green = red, blue = red] = gain;
+        const now = gained(light, [red![column]!, green![column]!, blue![column]!], gains.space);
+        const into = Math.floor(column / side) * 7;
+        for (const channel of [0, 1, 2] as const) {
+          found[into + channel]! += light[channel];
+          found[into + 3 + channel]! += now[channel];
+        }
+        found[into + 6]! += background[at]!;
       }
     }
-    for (let at = 0; at < sums.length; at += 4) {
-      const pixels = BLOCK_PX ** 2;
-      if (sums[at + 3]! < LEAST_SHARE * pixels) continue;
-      const mean: Vector3 = [sums[at]! / pixels, sums[at + 1]! / pixels, sums[at + 2]! / pixels];
-      const xyz = transformVector3(toXyz, mean);
-      if (xyz[1] > 0) found.push(xyz);
+    for (let at = 0; at < found.length; at += 7) {
+      if (found[at + 6]! < LEAST_SHARE * side ** 2 || !(found[at + 1]! > 0)) continue;
+      const mean = (from: number): Vector3 => [
+        found[from]! / side ** 2,
+        found[from + 1]! / side ** 2,
+        found[from + 2]! / side ** 2,
+      ];
+      before.push(transformVector3(toXyz, mean(at)));
+      after.push(transformVector3(toXyz, mean(at + 3)));
     }
   }
-  return found.length < 2 ? null : figuresOf(found);
+  return before.length < 2 ? null : { before: figuresOf(before), after: figuresOf(after) };
 }
 
 function figuresOf(blocks: readonly Vector3[]): BackgroundFigures {

@@ -5,9 +5,8 @@ import { type BackgroundFigures, backgroundBlocks } from './background-blocks.ts
 import { backgroundLevel } from './background-level.ts';
 import { type CorrectedLevels, correctedLevels } from './corrected-levels.ts';
 import { type FrameGains, frameGains } from './frame-gains.ts';
-import { lightRows } from './light-rows.ts';
 import type { Brush } from './matte/brush.ts';
-import { findMatte, type Matte } from './matte/find-matte.ts';
+import { type FoundMatte, findMatte, type Matte } from './matte/find-matte.ts';
 import { rampLattice } from './ramp-lattice.ts';
 import { profileToXyz } from './space-change.ts';
 
@@ -33,7 +32,7 @@ export interface CorrectedLight extends CodedLight {
   /** Figures of the light of the background alone; `null` without a blank to tell it by, or where none is left. */
   readonly background: { readonly before: BackgroundFigures; readonly after: BackgroundFigures } | null;
   /** Where background and subject lie; `null` without a blank. */
-  readonly matte: Omit<Matte, 'share'> | null;
+  readonly matte: FoundMatte | null;
 }
 
 /**
@@ -62,8 +61,8 @@ export function correctLight(
   return {
     ...applyGains(frame, gains, out, share, onProgress),
     liftStops,
-    background: matte && beforeAndAfter(frame, gains, matte),
-    matte: matte && withoutShare(matte),
+    background: matte && backgroundBlocks(matte, gains, frame.toXyz),
+    matte: matte && forOtherThreads(matte),
   };
 }
 
@@ -95,18 +94,9 @@ function matteOf(frame: LinearFrame, { treat, blank, brush }: LightOptions): Mat
   return null;
 }
 
-/** What can be handed to another thread. */
-function withoutShare({ share: _, ...matte }: Matte): Omit<Matte, 'share'> {
+/** Neither a function nor the light can or need be handed on. */
+function forOtherThreads({ share: _share, cells: _cells, ...matte }: Matte): FoundMatte {
   return matte;
-}
-
-function beforeAndAfter(frame: LinearFrame, gains: FrameGains, { share }: Matte) {
-  const [red, blue] = [new Float64Array(frame.widthPx), new Float64Array(frame.widthPx)];
-  const fill = (row: number, into: Float64Array) => share(row, red, into, blue);
-  const none = gains.channels.map(({ log2Gain, ...size }) => ({ ...size, log2Gain: log2Gain.map(() => 0) }));
-  const before = backgroundBlocks(frame, lightRows(frame, { channels: none, space: null }, null), fill);
-  const after = backgroundBlocks(frame, lightRows(frame, gains, null), fill);
-  return before && after && { before, after };
 }
 
 function gainsFor(

@@ -3,7 +3,13 @@ import { rgbToXyzMatrix } from '../colour/rgb-to-xyz-matrix.ts';
 import { D65 } from '../colour/white-points.ts';
 import { EngineError } from '../engine-error.ts';
 import type { LinearFrame } from '../frame/linear-frame.ts';
-import { invertMatrix3, type Matrix3, multiplyMatrix3, type Vector3 } from '../numeric/matrix3.ts';
+import {
+  invertMatrix3,
+  type Matrix3,
+  multiplyMatrix3,
+  transformVector3,
+  type Vector3,
+} from '../numeric/matrix3.ts';
 import type { Profile } from '../profile/profile.ts';
 
 /** How a frame's linear RGB becomes the profile's and back. */
@@ -44,6 +50,12 @@ export function spaceChange(frame: LinearFrame, { colourSpace }: Profile): Space
   if (isSame) return null;
   const there = multiplyMatrix3(invertMatrix3(profileToXyz(colourSpace)), frame.toXyz);
   return { there, back: invertMatrix3(there) };
+}
+
+/** One colour times three gains, in the linear RGB where they hold. */
+export function gained(light: Vector3, gain: Vector3, space: SpaceChange | null): Vector3 {
+  const times = ([red, green, blue]: Vector3): Vector3 => [red * gain[0], green * gain[1], blue * gain[2]];
+  return space ? transformVector3(space.back, times(transformVector3(space.there, light))) : times(light);
 }
 
 /** The share of red, green and blue in the luminance of the profile's linear RGB. */

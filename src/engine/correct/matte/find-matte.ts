@@ -7,23 +7,29 @@ import { type Brush, brushed } from './brush.ts';
 import { exposureRatio } from './exposure-ratio.ts';
 import { fillIslands } from './fill-islands.ts';
 import { growBackground } from './grow-background.ts';
-import { lightPlanes, turnedPlanes } from './light-planes.ts';
+import { type LightPlanes, lightPlanes, turnedPlanes } from './light-planes.ts';
 import { lightRatios } from './light-ratios.ts';
 import { findOutline } from './outline.ts';
 import { registerBlank, type Shift, shiftedPlanes } from './register-blank.ts';
 import { shareByOutline } from './share-by-outline.ts';
 
 /** Where a frame shows the background that its blank shows, over cells of the frame as stored. */
-export interface Matte {
+export interface FoundMatte {
   readonly columns: number;
   readonly rows: number;
   /** 1 background, 0 subject; what the brush says is in it. */
   readonly background: Uint8Array;
-  readonly share: ShareOfBackground;
+  readonly pxPerCell: number;
   /** Stops by which the frame's background has more light than the blank, per channel. */
   readonly exposureEv: Vector3;
   /** In pixels of the frame as stored; `null` where the background has no detail to tell it by. */
   readonly shiftPx: Shift | null;
+}
+
+export interface Matte extends FoundMatte {
+  readonly share: ShareOfBackground;
+  /** The frame's own linear light, averaged over cells. */
+  readonly cells: LightPlanes['light'];
 }
 
 /** Longest side of the cells that a matte is found in; outlines then follow the pixels themselves. */
@@ -69,6 +75,8 @@ export function findMatte(frame: LinearFrame, blank: LinearFrame, brush: Brush =
       return stroke === 0 ? (outline.depth[at]! < 0 ? 1 : 0) : stroke > 0 ? 1 : 0;
     }),
     share: shareByOutline(frame, outline, said),
+    cells: own.light,
+    pxPerCell: widthPx / columns,
     exposureEv,
     shiftPx: shift && { right: (shift.right * widthPx) / columns, down: (shift.down * heightPx) / rows },
   };

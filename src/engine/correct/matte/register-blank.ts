@@ -17,6 +17,8 @@ const HELD_TO = 6;
 /** Correlation, times the root of the number of cells, from which detail is more than chance. */
 const BEYOND_CHANCE = 8;
 const LEAST_LIGHT = 1 / 4096;
+/** So many cells tell a shift; of more, rows are left out. */
+const ENOUGH_CELLS = 300_000;
 
 /**
  * Finds the shift at which the background's own detail (dust, weave, seams) lies in both frames alike, to a part of a
@@ -37,7 +39,7 @@ export function registerBlank(frame: LightPlanes, blank: LightPlanes): Shift | n
       if (value > best.value) best = { right, down, value };
     }
   }
-  if (!(best.value * Math.sqrt(columns * rows) > BEYOND_CHANCE)) return null;
+  if (!(best.value * Math.sqrt(Math.min(columns * rows, ENOUGH_CELLS)) > BEYOND_CHANCE)) return null;
   const { right, down, value } = best;
   return {
     right: right + peakBetween(at(right - 1, down), value, at(right + 1, down)),
@@ -92,7 +94,8 @@ function correlation(
   let ownSquares = 0;
   let itsSquares = 0;
   const margin = FARTHEST_SHIFT + 1;
-  for (let row = margin; row < rows - margin; row++) {
+  const every = Math.max(1, Math.round((columns * rows) / ENOUGH_CELLS));
+  for (let row = margin; row < rows - margin; row += every) {
     let a = row * columns + margin;
     let b = a + down * columns + right;
     for (let column = margin; column < columns - margin; column++, a++, b++) {

@@ -25,6 +25,8 @@ export function shareByOutline(
   const tables = [lightAtCode.red, lightAtCode.green, lightAtCode.blue];
   const isGrey = channels < 3;
   const noise = (PLAIN * outline.noise * widthPx) / columns;
+  const plain = plainPlaces(outline, said);
+  const across = placesAcross(widthPx, columns);
   const light = new Float64Array(3);
   const behind = new Float64Array(3);
   const own = new Float64Array(3);
@@ -33,20 +35,20 @@ export function shareByOutline(
     const above = Math.min(Math.max(Math.floor(y), 0), Math.max(rows - 2, 0));
     const v = Math.min(Math.max(y - above, 0), 1);
     for (let i = 0; i < widthPx; i++) {
-      const x = ((i + 0.5) / widthPx) * columns - 0.5;
-      const left = Math.min(Math.max(Math.floor(x), 0), Math.max(columns - 2, 0));
-      const u = Math.min(Math.max(x - left, 0), 1);
-      const at = above * columns + left;
+      const at = above * columns + across.cell[i]!;
+      const known = plain[at]!;
+      if (known !== MIXED) {
+        shares[0][i] = known;
+        shares[1][i] = known;
+        shares[2][i] = known;
+        continue;
+      }
+      const u = across.part[i]!;
       const between = (plane: Float32Array) =>
         (1 - v) * ((1 - u) * plane[at]! + u * plane[at + 1]!) +
         v * ((1 - u) * plane[at + columns]! + u * plane[at + columns + 1]!);
       const stroke = said ? between(said) : 0;
       const inward = between(depth);
-      if (stroke === 0 && !(Math.abs(inward) < CERTAIN)) {
-        const share = inward > 0 ? 0 : 1;
-        for (const into of shares) into[i] = share;
-        continue;
-      }
       let contrast = 0;
       let along = 0;
       for (let channel = 0; channel < 3; channel++) {
@@ -75,6 +77,35 @@ export function shareByOutline(
       }
     }
   };
+}
+
+const MIXED = 2;
+
+/** For each four cells, by the first of them: 1 all background, 0 all subject, 2 to be looked at pixel by pixel. */
+function plainPlaces({ columns, rows, depth }: Outline, said: Float32Array | null): Uint8Array {
+  const plain = new Uint8Array(columns * rows).fill(MIXED);
+  for (let row = 0; row + 1 < rows; row++) {
+    for (let column = 0; column + 1 < columns; column++) {
+      const at = row * columns + column;
+      const four = [at, at + 1, at + columns, at + columns + 1];
+      if (said && four.some((cell) => said[cell] !== 0)) continue;
+      if (four.every((cell) => depth[cell]! <= -CERTAIN)) plain[at] = 1;
+      else if (four.every((cell) => depth[cell]! >= CERTAIN)) plain[at] = 0;
+    }
+  }
+  return plain;
+}
+
+/** Between which two columns of cells each pixel lies, and how far from the first to the second. */
+function placesAcross(widthPx: number, columns: number) {
+  const cell = new Int32Array(widthPx);
+  const part = new Float64Array(widthPx);
+  for (let i = 0; i < widthPx; i++) {
+    const x = ((i + 0.5) / widthPx) * columns - 0.5;
+    cell[i] = Math.min(Math.max(Math.floor(x), 0), Math.max(columns - 2, 0));
+    part[i] = Math.min(Math.max(x - cell[i]!, 0), 1);
+  }
+  return { cell, part };
 }
 
 /** 0 up to {@link DOUBTFUL} cells inside, 1 from {@link CERTAIN} on. */
