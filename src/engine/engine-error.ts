@@ -8,6 +8,7 @@ export type EngineErrorCode =
   | 'no-light'
   | 'all-clipped'
   | 'not-blank'
+  | 'no-model'
   | 'wrong-profile'
   | 'bad-bracket'
   | 'cannot-write'

@@ -4,11 +4,15 @@ import { findings, plainFindings } from './diagnosis/findings.ts';
 import { withoutFlicker } from './diagnosis/flicker-wave.ts';
 import { judge } from './diagnosis/verdict.ts';
 import { within } from './diagnosis/within.ts';
+import { chooseSurface } from './fits/choose-surface.ts';
 import { surfaceAtCells } from './fits/evaluate-surface.ts';
+import type { Surface } from './fits/surface.ts';
+import type { CellGrid } from './grid/cell-grid.ts';
 import type { Platform } from './intake/platform.ts';
 import type { SecondFrame } from './lamps/second-frame.ts';
 import { readSet, type SetReading } from './lamps/set-reading.ts';
 import { type SetSamples, setSamples } from './lamps/set-samples.ts';
+import { setSurface } from './lamps/set-surface.ts';
 import {
   type FrameSource,
   type MeasuredFrame,
@@ -92,7 +96,7 @@ export function rejudge(earlier: FrameReport, options: JudgeOptions): FrameRepor
     earlier.set === null || isFittedWith(earlier, options)
       ? earlier.set
       : fitted(measured, earlier.samples, options);
-  return report(measured, earlier.samples, set, options);
+  return report(measured, earlier.samples, set, options, set === earlier.set ? earlier : null);
 }
 
 function isFittedWith(
@@ -126,9 +130,12 @@ function report(
   samples: SetSamples,
   set: SetReading | null,
   { setup, tolerance, secondFrames = [], earlierTakes = [] }: JudgeOptions,
+  ofSameSet: FrameReport | null = null,
 ): FrameReport {
-  const { grid, surfaces, chosen, chosenBecause, space, regionSays, wholeLight } = evidence;
+  const { grid, space, regionSays, wholeLight } = evidence;
+  const surfaces = evidence.surfaces.filter(({ name }) => name !== 'set');
   const input = { measurement, grid, surfaces, set, setup, tolerance, wholeLight };
+  const isSetTrusted = isBelieved(input);
   const found = findings(input);
   const passing = within(
     { ...grid, region: measurement.region, evMap: measurement.falloff.evMap },
@@ -148,15 +155,37 @@ function report(
   return {
     reading,
     grid,
-    surfaces,
-    chosen,
-    chosenBecause,
+    ...(ofSameSet
+      ? surfacesOf(ofSameSet)
+      : surfacesWithSet(surfaces, isSetTrusted ? set : null, samples, grid)),
     space,
     regionSays,
     wholeLight,
     samples,
     set,
-    isSetTrusted: isBelieved(input),
+    isSetTrusted,
     fittedWith: { setup, secondFrames, earlierTakes },
   };
 }
+
+/** The light of the set, where it is believed, is one of the surfaces that a frame may be corrected by. */
+function surfacesWithSet(
+  fittedSurfaces: readonly Surface[],
+  set: SetReading | null,
+  samples: SetSamples,
+  grid: CellGrid,
+): Pick<FrameReport, 'surfaces' | 'chosen' | 'chosenBecause'> {
+  const ofSet = set && setSurface(set, samples, grid);
+  const richest = fittedSurfaces.findIndex(({ name }) => name === 'spline');
+  const surfaces = ofSet
+    ? fittedSurfaces.toSpliced(richest < 0 ? fittedSurfaces.length : richest, 0, ofSet)
+    : fittedSurfaces;
+  const { chosen, because } = chooseSurface(surfaces);
+  return { surfaces, chosen, chosenBecause: because };
+}
+
+const surfacesOf = ({ surfaces, chosen, chosenBecause }: FrameReport) => ({
+  surfaces,
+  chosen,
+  chosenBecause,
+});

@@ -9,7 +9,10 @@ export interface CellDesign {
   readonly values: Float64Array;
 }
 
-export function cellDesign(basis: SurfaceBasis, { count, x, y }: UsableCells): CellDesign {
+export function cellDesign(
+  basis: SurfaceBasis,
+  { count, x, y }: Pick<UsableCells, 'count' | 'x' | 'y'>,
+): CellDesign {
   const perCell = basis.runs * basis.runLength;
   const first = new Int32Array(count);
   const values = new Float64Array(count * perCell);

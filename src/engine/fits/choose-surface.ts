@@ -1,4 +1,4 @@
-import type { Surface } from './surface.ts';
+import type { Surface, SurfaceName } from './surface.ts';
 
 /** Surfaces nearer to each other than this can't be told apart by any coding of light. */
 const NEGLIGIBLE_EV = 0.0002;
@@ -18,15 +18,23 @@ export function chooseSurface(surfaces: readonly Surface[]): { chosen: Surface; 
   return { chosen, because: reasonFor(chosen, best, surfaces) };
 }
 
+const NAMED: Readonly<Record<SurfaceName, string>> = {
+  plane: 'plane',
+  quadratic: 'quadratic',
+  radial: 'radial',
+  set: 'model of the set',
+  spline: 'spline',
+};
+
 function reasonFor(chosen: Surface, best: Surface, surfaces: readonly Surface[]): string {
-  if (surfaces.length === 1) return `The ${chosen.name} is the only surface that so few cells allow.`;
-  const own = `The ${chosen.name} foretells parts of the frame that it was not fitted to within ${stops(chosen.heldOutEv)}`;
+  if (surfaces.length === 1) return `The ${NAMED[chosen.name]} is the only surface that so few cells allow.`;
+  const own = `The ${NAMED[chosen.name]} foretells parts of the frame that it was not fitted to within ${stops(chosen.heldOutEv)}`;
   const simpler = surfaces
     .slice(0, surfaces.indexOf(chosen))
-    .map((surface) => `the ${surface.name} within ${stops(surface.heldOutEv)}`);
+    .map((surface) => `the ${NAMED[surface.name]} within ${stops(surface.heldOutEv)}`);
   const only = simpler.length > 0 ? `, ${listed(simpler)} only` : '';
   if (chosen !== best) {
-    return `${own}${only}; the ${best.name} reaches ${stops(best.heldOutEv)}, which is no better within its standard error of ${stops(best.heldOutStandardErrorEv)}.`;
+    return `${own}${only}; the ${NAMED[best.name]} reaches ${stops(best.heldOutEv)}, which is no better within its standard error of ${stops(best.heldOutStandardErrorEv)}.`;
   }
   const isRichest = chosen === surfaces[surfaces.length - 1];
   return isRichest ? `${own}${only}.` : `${own}${only}; nothing richer does better.`;

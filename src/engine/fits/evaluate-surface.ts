@@ -46,6 +46,7 @@ function basisOf(surface: Surface): SurfaceBasis {
       return polynomialBasis(surface.region, 2);
     case 'radial':
       return radialBasis(surface.region, surface.regionAspect, surface.centre);
+    case 'set':
     case 'spline':
       return splineBasis(surface.region, surface);
   }

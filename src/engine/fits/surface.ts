@@ -1,7 +1,7 @@
 import type { FramePoint, FrameRectangle } from '../reading.ts';
 
 /** Every family of surface, simplest first. */
-export const SURFACE_NAMES = ['plane', 'quadratic', 'radial', 'spline'] as const;
+export const SURFACE_NAMES = ['plane', 'quadratic', 'radial', 'set', 'spline'] as const;
 
 export type SurfaceName = (typeof SURFACE_NAMES)[number];
 
@@ -33,6 +33,7 @@ interface FittedLight extends ChannelCoefficients {
  * - spline: cubic B-splines, `spansAcross` and `spansDown` equal intervals over the region; the coefficient of
  *   spline (i, j) stands at i × (spansDown + 3) + j where there are no more spans down than across, else at
  *   j × (spansAcross + 3) + i
+ * - set: the light of the fitted model of the set, told by such a spline
  */
 export type Surface = FittedLight &
   (
@@ -44,7 +45,7 @@ export type Surface = FittedLight &
         readonly regionAspect: number;
       }
     | {
-        readonly name: 'spline';
+        readonly name: 'spline' | 'set';
         readonly spansAcross: number;
         readonly spansDown: number;
         /** Weight of bending against misfit, 1 where they balance over a length of about six spans. */

@@ -30,7 +30,8 @@ export interface ProfileOptions {
 /**
  * The gains that take a blank frame's unevenness and cast out of it and of the frames shot after it.
  *
- * @throws {@link EngineError} `too-small` where the model asked for was not fitted for want of cells.
+ * @throws {@link EngineError} `too-small` where the model asked for was not fitted for want of cells, `no-model` where
+ * the set was and does not follow the frame.
  * @throws {@link RangeError} where there is no such model or reference.
  */
 export function makeProfile(
@@ -73,6 +74,12 @@ function fittedSurface({ surfaces, grid }: ProfileSource, model: SurfaceName): S
   const surface = surfaces.find(({ name }) => name === model);
   if (surface) return surface;
   const fitted = surfaces.map(({ name }) => name).join(', ');
+  if (model === 'set')
+    throw new EngineError(
+      'no-model',
+      `No model of the set follows this frame closely enough to correct by. Take one of: ${fitted}.`,
+      { fitted },
+    );
   throw new EngineError(
     'too-small',
     `A ${model} needs more cells than the ${grid.columns} × ${grid.rows} of this frame. Take one of: ${fitted}.`,

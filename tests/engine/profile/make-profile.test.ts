@@ -203,11 +203,17 @@ test('makeProfile refuses a model or reference that does not exist, naming it an
   const asked = (options: object) => () => makeProfile(report, options);
   expect(asked({ model: 'cubic' })).toThrow(RangeError);
   expect(asked({ model: 'cubic' })).toThrow(
-    /model is "cubic"; expected one of: plane, quadratic, radial, spline/,
+    /model is "cubic"; expected one of: plane, quadratic, radial, set, spline/,
   );
   expect(asked({ reference: 'nonsense' })).toThrow(RangeError);
   expect(asked({ reference: 'nonsense' })).toThrow(
     /reference is "nonsense"; expected one of: brightest, mean, darkest/,
   );
   expect(asked({ reference: null })).toThrow(/reference is null/);
+});
+
+test('makeProfile says that there is no model of the set to correct by, and what there is', () => {
+  expect(() => makeProfile(reportOfLight(slope), { model: 'set' })).toThrow(
+    /No model of the set follows this frame .* Take one of: plane, quadratic, radial, spline/,
+  );
 });
