@@ -8,12 +8,13 @@ import type { Reading } from '../engine/reading.ts';
 import type { Setup } from '../engine/setup.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
 import type { OneSource } from '../sources/open-source.ts';
-import type { ReadFailure } from '../sources/read-failure.ts';
 import type { SampleFrame } from '../sources/sample-list.ts';
 import { setupAtTake } from '../takes/setup-after.ts';
 import { type HeldTake, publicTake, type Take } from '../takes/take.ts';
+import { BenchCorrection, type BenchCorrectOptions } from './bench-correction.ts';
+import { toldByEvents } from './bench-events.ts';
 import { BenchSession } from './bench-session.ts';
-import type { BenchReadOptions, Progress } from './bench-wishes.ts';
+import type { BenchReadOptions } from './bench-wishes.ts';
 import './evenfield-frame-picker.ts';
 import type { RegionWish } from './evenfield-map-region.ts';
 import type { GivenAnswer } from './evenfield-move-answer.ts';
@@ -38,19 +39,16 @@ import { SEVERAL_FRAMES, spokenVerdict } from './words/take-words.ts';
  * The whole tool as one element: reads blank frames, shows what they say, and hands out readings and profiles.
  *
  * @event evenfield-reading - {Reading} when a frame was read, or the last one judged anew
- * @event evenfield-progress - {{ phase, fraction }} while a frame is read; fraction 0 to 1 of its phase
- * @event evenfield-error - {{ code, message, fileName }} when reading, judging or a profile failed
+ * @event evenfield-progress - {{ phase, fraction }} while a frame is read or corrected; fraction 0 to 1 of its phase
+ * @event evenfield-error - {{ code, message, fileName }} when reading, judging, a profile or a correction failed
  */
 @customElement('evenfield-bench')
 export class EvenfieldBench extends LitElement {
   static override styles = [paper, type, benchStyles];
 
-  private readonly session = new BenchSession(() => new EngineClient(), {
-    reading: (reading) => this.tell('evenfield-reading', reading),
-    progress: (progress) => this.tell('evenfield-progress', progress),
-    failure: ({ code, message, fileName }) => this.tell('evenfield-error', { code, message, fileName }),
-    changed: () => this.requestUpdate(),
-  });
+  private readonly told = { ...toldByEvents(this), changed: () => this.requestUpdate() };
+  private readonly session = new BenchSession(() => new EngineClient(), this.told);
+  private readonly correction = new BenchCorrection(() => new EngineClient(), this.told);
   private readonly drop = new FrameDrop(this, (files) => this.readPicked(files));
   protected readonly leaving = new LeaveGuard(this, () => this.session.hasSomethingToLose);
 
@@ -85,6 +83,7 @@ export class EvenfieldBench extends LitElement {
 
   override disconnectedCallback(): void {
     this.session.dispose();
+    this.correction.dispose();
     super.disconnectedCallback();
   }
 
@@ -105,6 +104,11 @@ export class EvenfieldBench extends LitElement {
   /** @throws {@link ReadFailure}; RangeError where the reading is none of the takes'. */
   profile(reading: Reading, options: ProfileOptions = {}): Promise<Profile> {
     return this.session.profile(reading, options);
+  }
+
+  /** Corrects one frame. @throws {@link ReadFailure}; RangeError for a wish that can't be met. */
+  async correct(source: OneSource, profile: Profile, options?: BenchCorrectOptions): Promise<Blob> {
+    return (await this.correction.correct(source, profile, options)).blob;
   }
 
   override render() {
@@ -231,19 +235,10 @@ export class EvenfieldBench extends LitElement {
       // the failure is shown and told by event
     }
   }
-
-  private tell(name: string, detail: unknown): void {
-    this.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true }));
-  }
 }
 
 declare global {
   interface HTMLElementTagNameMap {
     'evenfield-bench': EvenfieldBench;
-  }
-  interface HTMLElementEventMap {
-    'evenfield-reading': CustomEvent<Reading>;
-    'evenfield-progress': CustomEvent<Progress>;
-    'evenfield-error': CustomEvent<Pick<ReadFailure, 'code' | 'message' | 'fileName'>>;
   }
 }
