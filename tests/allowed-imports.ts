@@ -34,6 +34,7 @@ export const ALLOWED_IMPORTS: Readonly<Record<string, AllowedImports>> = {
   'src/engine/read-frame.ts': { values: ['src/engine/'] },
   'src/engine/measure-frame.ts': { values: ['src/engine/'] },
   'src/engine/correct-frame.ts': { values: ['src/engine/'] },
+  'src/engine/preview-correction.ts': { values: ['src/engine/'] },
   'src/engine/numeric/': { values: [] },
   'src/engine/colour/': { values: ['src/engine/numeric/'] },
   'src/engine/intake/': stage('intake', []),
@@ -54,7 +55,10 @@ export const ALLOWED_IMPORTS: Readonly<Record<string, AllowedImports>> = {
     STAGES.length,
   ),
   'src/plots/': {
-    values: ['src/engine/maps/', 'src/engine/fits/', 'src/engine/colour/', 'src/engine/numeric/'],
+    values: [
+      ...['src/engine/maps/', 'src/engine/fits/', 'src/engine/colour/', 'src/engine/numeric/'],
+      'src/engine/profile/left-over.ts',
+    ],
     types: ['src/engine/'],
     packages: ['d3-contour', 'd3-scale', 'd3-shape'],
   },

@@ -6,6 +6,7 @@ import {
   correctFrame,
 } from '../src/engine/correct-frame.ts';
 import { EngineError } from '../src/engine/engine-error.ts';
+import { openToCorrect, previewCorrection } from '../src/engine/preview-correction.ts';
 import { makeProfile } from '../src/engine/profile/make-profile.ts';
 import type { Profile } from '../src/engine/profile/profile.ts';
 import {
@@ -72,6 +73,10 @@ export const engineApi = {
       report?.[releaseProxy]();
     }
   },
+  async openToCorrect(file: NamedBlob) {
+    return openToCorrect(await readBytes(file), browserPlatform);
+  },
+  previewCorrection,
   rejudge,
   profile: makeProfile,
 };

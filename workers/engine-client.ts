@@ -1,5 +1,6 @@
 import { proxy, type Remote, wrap } from 'comlink';
 import { EngineError } from '../src/engine/engine-error.ts';
+import type { CorrectionPreview, OpenedFrame, PreviewOptions } from '../src/engine/preview-correction.ts';
 import type { ProfileOptions } from '../src/engine/profile/make-profile.ts';
 import type { Profile } from '../src/engine/profile/profile.ts';
 import type { FrameReport, JudgeOptions, ReadOptions } from '../src/engine/read-frame.ts';
@@ -64,6 +65,25 @@ export class EngineClient {
     const { report, end } = reportUntilEnd(run.onProgress);
     const job = () => this.engine().correct(file, profile, options, report) as Promise<CorrectedBlob>;
     return this.queue.run(job, { signal: run.signal, whenAborted: () => this.stop() }).finally(end);
+  }
+
+  /** Opens a frame for trying corrections on. @throws {@link EngineError} as {@link read}. */
+  openToCorrect(file: NamedBlob, run: { readonly signal?: AbortSignal } = {}): Promise<OpenedFrame> {
+    const job = () => this.engine().openToCorrect(file) as Promise<OpenedFrame>;
+    return this.queue.run(job, { signal: run.signal, whenAborted: () => this.stop() });
+  }
+
+  /** Shows what a correction would do to an opened frame. @throws {@link EngineError} as {@link read}. */
+  previewCorrection(
+    frame: OpenedFrame,
+    profile: Profile,
+    options: PreviewOptions,
+    blank: OpenedFrame | null,
+    run: { readonly signal?: AbortSignal } = {},
+  ): Promise<CorrectionPreview> {
+    const job = () =>
+      this.engine().previewCorrection(frame, profile, options, blank) as Promise<CorrectionPreview>;
+    return this.queue.run(job, { signal: run.signal, whenAborted: () => this.stop() });
   }
 
   /** Judges an earlier report anew. @throws {@link EngineError} as {@link read}. */
