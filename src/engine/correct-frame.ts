@@ -20,7 +20,7 @@ import type { FrameSource } from './measure-frame.ts';
 import { parseProfile } from './profile/parse-profile.ts';
 import type { Profile } from './profile/profile.ts';
 
-export interface CorrectOptions extends Omit<LightOptions, 'blank'> {
+export interface CorrectOptions extends Omit<LightOptions, 'blank' | 'blockPx'> {
   readonly format?: WrittenFormat;
   /** Of the file written, 16 where left out; a JPEG always has 8. */
   readonly bits?: 8 | 16;

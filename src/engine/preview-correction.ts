@@ -23,7 +23,7 @@ export interface OpenedFrame {
   readonly known: FrameToCorrect;
 }
 
-export type PreviewOptions = Omit<LightOptions, 'blank'>;
+export type PreviewOptions = Omit<LightOptions, 'blank' | 'blockPx'>;
 
 /** One picture as it is to be looked at, upright. */
 export interface PreviewPicture {
@@ -54,6 +54,9 @@ export interface CorrectionPreview {
   readonly flags: readonly string[];
 }
 
+/** Side of the blocks that a background's figures are told over, in the file's own pixels and at least in small. */
+const BLOCK_PX = 64;
+const LEAST_BLOCK_PX = 4;
 /** Longest side of the picture, in pixels. */
 const LONGEST_PX = 720;
 /** How far a glass may bend a view. */
@@ -94,10 +97,11 @@ export function previewCorrection(
   const gains = parseProfile(profile);
   const { frame } = small;
   const { widthPx, heightPx, channels, lightAtCode } = frame;
+  const blockPx = Math.max(LEAST_BLOCK_PX, Math.round((BLOCK_PX * widthPx) / known.widthPx));
   const { samples, background, matte, liftStops } = correctLight(
     frame,
     gains,
-    blank ? { ...options, blank: blank.small.frame } : options,
+    { ...options, blockPx, ...(blank && { blank: blank.small.frame }) },
     { channels, bitsPerSample: 16, lightAtCode },
   );
   const clipped = beyondWhite(samples, channels, small.clipped);

@@ -30,9 +30,10 @@ export function backgroundBlocks(
   matte: Matte,
   gains: FrameGains,
   toXyz: Matrix3,
+  blockPx = BLOCK_PX,
 ): { readonly before: BackgroundFigures; readonly after: BackgroundFigures } | null {
   const { columns, rows, background, cells } = matte;
-  const side = Math.max(1, Math.round(BLOCK_PX / matte.pxPerCell));
+  const side = Math.max(1, Math.round(blockPx / matte.pxPerCell));
   const across = Math.floor(columns / side);
   const gain = gains.channels.map(() => new Float64Array(columns));
   const before: Vector3[] = [];

@@ -24,6 +24,8 @@ export interface LightOptions {
   readonly blank?: LinearFrame;
   /** What a person says of background and subject, over what is found. */
   readonly brush?: Brush;
+  /** Side of the blocks that the background's figures are told over, in pixels; 64 where left out. */
+  readonly blockPx?: number;
 }
 
 export interface CorrectedLight extends CodedLight {
@@ -61,7 +63,7 @@ export function correctLight(
   return {
     ...applyGains(frame, gains, out, share, onProgress),
     liftStops,
-    background: matte && backgroundBlocks(matte, gains, frame.toXyz),
+    background: matte && backgroundBlocks(matte, gains, frame.toXyz, options.blockPx),
     matte: matte && forOtherThreads(matte),
   };
 }
