@@ -1,9 +1,17 @@
 import { isBelieved } from '../diagnosis/causes.ts';
 import { limitStops } from '../diagnosis/limit-stops.ts';
 import type { Estimate } from '../lamps/estimate.ts';
-import { type LightChange, NO_CHANGE, type SetChange } from '../lamps/light-change.ts';
+import {
+  changedSet,
+  type LightChange,
+  NO_CHANGE,
+  NOTHING_CHANGED,
+  type SetChange,
+} from '../lamps/light-change.ts';
 import type { SetReading } from '../lamps/set-reading.ts';
+import { spreadTaker } from '../lamps/set-spread.ts';
 import { spreadSpots } from '../lamps/spread-spots.ts';
+import { mean } from '../numeric/mean.ts';
 import type { Reading } from '../reading.ts';
 import { cautionForBlocking, cautionForDiffusion } from './cautions.ts';
 import { BLOCKED_EV } from './change-made.ts';
@@ -12,6 +20,7 @@ import { expose } from './expose.ts';
 import { frameTighter } from './frame-tighter.ts';
 import type { Move } from './move.ts';
 import type { MovesInput } from './moves-input.ts';
+import { pickedEvenly } from './picked-evenly.ts';
 import { type PlannedLights, plannedLights } from './planned-lights.ts';
 import { isTintedUnevenly } from './tinted-unevenly.ts';
 import { whiteBalance } from './white-balance.ts';
@@ -30,6 +39,8 @@ const LEAST_OF_SHEET_EV = 0.15;
 const LEAST_GAIN_EV = 0.02;
 /** Few spots do for a search: the light of a set is smooth, and the outermost cells are among them. */
 const SEARCHED_ACROSS = 7;
+/** Sets that a gel's worth is told from. */
+const TINT_SETS = 12;
 /** What half of its ± leaves of a gain is a good deal, in stops. Own choice. */
 const GOOD_GAIN_EV = 0.05;
 /** The model's own ± of a spread to come, beside what the likely sets say. Own choice, after seeded studios. */
@@ -47,7 +58,7 @@ export function plannedMoves(input: MovesInput): PlannedMoves | null {
   // what is even enough, and of one colour, is left alone
   const isTinted = isTintedUnevenly(input);
   const spill = verdict.even === 'yes' && !isTinted ? null : blockSpill(input, set);
-  const gel = isTinted ? evenColours(input) : null;
+  const gel = isTinted ? evenColours(input, gelLessensTint(input, set)) : null;
   // without spill the light falls off otherwise: what was even with it need not be so any more
   const beside = { spillEv: spill === null ? 0 : BLOCKED_EV, lights: gelled(set, gel) };
   const plan = verdict.even === 'yes' && spill === null ? null : planOf(input, set, beside);
@@ -65,6 +76,20 @@ export function plannedMoves(input: MovesInput): PlannedMoves | null {
   const { spread, tintDeltaUv } = isWorthIt ? plan.lights : plan.lights.without;
   const plusMinusEv = Math.hypot(spread.plusMinus, measurement.falloff.plusMinusEv, MODEL_EV);
   return { moves, predicted: { spreadEv: spread.value, plusMinusEv, tintDeltaUv } };
+}
+
+/** So much of the tint has to be left at most. Own choice. */
+const LESSENED = 0.85;
+
+/** Whether a gel on a light makes the frame's tint less, as likely sets have it. */
+function gelLessensTint({ measurement }: MovesInput, { sets, lights }: SetReading) {
+  return (lamp: number, mired: number): boolean => {
+    const likely = pickedEvenly(sets, TINT_SETS);
+    const tint = spreadTaker(spreadSpots(measurement, SEARCHED_ACROSS));
+    const gelled = lights.map((_, i) => (i === lamp ? { ...NO_CHANGE, mired } : NO_CHANGE));
+    const after = likely.map((set) => tint(changedSet(set, { ...NOTHING_CHANGED, lights: gelled })).deltaUv);
+    return mean(after) < LESSENED * mean(likely.map((set) => tint(set).deltaUv));
+  };
 }
 
 /** What a gel changes at the lights, so that what is foretold is of all moves together. */

@@ -9,13 +9,13 @@ import { findingOf, movesInputOf } from './moves-input-of.ts';
 const INPUT = movesInputOf({ ev: () => 0 }, { arrangement: 'two-lamps', light: 'continuous' });
 
 /** A gel for two lights of which the first is so much warmer. */
-function gelFor(apartMired: number, { isTold = true, plusMinusMired = 0.01 } = {}) {
+function gelFor(apartMired: number, { isTold = true, plusMinusMired = 0.01, isTintLess = true } = {}) {
   const set = setReadingOf({
     lights: [foundLight(), foundLight()],
     balance: { ev: about(0), mired: about(apartMired, plusMinusMired) },
   });
   const findings = isTold ? [findingOf('unequal-colour')] : [];
-  const move = evenColours({ ...INPUT, set, findings });
+  const move = evenColours({ ...INPUT, set, findings }, () => isTintLess);
   if (move !== null && move.kind !== 'gel') throw new Error(`${move.kind} came instead`);
   return move;
 }
@@ -61,9 +61,11 @@ describe('evenColours(input)', () => {
   test('nothing where the difference is not told, or there are no two lights to tell of', () => {
     expect(gelFor(60, { isTold: false, plusMinusMired: 51 })).toBeNull();
     expect(gelFor(60, { isTold: false, plusMinusMired: 49 })).not.toBeNull(); // sure enough of it by itself
+    expect(gelFor(60, { isTold: false, plusMinusMired: 49, isTintLess: false })).toBeNull();
+    expect(gelFor(60, { isTintLess: false })).not.toBeNull(); // the finding has weighed that
     const findings = [findingOf('unequal-colour')];
-    expect(evenColours({ ...INPUT, set: setReadingOf(), findings })).toBeNull();
-    expect(evenColours({ ...INPUT, set: null, findings })).toBeNull();
+    expect(evenColours({ ...INPUT, set: setReadingOf(), findings }, () => true)).toBeNull();
+    expect(evenColours({ ...INPUT, set: null, findings }, () => true)).toBeNull();
   });
 
   test('holds what the contract asks of a gel, no more and no less', () => {
