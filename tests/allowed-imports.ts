@@ -49,11 +49,7 @@ export const ALLOWED_IMPORTS: Readonly<Record<string, AllowedImports>> = {
   'src/engine/moves/': stage('moves', ['diagnosis', 'lamps']),
   'src/engine/profile/': stage('profile', ['fits', 'maps', 'frame', 'colour'], STAGES.indexOf('lamps')),
   'src/engine/correct/': stage('correct', ['profile', 'frame', 'grid', 'colour'], STAGES.indexOf('maps')),
-  'src/engine/export/': stage(
-    'export',
-    ['intake', 'correct', 'profile', 'diagnosis', 'moves'],
-    STAGES.length,
-  ),
+  'src/engine/export/': stage('export', ['intake', 'correct', 'profile', 'colour'], STAGES.length),
   'src/plots/': {
     values: [
       ...['src/engine/maps/', 'src/engine/fits/', 'src/engine/colour/', 'src/engine/numeric/'],

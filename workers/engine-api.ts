@@ -7,6 +7,8 @@ import {
 } from '../src/engine/correct-frame.ts';
 import { EngineError } from '../src/engine/engine-error.ts';
 import { openToCorrect, previewCorrection } from '../src/engine/preview-correction.ts';
+import { type GainPicture, gainPicture, type PictureSize } from '../src/engine/export/gain-picture.ts';
+import { rampFigures } from '../src/engine/export/ramp-figures.ts';
 import { makeProfile } from '../src/engine/profile/make-profile.ts';
 import type { Profile } from '../src/engine/profile/profile.ts';
 import {
@@ -35,6 +37,11 @@ export interface CorrectBlobOptions extends Omit<CorrectOptions, 'blank'> {
 
 /** A corrected file by reference, and what is to be said of it. */
 export interface CorrectedBlob extends Omit<CorrectedFile, 'parts' | 'mime'> {
+  readonly blob: Blob;
+}
+
+/** A profile's gains as a picture, by reference, and how to apply it. */
+export interface GainBlob extends Omit<GainPicture, 'parts' | 'mime'> {
   readonly blob: Blob;
 }
 
@@ -79,6 +86,11 @@ export const engineApi = {
   previewCorrection,
   rejudge,
   profile: makeProfile,
+  async gainPicture(profile: Profile, size: PictureSize, format: 'tiff' | 'png'): Promise<GainBlob> {
+    const { parts, mime, ...facts } = await gainPicture(profile, size, format, browserPlatform);
+    return { ...facts, blob: new Blob(parts as Uint8Array<ArrayBuffer>[], { type: mime }) };
+  },
+  rampFigures,
 };
 
 export type EngineApi = typeof engineApi;

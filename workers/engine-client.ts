@@ -1,6 +1,7 @@
 import { proxy, type Remote, wrap } from 'comlink';
 import { EngineError } from '../src/engine/engine-error.ts';
 import type { CorrectionPreview, OpenedFrame, PreviewOptions } from '../src/engine/preview-correction.ts';
+import type { PictureSize } from '../src/engine/export/gain-picture.ts';
 import type { ProfileOptions } from '../src/engine/profile/make-profile.ts';
 import type { Profile } from '../src/engine/profile/profile.ts';
 import type { FrameReport, JudgeOptions, ReadOptions } from '../src/engine/read-frame.ts';
@@ -8,6 +9,7 @@ import type {
   CorrectBlobOptions,
   CorrectedBlob,
   EngineApi,
+  GainBlob,
   NamedBlob,
   ReportCorrection,
   ReportProgress,
@@ -96,6 +98,16 @@ export class EngineClient {
   profile(report: FrameReport, options: ProfileOptions = {}, run: RunOptions = {}): Promise<Profile> {
     const job = () => this.engine().profile(report, options) as Promise<Profile>;
     return this.queue.run(job, { signal: run.signal, whenAborted: () => this.stop() });
+  }
+
+  /** A profile's gains as a 16-bit picture of a size. @throws {@link EngineError} as {@link read}. */
+  gainPicture(profile: Profile, size: PictureSize, format: 'tiff' | 'png' = 'tiff'): Promise<GainBlob> {
+    return this.queue.run(() => this.engine().gainPicture(profile, size, format) as Promise<GainBlob>);
+  }
+
+  /** A profile as straight ramps in figures: lines of text. @throws {@link EngineError} as {@link read}. */
+  rampFigures(profile: Profile): Promise<string> {
+    return this.queue.run(() => this.engine().rampFigures(profile) as Promise<string>);
   }
 
   /** Ends the worker; whatever is outstanding is rejected with `worker-lost`. A later call starts afresh. */

@@ -4,6 +4,7 @@ import type { CorrectedPicture } from './correct/corrected-picture.ts';
 import { frameDifferences } from './correct/frame-differences.ts';
 import { refuseBlack } from './correct/refuse-black.ts';
 import { EngineError } from './engine-error.ts';
+import { profileToWrite } from './export/profile-to-write.ts';
 import {
   WRITTEN_FORMATS,
   type WrittenFile,
@@ -78,7 +79,8 @@ export async function correctFrame(
     out,
     (fraction) => onProgress('correcting', fraction),
   );
-  const { widthPx, heightPx, orientation, iccProfile, exif = null } = stored;
+  const { widthPx, heightPx, orientation, exif = null } = stored;
+  const iccProfile = profileToWrite(stored, frame.space, { format, channels: out.channels });
   const picture: CorrectedPicture = {
     ...{ widthPx, heightPx, channels: out.channels, bitsPerSample, samples },
     ...{ orientation, iccProfile, exif },

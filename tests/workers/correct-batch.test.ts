@@ -1,11 +1,9 @@
 import { afterEach, expect, test } from 'vitest';
 import { EngineError } from '../../src/engine/engine-error.ts';
 import { type BatchProgress, type BatchWishes, correctBatch } from '../../workers/correct-batch.ts';
-import { type CorrectedBlob, engineApi, type NamedBlob } from '../../workers/engine-api.ts';
+import type { CorrectedBlob, NamedBlob } from '../../workers/engine-api.ts';
 import { EngineClient } from '../../workers/engine-client.ts';
 import { latticeOf, profileOf } from '../engine/correct/profile-of.ts';
-import { decoded } from '../engine/export/read-back.ts';
-import { noiseSamples, pngFile } from '../engine/intake/png-bytes.ts';
 import { type FakeWorker, fakeWorker, openPromise } from './fake-worker.ts';
 
 const workers: FakeWorker[] = [];
@@ -119,33 +117,4 @@ test('correctBatch(files) holds no more than one frame a client until it is writ
   };
   await batch(named(...Array.from({ length: 40 }, (_, i) => `${i}`)), { clients: [one(), one()], write });
   expect(most).toBe(2);
-});
-
-test('EngineClient.correct(file, profile) hands a corrected file over by reference', async () => {
-  const engine = new EngineClient(() => {
-    const worker = fakeWorker(engineApi);
-    workers.push(worker);
-    return worker;
-  });
-  const samples = noiseSamples(40 * 30 * 3, 15);
-  const bytes = pngFile({ widthPx: 40, heightPx: 30, depth: 16, colourType: 2, samples });
-  const phases = new Set<string>();
-  const { blob, ...facts } = await engine.correct(
-    { name: 'a.png', blob: new Blob([bytes as Uint8Array<ArrayBuffer>]) },
-    profile,
-    { bits: 16 },
-    { onProgress: (phase) => phases.add(phase) },
-  );
-  expect(blob.type).toBe('image/tiff');
-  expect(facts).toMatchObject({ extension: 'tif', widthPx: 40, heightPx: 30 });
-  const back = await decoded(new Uint8Array(await blob.arrayBuffer()));
-  expect(back.samples.length).toBe(samples.length);
-  expect(back.samples.some((code, i) => code > samples[i]!)).toBe(true);
-  expect([...phases]).toContain('correcting');
-  const spoilt = { ...profile, schema: 'evenfield.profile/9' } as unknown as typeof profile;
-  await expect(
-    engine.correct({ name: 'a.png', blob: new Blob([bytes as Uint8Array<ArrayBuffer>]) }, spoilt),
-  ).rejects.toMatchObject({
-    code: 'wrong-profile',
-  });
 });

@@ -60,6 +60,13 @@ export function readIccProfile(bytes: Uint8Array): IccProfile {
   };
 }
 
+/** An element of a profile as it stands, by its signature; `null` where it has none or can't be read. */
+export function iccElement(bytes: Uint8Array, tag: string): Uint8Array | null {
+  if (bytes.length < 132) return null;
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  return readTagTable(bytes, view)?.get(tag) ?? null;
+}
+
 function broken(why: string): IccProfile {
   return { kind: 'broken', why };
 }
