@@ -6,9 +6,9 @@ import {
   correctFrame,
 } from '../src/engine/correct-frame.ts';
 import { EngineError } from '../src/engine/engine-error.ts';
-import { openToCorrect, previewCorrection } from '../src/engine/preview-correction.ts';
 import { type GainPicture, gainPicture, type PictureSize } from '../src/engine/export/gain-picture.ts';
 import { rampFigures } from '../src/engine/export/ramp-figures.ts';
+import { openToCorrect, previewCorrection } from '../src/engine/preview-correction.ts';
 import { makeProfile } from '../src/engine/profile/make-profile.ts';
 import type { Profile } from '../src/engine/profile/profile.ts';
 import {

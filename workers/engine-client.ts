@@ -1,7 +1,7 @@
 import { proxy, type Remote, wrap } from 'comlink';
 import { EngineError } from '../src/engine/engine-error.ts';
-import type { CorrectionPreview, OpenedFrame, PreviewOptions } from '../src/engine/preview-correction.ts';
 import type { PictureSize } from '../src/engine/export/gain-picture.ts';
+import type { CorrectionPreview, OpenedFrame, PreviewOptions } from '../src/engine/preview-correction.ts';
 import type { ProfileOptions } from '../src/engine/profile/make-profile.ts';
 import type { Profile } from '../src/engine/profile/profile.ts';
 import type { FrameReport, JudgeOptions, ReadOptions } from '../src/engine/read-frame.ts';
