@@ -51,19 +51,23 @@ export function roomBounds(set: LitSet, setup: Setup): RoomBounds[] {
   });
 }
 
-/** Of likely sets so many may have a wall nearer than the plan goes by. Own choice. */
-const BEYOND_SHARE = 0.15;
+/**
+ * Of likely sets so many may have a wall nearer than the plan goes by: a lone light that a wall stops is on its way all
+ * the same, while one of two leaves the other alone. Own choice.
+ */
+const BEYOND_SHARE = { lone: 0.5, ofTwo: 0.15 } as const;
 
 /**
- * Where each light of the best set may go, so that it goes no farther in nearly all of the likely ones, where it may
- * stand otherwise, the best first.
+ * Where each light of the best set may go, so that it goes no farther in most of the likely ones, where it may stand
+ * otherwise, the best first.
  */
 export function roomBoundsOfAll(sets: readonly LitSet[], setup: Setup): RoomBounds[] {
   const each = sets.map((set) => roomBounds(set, setup));
+  const beyond = sets[0]!.lights.length < 2 ? BEYOND_SHARE.lone : BEYOND_SHARE.ofTwo;
   return sets[0]!.lights.map(({ x, y, distance }, lamp) => {
     const least = (of: (bounds: RoomBounds, light: SetLight) => number) =>
       sets.map((set, i) => of(each[i]![lamp]!, set.lights[lamp]!)).toSorted((a, b) => a - b)[
-        Math.floor(BEYOND_SHARE * sets.length)
+        Math.floor(beyond * sets.length)
       ]!;
     return {
       ...each[0]![lamp]!,
