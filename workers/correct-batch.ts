@@ -42,7 +42,8 @@ export type BatchOutcome = { readonly name: string } & (
 
 /**
  * Corrects files one after the other on each client, and writes each before the next one is begun, so that no more
- * than one frame a client is held. Whatever becomes of one file, also the death of its worker, the rest goes on.
+ * than one frame a client is held. Whatever becomes of one file, also the death of its worker, the rest goes on; a file
+ * whose worker died is tried once more at the end, with nothing beside it.
  * Resolves when all are over; a signal leaves what is not done as cancelled.
  */
 export async function correctBatch(
@@ -53,7 +54,7 @@ export async function correctBatch(
   const outcomes: BatchOutcome[] = files.map(({ name }) => ({ name, state: 'cancelled' }));
   const parts = new Float64Array(files.length);
   const tell = (file: number, phase: BatchProgress['phase'], fraction: number) => {
-    parts[file] = partOfFile(phase, fraction);
+    parts[file] = Math.max(parts[file]!, partOfFile(phase, fraction)); // a second try takes nothing back
     onProgress?.({ file, phase, fraction, whole: parts.reduce((sum, part) => sum + part, 0) / files.length });
   };
   let next = 0;
@@ -65,6 +66,12 @@ export async function correctBatch(
     }
   };
   await Promise.all(clients.map(workOff));
+  // a worker mostly dies for want of memory, which one frame at a time needs least of
+  for (const [file, outcome] of outcomes.entries()) {
+    if (outcome.state !== 'refused' || outcome.code !== 'worker-lost' || signal?.aborted) continue;
+    outcomes[file] = await outcomeOf(files[file]!, clients[0]!, wishes, (...news) => tell(file, ...news));
+    tell(file, 'over', 1);
+  }
   return outcomes;
 }
 

@@ -17,6 +17,7 @@ import { orientationTurnsSideways } from './grid/upright-rectangle.ts';
 import { decodeImage } from './intake/decode-image.ts';
 import type { Platform } from './intake/platform.ts';
 import type { StoredImage } from './intake/stored-image.ts';
+import { openTiffDirectory } from './intake/tiff-directory.ts';
 import type { FrameSource } from './measure-frame.ts';
 import { parseProfile } from './profile/parse-profile.ts';
 import type { Profile } from './profile/profile.ts';
@@ -55,31 +56,48 @@ export async function correctFrame(
   platform: Platform,
   onProgress: (phase: CorrectPhase, fraction: number) => void = () => {},
 ): Promise<CorrectedFile> {
-  const { format = 'tiff', bits = 16, treat = 'everything', blank } = options;
+  const { format = 'tiff', bits = 16, treat = 'everything', levelEv = null } = options;
   refuseUnknown('format', format, WRITTEN_FORMATS);
   refuseUnknown('bits', bits, [8, 16]);
   refuseUnknown('treat', treat, TREATMENTS);
+  if (levelEv !== null && !Number.isFinite(levelEv))
+    throw new RangeError(`levelEv is ${levelEv}, not finite`);
   const gains = parseProfile(profile);
   onProgress('opening', 0);
   const stored = await decodeImage(source.bytes, platform, (fraction) => onProgress('decoding', fraction));
+  try {
+    const sha256 = await platform.sha256Hex(source.bytes);
+    return await correctStored(stored, sha256, gains, { ...options, format, bits }, platform, onProgress);
+  } catch (error) {
+    throw outOfMemory(error, stored);
+  }
+}
+
+async function correctStored(
+  stored: StoredImage,
+  sha256: string | null,
+  gains: Profile,
+  { format, bits, blank, ...light }: CorrectOptions & { format: WrittenFormat; bits: 8 | 16 },
+  platform: Platform,
+  onProgress: (phase: CorrectPhase, fraction: number) => void,
+): Promise<CorrectedFile> {
   const { frame } = linearise(stored);
   refuseBlack(frame);
-  const blankFrame = blank && (await openBlank(blank, platform));
+  const blankStored = blank && (await openBlank(blank, platform));
   const bitsPerSample = format === 'jpeg' ? 8 : bits;
   const out = {
     channels: writtenChannels(stored),
     bitsPerSample,
     lightAtCode: codesOf(stored, frame, bitsPerSample),
   };
-  const { blank: _, ...light } = options;
   const { samples, ...corrected } = correctLight(
     frame,
     gains,
-    { ...light, ...(blankFrame && { blank: blankFrame }) },
+    { ...light, ...(blankStored && { blank: linearise(blankStored).frame }) },
     out,
     (fraction) => onProgress('correcting', fraction),
   );
-  const { widthPx, heightPx, orientation, exif = null } = stored;
+  const { widthPx, heightPx, orientation, exif = null, exposure } = stored;
   const iccProfile = profileToWrite(stored, frame.space, { format, channels: out.channels });
   const picture: CorrectedPicture = {
     ...{ widthPx, heightPx, channels: out.channels, bitsPerSample, samples },
@@ -93,15 +111,13 @@ export async function correctFrame(
   onProgress('writing', 1);
   const sideways = orientationTurnsSideways(orientation);
   const upright = sideways ? { widthPx: heightPx, heightPx: widthPx } : { widthPx, heightPx };
-  const { exposure } = stored;
-  const sha256 = await platform.sha256Hex(source.bytes);
   const known = { ...upright, orientation, exposure, light: frame.light, sha256 };
-  return {
-    ...file,
-    ...corrected,
-    ...upright,
-    flags: [...frameDifferences(known, gains), ...notCarried(stored, format)],
-  };
+  const flags = [
+    ...frameDifferences(known, gains),
+    ...(blankStored ? otherCamera(stored, blankStored) : []),
+    ...notCarried(stored, format),
+  ];
+  return { ...file, ...corrected, ...upright, flags };
 }
 
 /** A JPEG is decoded to four channels whatever it holds. */
@@ -116,15 +132,41 @@ function codesOf(stored: StoredImage, frame: LinearFrame, bitsPerSample: 8 | 16)
   return linearise({ ...stored, bitsPerSample, samples: new Uint8Array(0) }).frame.lightAtCode;
 }
 
-async function openBlank({ name, bytes }: FrameSource, platform: Platform): Promise<LinearFrame> {
+async function openBlank({ name, bytes }: FrameSource, platform: Platform): Promise<StoredImage> {
   try {
-    return linearise(await decodeImage(bytes, platform)).frame;
+    return await decodeImage(bytes, platform);
   } catch (error) {
     if (!(error instanceof EngineError)) throw error;
     throw new EngineError(error.code, `The blank frame ${name}: ${error.message}`, error.detail, {
       cause: error,
     });
   }
+}
+
+/** A profile does not say which camera it is of; its blank frame's Exif does. */
+function otherCamera(frame: StoredImage, blank: StoredImage): string[] {
+  const modelOf = ({ exif }: StoredImage) =>
+    exif ? openTiffDirectory(exif, null)?.text(MODEL)?.trim() : null;
+  const [own, its] = [modelOf(frame), modelOf(blank)];
+  if (!own || !its || own === its) return [];
+  return [
+    `The frame was shot with another camera (${own}) than the blank (${its}): its lens, framing and colours are others, so the gains hardly fit. Shoot a blank with this camera.`,
+  ];
+}
+
+/** Exif's tag for the camera's name. */
+const MODEL = 272;
+
+/** What browsers say where an array finds no room, as an error that says what to do; any other one as it is. */
+function outOfMemory(error: unknown, { widthPx, heightPx }: StoredImage): unknown {
+  if (!(error instanceof RangeError) || !/alloc|memory|array length/i.test(error.message)) return error;
+  return new EngineError(
+    'too-large',
+    `There is not enough memory here to correct ${widthPx} × ${heightPx} pixels (${error.message}). ` +
+      'Close other pages, correct one frame at a time, or ask for 8 bits.',
+    { widthPx, heightPx },
+    { cause: error },
+  );
 }
 
 function notCarried({ format, channels, iccProfile }: StoredImage, written: WrittenFormat): string[] {

@@ -200,8 +200,18 @@ describe('correctFrame(source, profile, options) refuses, with code and message:
     expect(error.message).toContain("480 × 320 pixels can't be encoded here (no canvas to be had)");
   });
 
+  test('a picture that memory has no room for', async () => {
+    const platform = {
+      ...nodePlatform,
+      sha256Hex: () => Promise.reject(new RangeError('Array buffer allocation failed')),
+    };
+    const error = await bad(correctFrame({ name: 'a.png', bytes: png16 }, gentle, {}, platform));
+    expect(error.code).toBe('too-large');
+    expect(error.message).toContain('not enough memory here to correct 480 × 320 pixels');
+  });
+
   test('options that there are not, as a programmer’s mistake', async () => {
-    for (const options of [{ format: 'gif' }, { bits: 12 }, { treat: 'nothing' }])
+    for (const options of [{ format: 'gif' }, { bits: 12 }, { treat: 'nothing' }, { levelEv: Number.NaN }])
       await expect(correct(png16, options as CorrectOptions)).rejects.toThrow(RangeError);
   });
 });
@@ -224,6 +234,14 @@ describe('correctFrame(source, profile) corrects, and says of', () => {
     expect((await flagsOf(toPng(render(field), { exif: { orientation: 8 } }))).join()).toMatch(
       /turned by a quarter/,
     );
+  });
+  test('a frame of another camera than its blank’s', async () => {
+    const blank = { name: 'blank.png', bytes: toPng(render(field), { exif: { model: 'Camera 9' } }) };
+    const own = toPng(render(field), { exif: { model: 'Camera 5' } });
+    expect((await flagsOf(own, { blank })).join()).toContain(
+      'another camera (Camera 5) than the blank (Camera 9)',
+    );
+    expect(await flagsOf(own, { blank: { name: 'blank.png', bytes: own } })).toEqual([]);
   });
   test('transparency that a JPEG can’t hold', async () => {
     expect((await flagsOf(withAlpha, { format: 'jpeg' })).join()).toContain('A JPEG holds no transparency');

@@ -91,6 +91,35 @@ test('correctBatch(files) goes on past a bad file, a dead worker and a folder th
   expect(outcomes[0]).toMatchObject({ clippedPixels: 3 });
 });
 
+test('correctBatch(files) tries a file whose worker died once more, alone', async () => {
+  const busy = new Set<string>();
+  const beside: string[][] = [];
+  const one = () =>
+    client(async ({ name }) => {
+      busy.add(name);
+      await new Promise((resolve) => setTimeout(resolve, name === 'large' ? 20 : 5));
+      busy.delete(name);
+      if (name !== 'large') return corrected(name);
+      beside.push([...busy]);
+      if (beside.length === 2) return corrected(name);
+      dead!.die(new Event('error'));
+      return new Promise(() => {});
+    });
+  const clients = [one(), one()];
+  const news: BatchProgress[] = [];
+  const outcome = batch(named('large', 'b', 'c', 'd', 'e', 'f', 'g', 'h'), {
+    clients,
+    onProgress: (one) => news.push(one),
+  });
+  const dead = workers.at(-2); // the first client's, which the first file went to
+  expect((await outcome).map(({ state }) => state)).toEqual(Array(8).fill('done'));
+  expect(beside.length).toBe(2);
+  expect(beside[0]!.length).toBe(1);
+  expect(beside[1]).toEqual([]);
+  const whole = news.map((one) => one.whole);
+  expect(whole).toEqual(whole.toSorted((a, b) => a - b));
+});
+
 test('correctBatch(files) leaves off at a signal, in the middle of a file too', async () => {
   const abort = new AbortController();
   const begun = openPromise<void>();
