@@ -44,11 +44,13 @@ export function exifTree(block: Uint8Array): ExifTree | null {
   if (order !== 0x4949 && order !== 0x4d4d) return null;
   const littleEndian = order === 0x4949;
   if (view.getUint16(2, littleEndian) !== 42) return null;
-  const first = entriesAt(block, view, view.getUint32(4, littleEndian), littleEndian);
+  const room = { bytes: block.length };
+  const directoryAt = (start: number) => entriesAt(block, view, start, littleEndian, room);
+  const first = directoryAt(view.getUint32(4, littleEndian));
   if (!first) return null;
   const follow = ({ entries }: Directory, tag: number) => {
     const pointer = entries.find((entry) => entry.tag === tag);
-    return pointer ? entriesAt(block, view, view.getUint32(pointer.at, littleEndian), littleEndian) : null;
+    return pointer ? directoryAt(view.getUint32(pointer.at, littleEndian)) : null;
   };
   const exif = follow(first, EXIF_DIRECTORY);
   const gps = follow(first, GPS_DIRECTORY);
@@ -120,6 +122,7 @@ function entriesAt(
   view: DataView,
   start: number,
   littleEndian: boolean,
+  room: { bytes: number },
 ): Directory | null {
   if (!(start >= 8 && start + 2 <= block.length)) return null;
   const count = view.getUint16(start, littleEndian);
@@ -135,6 +138,9 @@ function entriesAt(
     if (length === 0) continue;
     const at = length <= 4 ? entry + 8 : view.getUint32(entry + 8, littleEndian);
     if (at + length > block.length || entries.has(tag)) continue;
+    // values that overlap could make far more of a block than it holds
+    if (length > room.bytes) continue;
+    room.bytes -= length;
     entries.set(tag, { tag, type, count: values, bytes: block.subarray(at, at + length), at });
   }
   return { entries: [...entries.values()] };
