@@ -63,7 +63,7 @@ export const ALLOWED_IMPORTS: Readonly<Record<string, AllowedImports>> = {
   'src/screen/': {
     // The engine's tables of plain data are no computing.
     values: [
-      ...['src/plots/', 'src/sources/', 'src/takes/', 'workers/engine-client.ts'],
+      ...['src/plots/', 'src/sources/', 'src/takes/', 'workers/engine-client.ts', 'workers/correct-batch.ts'],
       ...['src/engine/moves/gel-strengths.ts', ...GROUND],
     ],
     types: ['src/engine/', 'workers/'],

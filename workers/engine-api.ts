@@ -1,4 +1,5 @@
 import { type ProxyMarked, type Remote, releaseProxy } from 'comlink';
+import { frameDifferences } from '../src/engine/correct/frame-differences.ts';
 import {
   type CorrectedFile,
   type CorrectOptions,
@@ -84,6 +85,7 @@ export const engineApi = {
     return openToCorrect(await readBytes(file), browserPlatform);
   },
   previewCorrection,
+  frameDifferences,
   rejudge,
   profile: makeProfile,
   async gainPicture(profile: Profile, size: PictureSize, format: 'tiff' | 'png'): Promise<GainBlob> {

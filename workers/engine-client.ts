@@ -1,4 +1,5 @@
 import { proxy, type Remote, wrap } from 'comlink';
+import type { FrameToCorrect } from '../src/engine/correct/frame-differences.ts';
 import { EngineError } from '../src/engine/engine-error.ts';
 import type { PictureSize } from '../src/engine/export/gain-picture.ts';
 import type { CorrectionPreview, OpenedFrame, PreviewOptions } from '../src/engine/preview-correction.ts';
@@ -73,6 +74,11 @@ export class EngineClient {
   openToCorrect(file: NamedBlob, run: { readonly signal?: AbortSignal } = {}): Promise<OpenedFrame> {
     const job = () => this.engine().openToCorrect(file) as Promise<OpenedFrame>;
     return this.queue.run(job, { signal: run.signal, whenAborted: () => this.stop() });
+  }
+
+  /** Says what sets a frame apart from a profile's blank. @throws {@link EngineError} as {@link read}. */
+  differences(frame: FrameToCorrect, profile: Profile): Promise<string[]> {
+    return this.queue.run(() => this.engine().frameDifferences(frame, profile) as Promise<string[]>);
   }
 
   /** Shows what a correction would do to an opened frame. @throws {@link EngineError} as {@link read}. */

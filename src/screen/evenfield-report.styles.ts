@@ -20,8 +20,9 @@ export const reportStyles = css`
         'cast moves'
         'found moves'
         'takes moves'
-        'save moves';
-      grid-template-rows: auto auto auto auto auto 1fr;
+        'correct correct'
+        'save save';
+      grid-template-rows: auto auto auto auto 1fr auto auto;
     }
     evenfield-plan {
       grid-area: plan;
@@ -41,6 +42,9 @@ export const reportStyles = css`
     evenfield-takes {
       grid-area: takes;
     }
+    evenfield-correct {
+      grid-area: correct;
+    }
     evenfield-save {
       grid-area: save;
     }
@@ -54,6 +58,7 @@ export const reportStyles = css`
         'map map moves'
         'cast found moves'
         'takes takes takes'
+        'correct correct correct'
         'save save save';
       grid-template-rows: auto auto 1fr;
     }

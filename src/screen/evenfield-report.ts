@@ -9,6 +9,7 @@ import { settlingFrame } from '../takes/settling-frame.ts';
 import { setupAtTake } from '../takes/setup-after.ts';
 import type { HeldTake } from '../takes/take.ts';
 import './evenfield-cast.ts';
+import './evenfield-correct.ts';
 import './evenfield-findings.ts';
 import './evenfield-gradient.ts';
 import './evenfield-map.ts';
@@ -66,6 +67,7 @@ export class EvenfieldReport extends LitElement {
           <evenfield-gradient .reading=${reading}></evenfield-gradient>
         </div>
         <evenfield-takes .takes=${this.takes} .tolerance=${this.tolerance} .shown=${this.take.id} .unit=${this.unit}></evenfield-takes>
+        <evenfield-correct .take=${this.take} .unit=${this.unit}></evenfield-correct>
         <evenfield-save></evenfield-save>
       </div>`;
   }

@@ -7,6 +7,8 @@ export interface SampleFrame {
   readonly title: string;
   readonly story: string;
   readonly setup: Setup;
+  /** Address of a frame with a subject before the same light, where there is one. */
+  readonly subject?: string;
 }
 
 /**
@@ -18,10 +20,17 @@ export async function sampleList(pageAddress: string): Promise<readonly SampleFr
   const response = await fetch(address);
   if (!response.ok || !response.headers.get('content-type')?.includes('json')) return [];
   const listed = (await response.json()) as (Omit<SampleFrame, 'address'> & { file: string })[];
-  return listed.map(({ file, title, story, setup }) => ({
+  return listed.map(({ file, title, story, setup, subject }) => ({
     address: new URL(file, address).href,
     title,
     story,
     setup,
+    ...(subject !== undefined && { subject: new URL(subject, address).href }),
   }));
+}
+
+/** Address of a frame with a subject before the light of the sample of that file name; `null` where there is none. */
+export async function sampleSubject(pageAddress: string, fileName: string): Promise<string | null> {
+  const samples = await sampleList(pageAddress);
+  return samples.find(({ address }) => address.endsWith(`/${fileName}`))?.subject ?? null;
 }

@@ -56,10 +56,11 @@ export async function chooseSample(page: Page, title: string): Promise<void> {
   await waitForVerdict(page);
 }
 
-/** Drops files on the page, as dragged in from the desktop. */
+/** Drops files on the page, or on a part of it, as dragged in from the desktop. */
 export async function dropFiles(
   page: Page,
   files: readonly { name: string; type: string; bytes: Uint8Array }[],
+  onto = 'main',
 ): Promise<void> {
   const data = await page.evaluateHandle(
     (listed) => {
@@ -72,7 +73,7 @@ export async function dropFiles(
     },
     files.map(({ name, type, bytes }) => ({ name, type, base64: Buffer.from(bytes).toString('base64') })),
   );
-  for (const event of ['dragover', 'drop']) await page.dispatchEvent('main', event, { dataTransfer: data });
+  for (const event of ['dragover', 'drop']) await page.dispatchEvent(onto, event, { dataTransfer: data });
 }
 
 /** Remembers the details of the element's error events from now on. */

@@ -94,6 +94,32 @@ async function inDoubt(page: Page): Promise<void> {
   await drawn(page);
 }
 
+/** A frame of the subject tried on, and a file that is none. */
+async function correct(page: Page): Promise<void> {
+  await report(page, 'Sheet lit off centre');
+  await page.getByRole('button', { name: 'Try it on a sample frame' }).click();
+  await expect(page.getByText(/^Corrected\./)).toBeVisible(A_READING);
+  await page.getByLabel('Choose frames to correct…').setInputFiles(NOTES);
+  await expect(page.getByText(/^Can’t be corrected/)).toBeVisible(A_READING);
+  await drawn(page);
+}
+
+/** The background alone, painted over, and written. */
+async function corrected(page: Page): Promise<void> {
+  await correct(page);
+  await page
+    .getByRole('combobox', { name: 'What the unevenness is taken out of' })
+    .selectOption('the background only');
+  await page.getByRole('combobox', { name: 'Level of the background' }).selectOption('a level of my own');
+  await expect(page.getByText(/What is hatched stays/)).toBeVisible(A_READING);
+  await page.getByRole('application', { name: /^As shot/ }).focus();
+  await page.keyboard.press('Enter');
+  await expect(page.getByRole('button', { name: 'Take the last stroke back' })).toBeVisible(A_READING);
+  await page.getByRole('button', { name: 'Correct this frame' }).click();
+  await expect(page.getByText(/^1 of 2 frames corrected/)).toBeVisible(A_READING);
+  await drawn(page);
+}
+
 /** Every state of the page, and how a user gets there from nothing. */
 export const STATES: Record<string, (page: Page) => Promise<void>> = {
   start: (page) => openBench(page),
@@ -124,6 +150,8 @@ export const STATES: Record<string, (page: Page) => Promise<void>> = {
   'left-as-it-is': leftAsItIs,
   'second-frame': secondFrame,
   'in-doubt': inDoubt,
+  correct,
+  corrected,
   failure: async (page) => {
     await openBench(page);
     await page.getByLabel('Choose a frame…').setInputFiles(NOTES);

@@ -46,6 +46,9 @@ export async function sampleBytes(sample: Sample): Promise<Uint8Array> {
 
 /** The list that the page loads. */
 export function samplesJson(): string {
-  const list = SAMPLES.map(({ file, title, story, setup }) => ({ file, title, story, setup }));
+  const list = SAMPLES.map(({ file, title, story, setup, subjectFile }) => ({
+    ...{ file, title, story, setup },
+    ...(subjectFile !== undefined && { subject: subjectFile }),
+  }));
   return `${JSON.stringify(list, null, 2)}\n`;
 }

@@ -28,4 +28,6 @@ export interface Sample {
     | { readonly as: 'jpeg'; readonly quality: number; readonly chroma: '4:4:4' | '4:2:0' };
   readonly exif: ExifFacts;
   readonly seed: number;
+  /** A frame with tumblers before the same light, to try the correction on. */
+  readonly subjectFile?: string;
 }

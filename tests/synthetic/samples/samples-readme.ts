@@ -25,6 +25,12 @@ export function samplesReadme(truths: ReadonlyMap<string, SampleTruth>): string 
       '',
       `Should find: ${sample.shouldFind}.`,
       '',
+      ...(sample.subjectFile === undefined
+        ? []
+        : [
+            `Beside it \`${sample.subjectFile}\`: the same light and exposure with two tumblers on a dark shelf before it, one clear, one amber, to try the correction on.`,
+            '',
+          ]),
       '| figure | truth |',
       '| --- | --- |',
       `| spread | ${figures.spreadEv.toFixed(3)} EV (standard deviation ${figures.stdEv.toFixed(3)}) |`,

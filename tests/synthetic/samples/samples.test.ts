@@ -11,6 +11,7 @@ import type { Sample } from './sample.ts';
 import { SAMPLES, sampleFrame, samplesJson } from './sample-files.ts';
 import { cellLayout, sampleTruth } from './sample-truth.ts';
 import { samplesReadme } from './samples-readme.ts';
+import { subjectBytes } from './tumbler-scene.ts';
 
 const folder = new URL('../../../samples/', import.meta.url);
 const onDisk = (file: string) => readFileSync(new URL(file, folder));
@@ -75,6 +76,16 @@ test.each(SAMPLES.filter(({ stored }) => stored.as === 'png'))(
   },
 );
 
+test.each(SAMPLES.filter(({ subjectFile }) => subjectFile !== undefined))(
+  'samples/$subjectFile holds the codes that the generator renders, and says how it was exposed',
+  async (sample) => {
+    const bytes = onDisk(sample.subjectFile!);
+    expect(new Uint8Array(bytes)).toEqual(new Uint8Array(await subjectBytes(sample)));
+    const said = await exifr.parse(bytes, { translateValues: false });
+    expect([said.FNumber, said.ISO]).toEqual([sample.exif.fNumber![0], sample.exif.iso]);
+  },
+);
+
 test('samples.json and README.md on disk are what the generator writes', () => {
   expect(onDisk('samples.json').toString()).toBe(samplesJson());
   expect(onDisk('README.md').toString()).toBe(samplesReadme(truths));
@@ -82,7 +93,13 @@ test('samples.json and README.md on disk are what the generator writes', () => {
 
 test('samples/ holds these frames and nothing else, under 6 MB together', () => {
   const files = readdirSync(folder);
-  expect(files.sort()).toEqual([...SAMPLES.map(({ file }) => file), 'README.md', 'samples.json'].sort());
+  expect(files.sort()).toEqual(
+    [
+      ...SAMPLES.flatMap(({ file, subjectFile }) => (subjectFile === undefined ? file : [file, subjectFile])),
+      'README.md',
+      'samples.json',
+    ].sort(),
+  );
   const bytes = files.reduce((sum, file) => sum + statSync(new URL(file, folder)).size, 0);
   console.log(`measured: ${files.length} files, ${(bytes / 1e6).toFixed(2)} MB`);
   expect(bytes).toBeLessThan(6e6);

@@ -77,6 +77,7 @@ export const SHEET_SAMPLES: readonly Sample[] = [
     shouldFind:
       'a light that stands left of the middle and a little low, and close; slide it to the right and up',
     seed: 101,
+    subjectFile: 'tumblers-before-the-sheet.jpg',
   },
   {
     ...AS_JPEG,

@@ -3,6 +3,7 @@ import { test } from 'vitest';
 import { SAMPLES, sampleBytes, samplesJson } from './sample-files.ts';
 import { sampleTruth } from './sample-truth.ts';
 import { samplesReadme } from './samples-readme.ts';
+import { subjectBytes } from './tumbler-scene.ts';
 
 const folder = new URL('../../../samples/', import.meta.url);
 
@@ -15,6 +16,11 @@ test('writes the sample frames, their list and their truth', { timeout: 600_000 
     writeFileSync(new URL(sample.file, folder), bytes);
     total += bytes.length;
     console.log(`${sample.file}: ${(bytes.length / 1000).toFixed(0)} kB`);
+    if (sample.subjectFile === undefined) continue;
+    const subject = await subjectBytes(sample);
+    writeFileSync(new URL(sample.subjectFile, folder), subject);
+    total += subject.length;
+    console.log(`${sample.subjectFile}: ${(subject.length / 1000).toFixed(0)} kB`);
   }
   console.log(`together ${(total / 1e6).toFixed(2)} MB`);
   writeFileSync(new URL('samples.json', folder), samplesJson());

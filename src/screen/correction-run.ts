@@ -1,0 +1,115 @@
+import {
+  BATCH_CLIENTS,
+  type BatchOutcome,
+  type BatchWishes,
+  correctBatch,
+} from '../../workers/correct-batch.ts';
+import type { CorrectedBlob, NamedBlob } from '../../workers/engine-api.ts';
+import type { EngineClient } from '../../workers/engine-client.ts';
+import { correctedName, numberedName } from '../sources/corrected-name.ts';
+import { downloadBlob } from '../sources/download-blob.ts';
+import { FolderWriter, type WritableFolder } from '../sources/write-folder.ts';
+import { CorrectionDesk } from './correction-desk.ts';
+import { lightWishes } from './correction-wishes.ts';
+
+/** The desk with what writes its frames: two workers, each file as it is done, never over a source. */
+export class CorrectionRun extends CorrectionDesk {
+  /** How far all files are, 0 to 1; `null` while none is corrected. */
+  whole: number | null = null;
+  /** What became of the files that were last corrected. */
+  outcomes: readonly BatchOutcome[] | null = null;
+  private stop: AbortController | null = null;
+
+  /** Frames that can be corrected. */
+  get willing() {
+    return this.frames.filter(({ refusal }) => refusal === null);
+  }
+
+  /** Corrects all frames that can be, into the folder or, where there is none, as downloads. */
+  async correctAll(startEngine: () => EngineClient, folder: WritableFolder | null): Promise<void> {
+    const { profile, willing } = this;
+    if (profile === null || willing.length === 0 || this.whole !== null) return;
+    const stop = new AbortController();
+    this.stop = stop;
+    this.whole = 0;
+    this.outcomes = null;
+    for (const { id } of willing)
+      this.change(id, { progress: { phase: 'opening', fraction: 0 }, outcome: null });
+    const engines = Array.from({ length: Math.min(BATCH_CLIENTS, willing.length) }, startEngine);
+    const files = willing.map(({ file }) => file);
+    const outcomes = await correctBatch(files, {
+      profile,
+      options: this.options(),
+      clients: engines.map((engine) => this.withBrushes(engine)),
+      write: folder === null ? downloads() : intoFolder(folder),
+      signal: stop.signal,
+      onProgress: ({ file, phase, fraction, whole }) => {
+        this.whole = whole;
+        this.change(willing[file]!.id, { progress: { phase, fraction } });
+      },
+    });
+    for (const engine of engines) engine.dispose();
+    this.whole = null;
+    this.stop = null;
+    this.outcomes = outcomes;
+    willing.forEach(({ id }, i) => {
+      this.change(id, { progress: null, outcome: outcomes[i]! });
+    });
+    this.changed();
+  }
+
+  /** Stops what is being corrected; what is written stays. */
+  cancel(): void {
+    this.stop?.abort();
+  }
+
+  override dispose(): void {
+    this.cancel();
+    super.dispose();
+  }
+
+  private options(): BatchWishes['options'] {
+    const { writtenAs, treat } = this.wishes;
+    const blank = this.blankFile;
+    return {
+      ...lightWishes(this.wishes),
+      format: writtenAs,
+      ...(treat === 'background-only' && blank && { blank }),
+    };
+  }
+
+  /** Each frame has its own strokes. */
+  private withBrushes(engine: EngineClient): BatchWishes['clients'][number] {
+    const brushOf = (file: NamedBlob) => this.frames.find((frame) => frame.file === file)?.brush ?? [];
+    return {
+      correct: (file, profile, options, run) =>
+        engine.correct(
+          file,
+          profile,
+          options?.treat === 'background-only' ? { ...options, brush: brushOf(file) } : options,
+          run,
+        ),
+    };
+  }
+}
+
+type Write = BatchWishes['write'];
+
+function intoFolder(folder: WritableFolder): Write {
+  const writer = new FolderWriter(folder);
+  return ({ name }, { extension, blob }: CorrectedBlob, signal) =>
+    writer.write(correctedName(name, extension), blob, signal);
+}
+
+/** Names of one batch differ; what was downloaded before, the browser itself does not write over. */
+function downloads(): Write {
+  const given = new Map<string, number>();
+  return async ({ name }, { extension, blob }: CorrectedBlob) => {
+    const plain = correctedName(name, extension);
+    const number = (given.get(plain) ?? 0) + 1;
+    given.set(plain, number);
+    const own = numberedName(plain, number);
+    downloadBlob(own, blob);
+    return own;
+  };
+}
