@@ -4,6 +4,7 @@ import type { CorrectionPreview, OpenedFrame } from '../engine/preview-correctio
 import type { Profile } from '../engine/profile/profile.ts';
 import type { HeldTake } from '../takes/take.ts';
 import { type CorrectionWishes, FIRST_WISHES, lightWishes, profileWishes } from './correction-wishes.ts';
+import { LastOpened } from './last-opened.ts';
 import { sameData } from './same-data.ts';
 import { type SubjectFrame, subjectFrame } from './subject-frame.ts';
 
@@ -26,9 +27,6 @@ interface Tried {
   readonly light: ReturnType<typeof lightWishes>;
 }
 
-/** Frames in small that are kept, so that going back to one does not decode it again. */
-const KEPT_OPEN = 4;
-
 /**
  * The frames that are to be corrected and how: holds each against the blank, and tries the correction on the one that
  * is shown. One thing at a time in a worker of its own; what is asked for meanwhile is tried next, only the last of it.
@@ -46,7 +44,7 @@ export class CorrectionDesk {
   private take: HeldTake | null = null;
   private engine: DeskEngine | null = null;
   private profileBefore: Profile | null = null;
-  private opened = new Map<number, OpenedFrame>();
+  private readonly opened = new LastOpened();
   /** `undefined` until it was opened, `null` where it can't be. */
   private blank: OpenedFrame | null | undefined;
   private tried: Tried | null = null;
@@ -101,7 +99,7 @@ export class CorrectionDesk {
   remove(id: number): void {
     const at = this.frames.findIndex((frame) => frame.id === id);
     this.frames = this.frames.filter((frame) => frame.id !== id);
-    this.opened.delete(id);
+    this.opened.forget(id);
     if (this.shownId === id) this.show((this.frames[at] ?? this.frames.at(-1))?.id ?? null);
     this.changed();
   }
@@ -220,13 +218,8 @@ export class CorrectionDesk {
   }
 
   private async open(frame: SubjectFrame): Promise<OpenedFrame> {
-    const kept = this.opened.get(frame.id);
-    if (kept) return kept;
-    const opened = await this.running().openToCorrect(frame.file);
-    this.opened.set(frame.id, opened);
-    const tooMany = [...this.opened.keys()].filter((id) => id !== this.shownId);
-    for (const id of tooMany.slice(0, Math.max(0, this.opened.size - KEPT_OPEN))) this.opened.delete(id);
-    this.change(frame.id, { known: opened.known });
+    const opened = await this.opened.open(frame.id, () => this.running().openToCorrect(frame.file));
+    if (frame.known === null) this.change(frame.id, { known: opened.known });
     return opened;
   }
 
