@@ -21,6 +21,8 @@ const WORTH_EV = 0.01;
 const COST = 0.15;
 /** A light that stands or comes out of its bounds by this, in frame widths, counts as one of these. */
 const OUTSIDE = 0.01;
+/** A light's power is not changed by more than this at once, in stops: beyond, one light does the work of two. Own choice. */
+const MOST_STOPS = 2.5;
 /** What a frame width of it counts for when spreads are compared, in stops. */
 const OUT_EV = 10;
 
@@ -55,7 +57,7 @@ export function evenestChange(
   const perSpot = 1 / (WORTH_EV * Math.sqrt(sets.length * count));
   const leastOut = sets.map((set) => set.lights.map((light) => Math.min(0, outOfShot(set, light))));
   const whole = { sets, leastOut, bounds };
-  const edges = 9 * lights;
+  const edges = 10 * lights;
   const length = sets.length * count + size + edges;
   const changeAt = (point: Float64Array) => ({ ...NOTHING_CHANGED, lights: changesOf(steps, point, lights) });
   type WorkOut = ReturnType<SampleLighter['near']>;
@@ -158,6 +160,7 @@ function outside(
       ...[beyond(Math.abs(aimX - x) - aside), beyond(Math.abs(aimY - y) - aside)],
       ...[beyond(left - x), beyond(x - right), beyond(up - y), beyond(y - down)],
       ...[beyond(nearest - distance), beyond(distance - farthest)],
+      beyond(Math.abs(change.lights[lamp]!.stops) - MOST_STOPS),
       beyond(Math.max(...changed.map((set, s) => leastOut[s]![lamp]! - outOfShot(set, set.lights[lamp]!)))),
     ];
   });
@@ -178,6 +181,7 @@ function heldInBounds(
       right: held(x + change.right, left, right) - x,
       down: held(y + change.down, up, down) - y,
       ratio: held(distance * change.ratio, nearest, farthest) / distance,
+      stops: held(change.stops, -MOST_STOPS, MOST_STOPS),
     };
   });
 }
