@@ -4,6 +4,7 @@ import { orientationTurnsSideways } from '../../grid/upright-rectangle.ts';
 import type { Vector3 } from '../../numeric/matrix3.ts';
 import type { ShareOfBackground } from '../share-of-background.ts';
 import { type Brush, brushed } from './brush.ts';
+import { codingSteps } from './coding-steps.ts';
 import { exposureRatio } from './exposure-ratio.ts';
 import { fillIslands } from './fill-islands.ts';
 import { growBackground } from './grow-background.ts';
@@ -63,7 +64,7 @@ export function findMatte(frame: LinearFrame, blank: LinearFrame, brush: Brush =
       'The frame or its blank is black, so the background cannot be told from the subject. Choose the blank frame that was shot with this one, or correct everything.',
     );
   const ratios = lightRatios(own, placed, exposureEv);
-  const background = growBackground(ratios);
+  const background = growBackground(ratios, codingSteps(frame, ratios));
   fillIslands(background, ratios.level, columns);
   const outline = findOutline(own, ratios, background);
   const said = brush.length > 0 ? brushed(brush, columns, rows, orientation) : null;

@@ -1,6 +1,7 @@
+import type { CodingSteps } from './coding-steps.ts';
 import type { LightRatios } from './light-ratios.ts';
 import { boxMean, planeSums, sumOver } from './plane-sums.ts';
-import { markSteps } from './step-map.ts';
+import { LEAST_STEP_EV, markSteps } from './step-map.ts';
 
 /** Stops about the foretold light within which empty background lies, and by which shadows may darken it. */
 const EMPTY_EV = 0.025;
@@ -22,7 +23,7 @@ const STEADIED = 2;
  * without crossing a step, as long as it is as bright or darker and of the same colour. So a soft shadow belongs to
  * the background, and what an outline encloses does not.
  */
-export function growBackground(ratios: LightRatios): Uint8Array {
+export function growBackground(ratios: LightRatios, steps: CodingSteps): Uint8Array {
   const { columns, rows } = ratios;
   const level = boxMean(ratios.level, columns, rows, STEADIED);
   const redGreen = boxMean(ratios.redGreen, columns, rows, STEADIED);
@@ -31,8 +32,9 @@ export function growBackground(ratios: LightRatios): Uint8Array {
     Math.abs(redGreen[at]!) < SAME_COLOUR_EV && Math.abs(blueGreen[at]!) < SAME_COLOUR_EV;
   const isEmpty = (at: number) => Math.abs(level[at]!) < EMPTY_EV && hasItsColour(at);
   const blocked = new Uint8Array(columns * rows);
-  for (const plane of [ratios.level, ratios.redGreen, ratios.blueGreen])
-    markSteps(plane, columns, rows, isEmpty, blocked);
+  markSteps(ratios.level, columns, rows, isEmpty, Math.max(LEAST_STEP_EV, steps.levelEv), blocked);
+  for (const plane of [ratios.redGreen, ratios.blueGreen])
+    markSteps(plane, columns, rows, isEmpty, Math.max(LEAST_STEP_EV, steps.colourEv), blocked);
   const empty = new Uint8Array(columns * rows);
   for (let at = 0; at < blocked.length; at++) {
     if (blocked[at]) continue;

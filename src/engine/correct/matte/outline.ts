@@ -1,3 +1,4 @@
+import { coverOf } from './cover.ts';
 import { distanceMap } from './distance-map.ts';
 import type { LightPlanes } from './light-planes.ts';
 import type { LightRatios } from './light-ratios.ts';
@@ -12,6 +13,8 @@ export interface Outline {
   readonly rows: number;
   /** Distance to the outline in cells, above 0 inside the subject; infinite where there is none. */
   readonly depth: Float32Array;
+  /** Cells that an outline's blur takes; 0 where it cannot be told. */
+  readonly blur: Float32Array;
   /** By the outline: the background's light as it falls there, and the subject's own; elsewhere NaN. */
   readonly background: Planes;
   readonly subject: Planes;
@@ -19,14 +22,15 @@ export interface Outline {
   readonly noise: number;
 }
 
-/** Grown background ends some cells before the outline; this far inward it is looked for, and light counts as own. */
-const BAND = 7;
+/** Grown background ends before the outline, farther where that is blurred; this far inward it is looked for. */
+const BAND = 16;
 /** Cells by which the background's light there is told from places clear of the outline's blur. */
 const CLEAR = 2;
 const BACKGROUND_REACH = 9;
-const SUBJECT_REACH = 5;
-/** Signal over noise at which a single cell is believed as much as a smoothed one. */
-const PLAIN = 6;
+const SUBJECT_REACH = 9;
+/** Cover that is neither one thing nor the other, by which the blur of an outline is told over squares of this reach. */
+const BARELY = 0.1;
+const BLUR_REACH = 8;
 
 export function findOutline(frame: LightPlanes, ratios: LightRatios, background: Uint8Array): Outline {
   const { columns, rows } = frame;
@@ -36,46 +40,78 @@ export function findOutline(frame: LightPlanes, ratios: LightRatios, background:
   const behind = backgroundLight(frame, ratios, outward);
   const own = subjectLight(frame, inward);
   const noise = cellNoise(ratios, outward);
+  const lights = [new Float64Array(3), new Float64Array(3), new Float64Array(3)] as const;
   const cover = new Float32Array(columns * rows);
   const trust = new Float32Array(columns * rows);
   for (let at = 0; at < cover.length; at++) {
     cover[at] = background[at] ? 0 : 1;
     if (!near(at)) continue;
-    const { share, contrast } = coverAt(frame.light, behind, own, at);
-    if (Number.isNaN(share)) continue;
+    for (const channel of [0, 1, 2] as const) {
+      lights[0][channel] = frame.light[channel][at]!;
+      lights[1][channel] = behind[channel][at]!;
+      lights[2][channel] = own[channel][at]!;
+    }
+    const found = coverOf(...lights, noise);
+    if (Number.isNaN(found.share)) continue;
     // kept unclamped, so that smoothing does not lean to either side
-    cover[at] = share;
-    trust[at] = contrast ** 2 / (contrast ** 2 + (PLAIN * noise) ** 2);
+    cover[at] = found.share;
+    trust[at] = found.trust;
   }
   const smooth = boxMean(cover, columns, rows, 2);
-  const inside = new Uint8Array(columns * rows);
-  for (let at = 0; at < cover.length; at++) {
-    if (!near(at)) inside[at] = background[at] ? 0 : 1;
-    else inside[at] = trust[at]! * cover[at]! + (1 - trust[at]!) * smooth[at]! > 0.5 ? 1 : 0;
-  }
-  const steady = boxMean(inside, columns, rows, 1);
-  const isInside = (at: number) => steady[at]! > 0.5;
+  for (let at = 0; at < cover.length; at++)
+    if (trust[at]! > 0) cover[at] = trust[at]! * cover[at]! + (1 - trust[at]!) * smooth[at]!;
+  const reached = reachedFrom(background, columns, (at) => near(at) && cover[at]! < 0.5);
+  const steady = boxMean(reached, columns, rows, 1);
+  const isInside = (at: number) => steady[at]! < 0.5;
   const toOutside = distanceMap((at) => !isInside(at), columns, rows);
   const toInside = distanceMap(isInside, columns, rows);
   const depth = toOutside.map((value, at) => (isInside(at) ? value - 0.5 : 0.5 - toInside[at]!));
-  return { columns, rows, depth, background: behind, subject: own, noise };
+  const blur = blurOf(cover, trust, depth, columns, rows);
+  return { columns, rows, depth, blur, background: behind, subject: own, noise };
 }
 
-/** How much of a cell a subject covers, by where its light lies between the two; and how far apart these are. */
-export function coverAt(light: Planes, background: Planes, subject: Planes, at: number) {
-  let along = 0;
-  let whole = 0;
-  for (const channel of [0, 1, 2] as const) {
-    const behind = background[channel][at]!;
-    const scale = 1 / (behind + FAINT);
-    const apart = (behind - subject[channel][at]!) * scale;
-    along += (behind - light[channel][at]!) * scale * apart;
-    whole += apart * apart;
+/** Background, and what hangs together with it by cells that are rather background: no bright spot on a subject. */
+function reachedFrom(background: Uint8Array, columns: number, isRather: (at: number) => boolean): Uint8Array {
+  const reached = background.slice();
+  const stack: number[] = [];
+  const visit = (at: number) => {
+    if (at < 0 || at >= reached.length || reached[at] || !isRather(at)) return;
+    reached[at] = 1;
+    stack.push(at);
+  };
+  const around = (at: number) => {
+    const column = at % columns;
+    if (column > 0) visit(at - 1);
+    if (column < columns - 1) visit(at + 1);
+    visit(at - columns);
+    visit(at + columns);
+  };
+  for (let at = 0; at < background.length; at++) if (background[at]) around(at);
+  for (let at = stack.pop(); at !== undefined; at = stack.pop()) around(at);
+  return reached;
+}
+
+/** Cells from one light to the other: those that are neither, by how long the outline is among them. */
+function blurOf(
+  cover: Float32Array,
+  trust: Float32Array,
+  depth: Float32Array,
+  columns: number,
+  rows: number,
+): Float32Array {
+  const neither = new Float32Array(cover.length);
+  const beside = new Float32Array(cover.length);
+  for (let at = 0; at < cover.length; at++) {
+    if (Math.abs(depth[at]!) > BAND) continue;
+    if (cover[at]! > BARELY && cover[at]! < 1 - BARELY) neither[at] = trust[at]!;
+    if (Math.abs(depth[at]!) <= 0.5) beside[at] = trust[at]!;
   }
-  return { share: whole > 0 ? along / whole : Number.NaN, contrast: Math.sqrt(whole / 3) };
+  const some = boxMean(neither, columns, rows, BLUR_REACH);
+  const line = boxMean(beside, columns, rows, BLUR_REACH);
+  return some.map((value, at) => (line[at]! > 1e-4 ? (2 * value) / line[at]! : 0));
 }
 
-export const FAINT = 1 / 2048;
+const FAINT = 1 / 2048;
 
 /** The blank's light, darkened as nearby background is. */
 function backgroundLight(frame: LightPlanes, ratios: LightRatios, outward: Float32Array): Planes {

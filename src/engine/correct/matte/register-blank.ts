@@ -14,8 +14,8 @@ export const FARTHEST_SHIFT = 5;
 const DETAIL_REACH = 4;
 /** Detail beyond so many median deviations of the blank's is held to it, so that no subject outweighs the rest. */
 const HELD_TO = 6;
-/** Correlation, times the root of the number of cells, from which detail is more than chance. */
-const BEYOND_CHANCE = 8;
+/** Correlation, times the root of the number of cells, from which detail is more than chance or a JPEG's blocks. */
+const BEYOND_CHANCE = 15;
 const LEAST_LIGHT = 1 / 4096;
 /** So many cells tell a shift; of more, rows are left out. */
 const ENOUGH_CELLS = 300_000;

@@ -1,13 +1,16 @@
 import type { LinearFrame } from '../../frame/linear-frame.ts';
 import type { ShareOfBackground } from '../share-of-background.ts';
-import { FAINT, type Outline } from './outline.ts';
+import { coverOf } from './cover.ts';
+import type { Outline } from './outline.ts';
 
-/** Cells from the outline at which a pixel's own light has its say in part, and none any more. */
-const DOUBTFUL = 1;
-const CERTAIN = 2.5;
+/** Cells from the outline at which a pixel's own light has no say any more: at least, and in widths of its blur. */
+const LEAST_CERTAIN = 2.5;
+const CERTAIN_BLURS = 1.1;
+const MOST_CERTAIN = 14;
+/** From this share of it on it has its say in part. */
+const DOUBTFUL = 0.4;
 /** Blur of an outline whose two lights cannot be told apart, in cells. */
 const SOFT = 0.5;
-const PLAIN = 6;
 
 /**
  * How much of each pixel's light is the background's: all of it outside the outline, nothing inside; across it, what
@@ -20,11 +23,12 @@ export function shareByOutline(
   outline: Outline,
   said: Float32Array | null,
 ): ShareOfBackground {
-  const { columns, rows, depth, background, subject } = outline;
+  const { columns, rows, depth, blur, background, subject } = outline;
   const { widthPx, heightPx, channels, samples, lightAtCode } = frame;
   const tables = [lightAtCode.red, lightAtCode.green, lightAtCode.blue];
   const isGrey = channels < 3;
-  const noise = (PLAIN * outline.noise * widthPx) / columns;
+  // a cell's mean scatters less than its pixels do
+  const noise = (outline.noise * widthPx) / columns;
   const plain = plainPlaces(outline, said);
   const across = placesAcross(widthPx, columns);
   const light = new Float64Array(3);
@@ -49,25 +53,18 @@ export function shareByOutline(
         v * ((1 - u) * plane[at + columns]! + u * plane[at + columns + 1]!);
       const stroke = said ? between(said) : 0;
       const inward = between(depth);
-      let contrast = 0;
-      let along = 0;
+      const certain = certainFrom(between(blur));
       for (let channel = 0; channel < 3; channel++) {
         const code = samples[(row * widthPx + i) * channels + (isGrey ? 0 : channel)]!;
         light[channel] = tables[channel]![code]!;
         behind[channel] = between(background[channel as 0 | 1 | 2]);
         own[channel] = between(subject[channel as 0 | 1 | 2]);
-        const scale = 1 / (behind[channel]! + FAINT);
-        const apart = (behind[channel]! - own[channel]!) * scale;
-        along += (behind[channel]! - light[channel]!) * scale * apart;
-        contrast += apart * apart;
       }
-      const isKnown = contrast > 0; // false for NaN
+      const { share: found, trust } = coverOf(light, behind, own, noise);
+      const isKnown = !Number.isNaN(found);
       let cover = 1 / (1 + Math.exp(-inward / SOFT));
-      if (isKnown) {
-        const trust = contrast / (contrast + 3 * noise ** 2);
-        cover = trust * (along / contrast) + (1 - trust) * cover;
-      }
-      cover = Math.min(Math.max(cover, certainty(inward)), 1 - certainty(-inward));
+      if (isKnown) cover = trust * found + (1 - trust) * cover;
+      cover = Math.min(Math.max(cover, certainty(inward / certain)), 1 - certainty(-inward / certain));
       if (stroke !== 0) cover = stroke > 0 ? cover * (1 - stroke) : cover + (1 - cover) * -stroke;
       for (let channel = 0; channel < 3; channel++) {
         const left = light[channel]! - cover * own[channel]!;
@@ -82,15 +79,15 @@ export function shareByOutline(
 const MIXED = 2;
 
 /** For each four cells, by the first of them: 1 all background, 0 all subject, 2 to be looked at pixel by pixel. */
-function plainPlaces({ columns, rows, depth }: Outline, said: Float32Array | null): Uint8Array {
+function plainPlaces({ columns, rows, depth, blur }: Outline, said: Float32Array | null): Uint8Array {
   const plain = new Uint8Array(columns * rows).fill(MIXED);
   for (let row = 0; row + 1 < rows; row++) {
     for (let column = 0; column + 1 < columns; column++) {
       const at = row * columns + column;
       const four = [at, at + 1, at + columns, at + columns + 1];
       if (said && four.some((cell) => said[cell] !== 0)) continue;
-      if (four.every((cell) => depth[cell]! <= -CERTAIN)) plain[at] = 1;
-      else if (four.every((cell) => depth[cell]! >= CERTAIN)) plain[at] = 0;
+      if (four.every((cell) => depth[cell]! <= -certainFrom(blur[cell]!))) plain[at] = 1;
+      else if (four.every((cell) => depth[cell]! >= certainFrom(blur[cell]!))) plain[at] = 0;
     }
   }
   return plain;
@@ -108,8 +105,12 @@ function placesAcross(widthPx: number, columns: number) {
   return { cell, part };
 }
 
-/** 0 up to {@link DOUBTFUL} cells inside, 1 from {@link CERTAIN} on. */
+function certainFrom(blur: number): number {
+  return Math.min(Math.max(LEAST_CERTAIN, CERTAIN_BLURS * blur), MOST_CERTAIN);
+}
+
+/** 0 up to {@link DOUBTFUL} of the way inside, 1 from its end on. */
 function certainty(inward: number): number {
-  const part = Math.min(Math.max((inward - DOUBTFUL) / (CERTAIN - DOUBTFUL), 0), 1);
+  const part = Math.min(Math.max((inward - DOUBTFUL) / (1 - DOUBTFUL), 0), 1);
   return part * part * (3 - 2 * part);
 }
