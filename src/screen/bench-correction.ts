@@ -1,7 +1,6 @@
-import type { CorrectBlobOptions, CorrectedBlob, GainBlob } from '../../workers/engine-api.ts';
+import type { CorrectBlobOptions, CorrectedBlob } from '../../workers/engine-api.ts';
 import type { EngineClient } from '../../workers/engine-client.ts';
 import type { CorrectPhase } from '../engine/correct-frame.ts';
-import type { PictureSize } from '../engine/export/gain-picture.ts';
 import type { Profile } from '../engine/profile/profile.ts';
 import { type OneSource, openSource, sourceName } from '../sources/open-source.ts';
 import { asReadFailure, type ReadFailure } from '../sources/read-failure.ts';
@@ -16,8 +15,6 @@ export interface BenchCorrectOptions extends Omit<CorrectBlobOptions, 'blank'> {
   readonly blank?: OneSource;
 }
 
-type CorrectingEngine = Pick<EngineClient, 'correct' | 'gainPicture' | 'rampFigures' | 'dispose'>;
-
 /** A wish that is not understood is refused: a frame corrected otherwise than asked would be taken for what it is not. */
 const KNOWN: { readonly [Option in keyof BenchCorrectOptions]-?: readonly unknown[] | null } = {
   format: ['tiff', 'png', 'jpeg'],
@@ -29,14 +26,14 @@ const KNOWN: { readonly [Option in keyof BenchCorrectOptions]-?: readonly unknow
   brush: null,
 };
 
-/** Corrects single frames, and makes what other editors need, in a worker of its own that is started at the first one. */
+/** Corrects single frames for whoever asks the element, in a worker of its own that is started at the first one. */
 export class BenchCorrection {
-  private readonly startEngine: () => CorrectingEngine;
+  private readonly startEngine: () => Pick<EngineClient, 'correct' | 'dispose'>;
   private readonly told: {
     progress: (progress: CorrectProgress) => void;
     failure: (failure: ReadFailure) => void;
   };
-  private engine: CorrectingEngine | null = null;
+  private engine: Pick<EngineClient, 'correct' | 'dispose'> | null = null;
 
   constructor(startEngine: BenchCorrection['startEngine'], told: BenchCorrection['told']) {
     this.startEngine = startEngine;
@@ -50,38 +47,16 @@ export class BenchCorrection {
     options: BenchCorrectOptions = {},
   ): Promise<CorrectedBlob> {
     refuseUnknown(options);
-    return this.tellingFailure(sourceName(source), async () => {
+    const name = sourceName(source);
+    try {
       const { blank, ...plain } = options;
       const file = await openSource(source);
       const withBlank = blank === undefined ? plain : { ...plain, blank: await openSource(blank) };
+      this.engine ??= this.startEngine();
       const onProgress = (phase: CorrectPhase, fraction: number) => this.told.progress({ phase, fraction });
-      return await this.running().correct(file, profile, withBlank, { onProgress });
-    });
-  }
-
-  /** @throws {@link ReadFailure} as {@link correct}. */
-  gainPicture(profile: Profile, size: PictureSize, format: 'tiff' | 'png'): Promise<GainBlob> {
-    return this.tellingFailure(profile.madeFrom.name, () =>
-      this.running().gainPicture(profile, size, format),
-    );
-  }
-
-  /** @throws {@link ReadFailure} as {@link correct}. */
-  rampFigures(profile: Profile): Promise<string> {
-    return this.tellingFailure(profile.madeFrom.name, () => this.running().rampFigures(profile));
-  }
-
-  private running(): CorrectingEngine {
-    this.engine ??= this.startEngine();
-    return this.engine;
-  }
-
-  /** Has a failure told once, as what a page expects of it. */
-  private async tellingFailure<Result>(fileName: string, work: () => Promise<Result>): Promise<Result> {
-    try {
-      return await work();
+      return await this.engine.correct(file, profile, withBlank, { onProgress });
     } catch (error) {
-      const failure = asReadFailure(error, fileName);
+      const failure = asReadFailure(error, name);
       this.told.failure(failure);
       throw failure;
     }

@@ -29,8 +29,8 @@ import type { TakeNote } from './evenfield-takes.ts';
 import { FrameDrop } from './frame-drop.ts';
 import { LeaveGuard } from './leave-guard.ts';
 import { paper, type } from './paper.ts';
+import { savedName, saveJson } from './save-json.ts';
 import { asRoleWish } from './second-frame-wish.ts';
-import { type TakenAway, takeAway } from './take-away.ts';
 import type { LengthUnit } from './words/length-words.ts';
 import type { SecondFrameKind } from './words/second-frame-words.ts';
 import { SEVERAL_FRAMES, spokenVerdict } from './words/take-words.ts';
@@ -138,7 +138,7 @@ export class EvenfieldBench extends LitElement {
         this.unit = event.detail;
       }}
       @evenfield-show-take=${(event: CustomEvent<string>) => this.showTake(event.detail)}
-      @evenfield-save=${(event: CustomEvent<TakenAway>) => shown && this.save(event.detail, shown)}
+      @evenfield-save=${(event: CustomEvent<'reading' | 'profile'>) => shown && this.save(event.detail, shown)}
     >
       ${shown === undefined ? html`<evenfield-start></evenfield-start>` : this.nextFrame()}
       <evenfield-status
@@ -227,9 +227,13 @@ export class EvenfieldBench extends LitElement {
     this.renderRoot.querySelector('evenfield-report')?.scrollIntoView({ block: 'start' });
   }
 
-  private save(what: TakenAway, { reading }: HeldTake): void {
-    // a failure is told by event
-    takeAway(what, reading, () => this.profile(reading), this.correction).catch(() => {});
+  private async save(what: 'reading' | 'profile', { reading }: HeldTake): Promise<void> {
+    try {
+      const data = what === 'reading' ? reading : await this.profile(reading);
+      saveJson(savedName(reading.frame.name, what), data);
+    } catch {
+      // the failure is shown and told by event
+    }
   }
 }
 

@@ -6,6 +6,6 @@ export function saveJson(fileName: string, data: unknown): void {
 }
 
 /** "tumblers.profile.json" for the profile made from "tumblers.jpg". */
-export function savedName(frameName: string, kind: string, extension = 'json'): string {
-  return `${frameName.replace(/\.[^.]*$/, '') || 'frame'}.${kind}.${extension}`;
+export function savedName(frameName: string, kind: 'reading' | 'profile'): string {
+  return `${frameName.replace(/\.[^.]*$/, '') || 'frame'}.${kind}.json`;
 }

@@ -6,7 +6,7 @@ import {
   type CorrectProgress,
 } from '../../src/screen/bench-correction.ts';
 import type { ReadFailure } from '../../src/sources/read-failure.ts';
-import type { CorrectedBlob, GainBlob } from '../../workers/engine-api.ts';
+import type { CorrectedBlob } from '../../workers/engine-api.ts';
 import type { EngineClient } from '../../workers/engine-client.ts';
 import { latticeOf, profileOf } from '../engine/correct/profile-of.ts';
 
@@ -19,9 +19,7 @@ function correction(correct: EngineClient['correct']) {
   let [started, disposed] = [0, 0];
   const start = () => {
     started++;
-    const gainPicture = async () => ({ largestStops: 1 }) as GainBlob;
-    const rampFigures = () => Promise.reject(new EngineError('worker-lost', 'It stopped.'));
-    return { correct, gainPicture, rampFigures, dispose: () => void disposed++ };
+    return { correct, dispose: () => void disposed++ };
   };
   const told = {
     progress: (one: CorrectProgress) => progress.push(one),
@@ -77,15 +75,4 @@ test('BenchCorrection.correct(source, profile, options) refuses wishes that ther
   }
   expect(failures).toEqual([]);
   expect(counts().started).toBe(0);
-});
-
-test('BenchCorrection.gainPicture(profile, size) and rampFigures(profile) use the same engine, and tell a failure', async () => {
-  const { bench, failures, counts } = correction(() => Promise.reject(new Error('must not be asked')));
-  expect(await bench.gainPicture(profile, profile.madeFrom, 'tiff')).toEqual({ largestStops: 1 });
-  await expect(bench.rampFigures(profile)).rejects.toMatchObject({
-    code: 'worker-lost',
-    fileName: 'empty-sweep.png',
-  });
-  expect(failures.length).toBe(1);
-  expect(counts().started).toBe(1);
 });
