@@ -2,6 +2,7 @@ import type { CorrectedLight, Treatment } from './correct/correct-light.ts';
 import { correctLight, type LightOptions, TREATMENTS } from './correct/correct-light.ts';
 import type { CorrectedPicture } from './correct/corrected-picture.ts';
 import { frameDifferences } from './correct/frame-differences.ts';
+import { matteDoubts } from './correct/matte/matte-doubts.ts';
 import { refuseBlack } from './correct/refuse-black.ts';
 import { EngineError } from './engine-error.ts';
 import { profileToWrite } from './export/profile-to-write.ts';
@@ -115,6 +116,7 @@ async function correctStored(
   const flags = [
     ...frameDifferences(known, gains),
     ...(blankStored ? otherCamera(stored, blankStored) : []),
+    ...(corrected.matte ? matteDoubts(corrected.matte) : []),
     ...notCarried(stored, format),
   ];
   return { ...file, ...corrected, ...upright, flags };

@@ -6,8 +6,8 @@ import type { ShareOfBackground } from './share-of-background.ts';
 const single = new Float32Array(1);
 const bitsOfSingle = new Int32Array(single.buffer);
 
-/** Bins per halving of light as a power of two: about a hundredth of a stop each. */
-const BIN_BITS = 7;
+/** Bins per halving of light as a power of two: about a thousandth of a stop each. */
+const BIN_BITS = 10;
 const SHIFT = 23 - BIN_BITS;
 
 /** How many pixels a corrected frame has at each level of its strongest channel, before it is coded. */
@@ -43,7 +43,7 @@ export function correctedLevels(
   return { pixelsAtLevel, clippedBefore };
 }
 
-/** How many pixels would pass white, to about a hundredth of a stop, if all light were lifted by so many stops. */
+/** How many pixels would pass white, to about a thousandth of a stop, if all light were lifted by so many stops. */
 export function pixelsBeyondWhite({ pixelsAtLevel }: CorrectedLevels, liftStops: number): number {
   single[0] = 2 ** -liftStops;
   let pixels = 0;
