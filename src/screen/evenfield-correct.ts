@@ -134,7 +134,7 @@ export class EvenfieldCorrect extends LitElement {
         }
       </div>
       <p class="summary" role="status">${outcomes === null ? nothing : summaryWords(outcomes, desk.frames.length - willing.length, this.into)}</p>
-      <div role="alert">${says === null ? nothing : html`<p>${says}</p>`}</div>`;
+      ${says === null ? nothing : html`<div role="alert"><p>${says}</p></div>`}`;
   }
 
   private into = '';
