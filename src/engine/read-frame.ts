@@ -145,7 +145,7 @@ function report(
   const reading = {
     ...measurement,
     findings: found,
-    ...(plannedMoves({ ...input, findings: found, within: passing, verdict }) ?? {
+    ...(plannedMoves({ ...input, findings: found, within: passing, verdict, earlierTakes }) ?? {
       moves: plainMoves({ ...input, findings: plainFindings(input), within: passing, verdict }),
       predicted: null, // a prediction needs a model of the set
     }),

@@ -17,6 +17,7 @@ import { outcomeOf } from './outcome-of.ts';
 import { pickedEvenly } from './picked-evenly.ts';
 import { planLights } from './plan-lights.ts';
 import { frameWidthMm, roomBoundsOfAll } from './room-bounds.ts';
+import type { StoppedLight } from './stopped-lights.ts';
 
 /** Sets that an outcome is told from. */
 const TOLD_SETS = 24;
@@ -40,7 +41,7 @@ export interface PlannedLights extends Outcome {
 
 /**
  * Plans the lights' moves over likely sets, the best first, and tells them in lengths that hands can set. `beside`:
- * what is changed at the set besides, at the same time. `spots`: few to search over, and those that spreads are told of.
+ * what is changed at the set besides, at the same time. `stopped`: what is known of walls from earlier rounds. `spots`: few to search over, and those that spreads are told of.
  */
 export function plannedLights(
   likely: readonly LitSet[],
@@ -48,12 +49,13 @@ export function plannedLights(
   setup: Setup,
   enoughEv: number,
   beside: Partial<SetChange> = {},
+  stopped: readonly StoppedLight[] = [],
 ): PlannedLights {
   const sets = pickedEvenly(followingSets(likely, spots.told), TOLD_SETS);
   const asLeft = sets.map((set) => changedSet(set, { ...NOTHING_CHANGED, ...beside }));
   const [set] = asLeft as [LitSet];
   const plan = planLights(
-    { sets: asLeft, spots: spots.searched, bounds: roomBoundsOfAll(asLeft, setup) },
+    { sets: asLeft, spots: spots.searched, bounds: roomBoundsOfAll(asLeft, setup, stopped) },
     enoughEv,
   );
   const changes = plan.map((change, lamp) => asTold(change, set.lights[lamp]!.distance, setup.frameWidthMm));

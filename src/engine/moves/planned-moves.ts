@@ -22,6 +22,7 @@ import type { Move } from './move.ts';
 import type { MovesInput } from './moves-input.ts';
 import { pickedEvenly } from './picked-evenly.ts';
 import { type PlannedLights, plannedLights } from './planned-lights.ts';
+import { stoppedLights } from './stopped-lights.ts';
 import { isTintedUnevenly } from './tinted-unevenly.ts';
 import { whiteBalance } from './white-balance.ts';
 
@@ -114,16 +115,18 @@ interface Plan {
 }
 
 function planOf(
-  { measurement, setup, tolerance }: MovesInput,
+  { measurement, setup, tolerance, earlierTakes = [] }: MovesInput,
   set: SetReading,
   beside: Pick<SetChange, 'spillEv' | 'lights'>,
 ): Plan {
+  const stopped = stoppedLights(earlierTakes, set.lights.length);
   const spots = { searched: spreadSpots(measurement, SEARCHED_ACROSS), told: spreadSpots(measurement) };
   const enoughEv = WITHIN_TOLERANCE * limitStops(tolerance);
-  const alone = plannedLights(set.sets, spots, setup, enoughEv, beside);
+  const alone = plannedLights(set.sets, spots, setup, enoughEv, beside, stopped);
   const isEnough = alone.spread.value < enoughEv || setup.arrangement !== 'behind-sheet';
   if (isEnough || !mayBeHot(set)) return { lights: alone, sheet: [] };
-  const doubled = plannedLights(set.sets, spots, setup, enoughEv, { ...beside, isDoubled: true });
+  const besideSheet = { ...beside, isDoubled: true };
+  const doubled = plannedLights(set.sets, spots, setup, enoughEv, besideSheet, stopped);
   if (alone.spread.value - doubled.spread.value < LEAST_OF_SHEET_EV) return { lights: alone, sheet: [] };
   const caution = cautionForDiffusion(setup.light);
   const bringsEv = doubled.sheetBringsEv;

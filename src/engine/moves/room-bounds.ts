@@ -1,5 +1,6 @@
 import type { LitSet, SetLight } from '../lamps/lit-set.ts';
 import type { Setup } from '../setup.ts';
+import type { StoppedLight } from './stopped-lights.ts';
 
 /** Where a light may stand; frame widths about the middle of the frame, distance along the normal. */
 export interface RoomBounds {
@@ -59,9 +60,13 @@ const BEYOND_SHARE = { lone: 0.5, ofTwo: 0.15 } as const;
 
 /**
  * Where each light of the best set may go, so that it goes no farther in most of the likely ones, where it may stand
- * otherwise, the best first.
+ * otherwise, the best first; and no farther than where it was stopped before.
  */
-export function roomBoundsOfAll(sets: readonly LitSet[], setup: Setup): RoomBounds[] {
+export function roomBoundsOfAll(
+  sets: readonly LitSet[],
+  setup: Setup,
+  stopped: readonly StoppedLight[] = [],
+): RoomBounds[] {
   const each = sets.map((set) => roomBounds(set, setup));
   const beyond = sets[0]!.lights.length < 2 ? BEYOND_SHARE.lone : BEYOND_SHARE.ofTwo;
   return sets[0]!.lights.map(({ x, y, distance }, lamp) => {
@@ -69,13 +74,40 @@ export function roomBoundsOfAll(sets: readonly LitSet[], setup: Setup): RoomBoun
       sets.map((set, i) => of(each[i]![lamp]!, set.lights[lamp]!)).toSorted((a, b) => a - b)[
         Math.floor(beyond * sets.length)
       ]!;
+    const met = stopped[lamp];
+    const atMost = (room: number, wall: number | undefined) => Math.min(room, wall ?? room);
     return {
       ...each[0]![lamp]!,
-      left: x - least((bounds, light) => light.x - bounds.left),
-      right: x + least((bounds, light) => bounds.right - light.x),
-      up: y - least((bounds, light) => light.y - bounds.up),
-      down: y + least((bounds, light) => bounds.down - light.y),
-      farthest: distance * least((bounds, light) => bounds.farthest / light.distance),
+      left:
+        x -
+        atMost(
+          least((bounds, light) => light.x - bounds.left),
+          met?.left,
+        ),
+      right:
+        x +
+        atMost(
+          least((bounds, light) => bounds.right - light.x),
+          met?.right,
+        ),
+      up:
+        y -
+        atMost(
+          least((bounds, light) => light.y - bounds.up),
+          met?.up,
+        ),
+      down:
+        y +
+        atMost(
+          least((bounds, light) => bounds.down - light.y),
+          met?.down,
+        ),
+      farthest:
+        distance *
+        atMost(
+          least((bounds, light) => bounds.farthest / light.distance),
+          met?.farther,
+        ),
     };
   });
 }

@@ -14,6 +14,8 @@ export interface TakenBefore {
   readonly found: readonly FoundSet[];
   /** Made between it and the next take. */
   readonly done: readonly Move[];
+  /** What was advised at it; where less was done, the room went no farther. */
+  readonly advised?: readonly Move[];
 }
 
 /** Frames whose height over width differs by more than this show another part of the background. */

@@ -111,4 +111,15 @@ describe('roomBoundsOfAll(sets, setup)', () => {
       expect(share).toBeLessThan(least + 0.15); // and go as far as that allows
     }
   });
+
+  test('end where a light was stopped before', () => {
+    const free = { left: 9, right: 9, up: 9, down: 9, farther: 9 };
+    const [own] = roomBoundsOfAll([SET], setup);
+    expect(roomBoundsOfAll([SET], setup, [free])).toEqual([own]);
+    const { x, y, distance } = SET.lights[0]!;
+    const [met] = roomBoundsOfAll([SET], setup, [{ left: 0, right: 0.1, up: 0.05, down: 0, farther: 1 }]);
+    expect(met).toMatchObject({ left: x, down: y, farthest: distance, nearest: own!.nearest });
+    expectWithin(met!.right, x + 0.1, 1e-12);
+    expectWithin(met!.up, y - 0.05, 1e-12);
+  });
 });

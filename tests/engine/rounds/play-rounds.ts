@@ -153,7 +153,8 @@ export async function playRounds(studio: RandomStudio, rules: RoundRules): Promi
       isStopped,
       isInPicture,
     });
-    before.push({ samples: report.samples, setup, found: report.set?.found ?? [], done: stopped.done });
+    const found = report.set?.found ?? [];
+    before.push({ samples: report.samples, setup, found, done: stopped.done, advised: moves });
     setup = setupAfter(setup, stopped.done);
   }
   const startEv = spreadEv(studio.set);
