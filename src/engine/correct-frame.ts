@@ -98,11 +98,11 @@ async function correctStored(
     out,
     (fraction) => onProgress('correcting', fraction),
   );
-  const { widthPx, heightPx, orientation, exif = null, exposure } = stored;
+  const { widthPx, heightPx, orientation, exif = null, xmp = null, exposure } = stored;
   const iccProfile = profileToWrite(stored, frame.space, { format, channels: out.channels });
   const picture: CorrectedPicture = {
     ...{ widthPx, heightPx, channels: out.channels, bitsPerSample, samples },
-    ...{ orientation, iccProfile, exif },
+    ...{ orientation, iccProfile, exif, xmp },
   };
   onProgress('writing', 0);
   const file = await writePicture(picture, format, platform, {

@@ -16,4 +16,6 @@ export interface CorrectedPicture {
   readonly iccProfile: Uint8Array | null;
   /** The source's Exif as a TIFF block, without the "Exif" lead of a JPEG. */
   readonly exif: Uint8Array | null;
+  /** The source's XMP packet. */
+  readonly xmp?: Uint8Array | null;
 }

@@ -1,8 +1,10 @@
 import type { CorrectedPicture } from '../correct/corrected-picture.ts';
+import { XMP_LEAD } from '../intake/jpeg-segments.ts';
 import { jpegWithoutNotes } from '../intake/jpeg-without-notes.ts';
 import type { Platform } from '../intake/platform.ts';
 import { exifToWrite } from './exif-to-write.ts';
 import { latinBytes } from './png-chunk-bytes.ts';
+import { xmpToWrite } from './xmp-to-write.ts';
 
 /** A segment's length has two bytes and counts itself. */
 const MOST_SEGMENT_BYTES = 65535 - 2;
@@ -11,7 +13,7 @@ const ICC_LEAD = 'ICC_PROFILE\0';
 
 /**
  * A JPEG at the platform's best, as the pieces of a file in their order. What the encoder says of itself is taken out;
- * the source's Exif and profile go in, the profile over as many segments as it needs.
+ * the source's Exif, XMP and profile go in, the profile over as many segments as it needs.
  * Source: Exif (CIPA DC-008), 4.7.2 (APP1); ICC.1:2010, annex B.4 (APP2).
  *
  * @throws whatever the platform's encoder rejects with.
@@ -24,6 +26,8 @@ export async function writeJpeg(picture: CorrectedPicture, platform: Platform): 
   const notes: Uint8Array[] = [];
   const exif = exifToWrite(picture, MOST_SEGMENT_BYTES - EXIF_LEAD.length);
   if (exif) notes.push(segmentHead(0xe1, exif.length, EXIF_LEAD), exif);
+  const xmp = xmpToWrite(picture, MOST_SEGMENT_BYTES - XMP_LEAD.length);
+  if (xmp) notes.push(segmentHead(0xe1, xmp.length, XMP_LEAD), xmp);
   if (picture.iccProfile?.length) notes.push(...iccSegments(picture.iccProfile));
   return [bare.subarray(0, notesAt), ...notes, bare.subarray(notesAt)];
 }

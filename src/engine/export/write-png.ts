@@ -1,9 +1,11 @@
 import type { CorrectedPicture } from '../correct/corrected-picture.ts';
 import type { Platform } from '../intake/platform.ts';
+import { XMP_TEXT_LEAD } from '../intake/png-chunks.ts';
 import type { StoredImage } from '../intake/stored-image.ts';
 import { exifToWrite } from './exif-to-write.ts';
 import { latinBytes, pngChunkBytes } from './png-chunk-bytes.ts';
 import { writeFilteredRow } from './png-row-filter.ts';
+import { xmpToWrite } from './xmp-to-write.ts';
 
 /** What a PNG stated about its colours where it had no profile, to be stated again. */
 export type StatedColour = Pick<StoredImage, 'sRgbStated' | 'gamma' | 'chromaticities'>;
@@ -39,6 +41,8 @@ export async function writePng(
   else if (stated) parts.push(...statedChunks(stated));
   const exif = exifToWrite(picture);
   if (exif) parts.push(pngChunkBytes('eXIf', exif));
+  const xmp = xmpToWrite(picture);
+  if (xmp) parts.push(pngChunkBytes('iTXt', latinBytes(XMP_TEXT_LEAD), xmp));
   if (description !== undefined) parts.push(pngChunkBytes('tEXt', latinBytes(`Description\0${description}`)));
   let waiting: Uint8Array[] = [];
   let bytes = 0;

@@ -1,6 +1,7 @@
 import type { CorrectedPicture } from '../correct/corrected-picture.ts';
 import { exifTree, littleEndianTree, withNote } from './exif-tree.ts';
 import {
+  BYTE,
   bytesField,
   longField,
   rationalField,
@@ -10,6 +11,7 @@ import {
   UNDEFINED,
 } from './tiff-field.ts';
 import { tiffBlockOf } from './tiff-layout.ts';
+import { xmpToWrite } from './xmp-to-write.ts';
 
 /** Rows are put into strips of about this size, for readers that hold one strip at a time. */
 const STRIP_BYTES = 1 << 20;
@@ -31,6 +33,7 @@ const TAG = {
   planarConfiguration: 284,
   resolutionUnit: 296,
   extraSamples: 338,
+  xmp: 700,
   iccProfile: 34675,
 } as const;
 
@@ -78,6 +81,7 @@ export function writeTiff(
 function fieldsOf(picture: CorrectedPicture, description: string | undefined): TiffField[] {
   const { widthPx, heightPx, channels, bitsPerSample, orientation, iccProfile } = picture;
   const hasAlpha = channels % 2 === 0;
+  const xmp = xmpToWrite(picture);
   return [
     longField(TAG.imageWidth, widthPx),
     longField(TAG.imageLength, heightPx),
@@ -88,6 +92,7 @@ function fieldsOf(picture: CorrectedPicture, description: string | undefined): T
     shortField(TAG.samplesPerPixel, channels),
     shortField(TAG.planarConfiguration, 1),
     ...(hasAlpha ? [shortField(TAG.extraSamples, 2)] : []), // 2: colours are not multiplied by it
+    ...(xmp ? [bytesField(TAG.xmp, BYTE, xmp)] : []),
     ...(iccProfile?.length ? [bytesField(TAG.iccProfile, UNDEFINED, iccProfile)] : []),
     ...(description === undefined ? [] : [textField(TAG.imageDescription, description)]),
   ];

@@ -39,6 +39,7 @@ export const decodeJpegFile: FileDecoder = async (bytes, platform, onProgress) =
     exifColourSpace: exif.colourSpace,
     exposure: exif.exposure,
     exif: segments.exif,
+    xmp: segments.xmp,
     isGreyJpeg: segments.components === 1,
     jpegDcSteps: segments.dcSteps,
   };

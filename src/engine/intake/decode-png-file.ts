@@ -40,6 +40,7 @@ export const decodePngFile: FileDecoder = async (bytes, platform, onProgress) =>
     exifColourSpace: exif.colourSpace,
     exposure: exif.exposure,
     exif: chunks.exif,
+    xmp: chunks.xmp,
     jpegDcSteps: null,
     sRgbStated,
     chromaticities: speaksForItself ? null : chromaticitiesOf(chunks.chrm),

@@ -12,6 +12,8 @@ export interface JpegSegments {
   readonly frameMarker: number;
   /** TIFF block of the first Exif segment. */
   readonly exif: Uint8Array | null;
+  /** The first XMP packet; what did not fit into its segment is not read. */
+  readonly xmp: Uint8Array | null;
   /** Empty where its pieces don't make a whole. */
   readonly iccProfile: Uint8Array | null;
   /** APP14's colour transform: 0 RGB or CMYK, 1 YCbCr, 2 YCCK; `null` where the segment is absent. */
@@ -37,6 +39,7 @@ export function readJpegSegments(bytes: Uint8Array): JpegSegments {
   let tables: number[] = [];
   let lumaSampling = 1;
   let exif: Uint8Array | null = null;
+  let xmp: Uint8Array | null = null;
   let colourTransform: number | null = null;
   let scans = 0;
   let at = 2;
@@ -63,6 +66,7 @@ export function readJpegSegments(bytes: Uint8Array): JpegSegments {
       scans++;
     } else if (marker === 0xdb) readDcQuantisers(data, quantisers);
     else if (marker === 0xe1 && !exif && startsWith(data, 'Exif\0\0')) exif = data.subarray(6);
+    else if (marker === 0xe1 && !xmp && startsWith(data, XMP_LEAD)) xmp = data.subarray(XMP_LEAD.length);
     else if (marker === 0xe2 && startsWith(data, 'ICC_PROFILE\0')) iccSegments.push(data.subarray(12));
     else if (marker === 0xee && startsWith(data, 'Adobe') && data.length >= 12) colourTransform = data[11]!;
   }
@@ -70,11 +74,15 @@ export function readJpegSegments(bytes: Uint8Array): JpegSegments {
   return {
     ...frame,
     exif,
+    xmp,
     iccProfile: joinIccSegments(iccSegments),
     colourTransform,
     dcSteps: dcSteps(quantisers, tables, lumaSampling),
   };
 }
+
+/** What an XMP packet's segment begins with. Source: ISO 16684-1 and its part on embedding, as remembered. */
+export const XMP_LEAD = 'http://ns.adobe.com/xap/1.0/\0';
 
 /** Position of the next marker's low byte; the length of `bytes` where there is none. Fill bytes are passed over. */
 function nextMarker(bytes: Uint8Array, from: number, afterScan: boolean): number {

@@ -16,6 +16,8 @@ export interface PngChunks {
   readonly chrm: Uint8Array | null;
   readonly cicp: Uint8Array | null;
   readonly exif: Uint8Array | null;
+  /** The XMP packet of an iTXt chunk; a compressed one, which its standard advises against, is not read. */
+  readonly xmp: Uint8Array | null;
 }
 
 /**
@@ -29,6 +31,7 @@ export function readPngChunks(bytes: Uint8Array): PngChunks {
   const first = new Map<string, Uint8Array>();
   const pixelPieces: Uint8Array[] = [];
   let header: PngHeader | null = null;
+  let xmp: Uint8Array | null = null;
   let at = 8;
   for (;;) {
     if (at + 12 > bytes.length) throw cutShort(bytes.length);
@@ -45,6 +48,7 @@ export function readPngChunks(bytes: Uint8Array): PngChunks {
       header = readPngHeader(data);
     } else if (name === 'IDAT') pixelPieces.push(data);
     else if (name === 'IEND') break;
+    else if (name === 'iTXt') xmp ??= xmpOf(data);
     else if (!first.has(name)) {
       if (/^[A-Z]/.test(name) && name !== 'PLTE')
         throw damaged(`its ${name} chunk is needed and not known here`);
@@ -64,7 +68,16 @@ export function readPngChunks(bytes: Uint8Array): PngChunks {
     chrm: chunk('cHRM'),
     cicp: chunk('cICP'),
     exif: chunk('eXIf'),
+    xmp,
   };
+}
+
+/** What stands before the packet: keyword, no compression, neither language nor translated keyword. */
+export const XMP_TEXT_LEAD = 'XML:com.adobe.xmp\0\0\0\0\0';
+
+function xmpOf(data: Uint8Array): Uint8Array | null {
+  const lead = String.fromCharCode(...data.subarray(0, XMP_TEXT_LEAD.length));
+  return lead === XMP_TEXT_LEAD ? data.subarray(XMP_TEXT_LEAD.length) : null;
 }
 
 function cutShort(length: number): EngineError {

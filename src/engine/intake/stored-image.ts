@@ -32,6 +32,8 @@ export interface StoredImage {
   readonly exposure: Exposure | null;
   /** The file's Exif as it stands: a TIFF block, without the "Exif" lead of a JPEG; absent or `null` where none. */
   readonly exif?: Uint8Array | null;
+  /** The file's XMP packet as it stands: captions, ratings, rights; absent or `null` where none. */
+  readonly xmp?: Uint8Array | null;
   /** Whether a JPEG holds grey alone, which is handed out as RGBA all the same; absent or false otherwise. */
   readonly isGreyJpeg?: boolean;
   /** A PNG's own word that it is sRGB; absent or false where it says nothing. */
