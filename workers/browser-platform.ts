@@ -66,7 +66,8 @@ async function byBitmap(bytes: Uint8Array): Promise<RgbaPicture> {
  */
 async function encodeJpeg({ widthPx, heightPx, samples }: RgbaPicture, quality: number): Promise<Uint8Array> {
   const canvas = new OffscreenCanvas(widthPx, heightPx);
-  const context = canvas.getContext('2d', { alpha: false });
+  // kept out of the graphics processor, which has limits of its own and would have to hand it back
+  const context = canvas.getContext('2d', { alpha: false, willReadFrequently: true });
   if (!context) throw new Error(`no canvas of ${widthPx} × ${heightPx} pixels to be had`);
   const clamped = new Uint8ClampedArray(
     samples.buffer as ArrayBuffer,
