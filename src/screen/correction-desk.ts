@@ -2,29 +2,29 @@ import type { EngineClient } from '../../workers/engine-client.ts';
 import type { Stroke } from '../engine/correct/matte/brush.ts';
 import type { CorrectionPreview, OpenedFrame } from '../engine/preview-correction.ts';
 import type { Profile } from '../engine/profile/profile.ts';
+import { asReadFailure } from '../sources/read-failure.ts';
 import type { HeldTake } from '../takes/take.ts';
-import { type CorrectionWishes, FIRST_WISHES, lightWishes, profileWishes } from './correction-wishes.ts';
+import { type CorrectionWishes, FIRST_WISHES, profileWishes } from './correction-wishes.ts';
 import { LastOpened } from './last-opened.ts';
 import { sameData } from './same-data.ts';
 import { type SubjectFrame, subjectFrame } from './subject-frame.ts';
+import { isTriedWith, type TriedCorrection, triedWith } from './tried-correction.ts';
 
 export type DeskEngine = Pick<
   EngineClient,
-  'profile' | 'openToCorrect' | 'differences' | 'previewCorrection' | 'correct' | 'dispose'
+  | 'profile'
+  | 'openToCorrect'
+  | 'differences'
+  | 'previewCorrection'
+  | 'gainPicture'
+  | 'rampFigures'
+  | 'dispose'
 >;
 
 /** A preview, and which frame it is of. */
 export interface ShownPreview {
   readonly of: number;
   readonly preview: CorrectionPreview;
-}
-
-/** What a preview was made with. */
-interface Tried {
-  readonly frame: SubjectFrame['id'];
-  readonly brush: SubjectFrame['brush'];
-  readonly profile: Profile;
-  readonly light: ReturnType<typeof lightWishes>;
 }
 
 /**
@@ -38,17 +38,21 @@ export class CorrectionDesk {
   shown: ShownPreview | null = null;
   /** What the frames are corrected by; `null` until it is made anew. */
   profile: Profile | null = null;
+  /** Why the correction can't be tried on the frame that is shown, as it is wished. */
+  tryFailure: string | null = null;
   /** Why nothing can be tried. */
   failure: string | null = null;
 
-  private take: HeldTake | null = null;
+  protected take: HeldTake | null = null;
   private engine: DeskEngine | null = null;
   private profileBefore: Profile | null = null;
   private readonly opened = new LastOpened();
   /** `undefined` until it was opened, `null` where it can't be. */
   private blank: OpenedFrame | null | undefined;
-  private tried: Tried | null = null;
+  private tried: TriedCorrection | null = null;
   private isAtWork = false;
+  private isAsked = false;
+  private isClosed = false;
   private lastId = 0;
 
   constructor(
@@ -110,29 +114,30 @@ export class CorrectionDesk {
     void this.work();
   }
 
-  stroke(stroke: Stroke): void {
-    this.brush((strokes) => [...strokes, stroke]);
+  /** Paints on the frame that is shown; `null` takes its last stroke back. */
+  stroke(stroke: Stroke | null): void {
+    const frame = this.shownFrame;
+    if (frame === null) return;
+    const brush = stroke === null ? frame.brush.slice(0, -1) : [...frame.brush, stroke];
+    this.change(frame.id, { brush, outcome: null });
+    void this.work();
   }
 
-  takeStrokeBack(): void {
-    this.brush((strokes) => strokes.slice(0, -1));
-  }
-
+  /** Leaves all as it stands; {@link resume} goes on. */
   dispose(): void {
+    this.isClosed = true;
     this.engine?.dispose();
     this.engine = null;
+  }
+
+  resume(): void {
+    this.isClosed = false;
+    void this.work();
   }
 
   protected change(id: number, part: Partial<SubjectFrame>): void {
     this.frames = this.frames.map((frame) => (frame.id === id ? { ...frame, ...part } : frame));
     this.changed();
-  }
-
-  private brush(change: (strokes: readonly Stroke[]) => readonly Stroke[]): void {
-    const frame = this.shownFrame;
-    if (frame === null) return;
-    this.change(frame.id, { brush: change(frame.brush), outcome: null });
-    void this.work();
   }
 
   private forgetProfile(): void {
@@ -143,20 +148,21 @@ export class CorrectionDesk {
 
   /** Does one thing after the other until there is none left. */
   private async work(): Promise<void> {
+    this.isAsked = true; // also while the last step is found to be the last
     if (this.isAtWork) return;
     this.isAtWork = true;
-    try {
+    while (this.isAsked) {
+      this.isAsked = false;
       while (await this.nextStep()) this.changed();
-    } finally {
-      this.isAtWork = false;
-      this.changed();
     }
+    this.isAtWork = false;
+    this.changed();
   }
 
   /** What is looked at comes first, then what has not been held against the blank. Whether there was anything to do. */
   private async nextStep(): Promise<boolean> {
     const { take, frames, failure } = this;
-    if (take === null || frames.length === 0 || failure !== null) return false;
+    if (this.isClosed || take === null || frames.length === 0 || failure !== null) return false;
     if (this.profile === null) return this.makeProfile(take);
     if (this.blank === undefined) return this.openBlank(take);
     const frame = this.shownFrame;
@@ -174,72 +180,67 @@ export class CorrectionDesk {
       this.profile = isSame ? this.profileBefore : made;
       if (!isSame) this.frames = this.frames.map((frame) => ({ ...frame, flags: null }));
     } catch (error) {
-      this.failure = messageOf(error);
+      if (!this.isClosed) this.failure = asReadFailure(error, null).message;
     }
     return true;
   }
 
   private async openBlank(take: HeldTake): Promise<true> {
-    const file = take.frames[0];
-    const blank = file
-      ? await this.running()
-          .openToCorrect(file)
-          .catch(() => null)
-      : null;
-    if (take.frames[0] === this.take?.frames[0]) this.blank = blank;
+    const file = take.frames[0]!;
+    const blank = await this.running()
+      .openToCorrect(file)
+      .catch(() => null);
+    if (file === this.take?.frames[0]) this.blank = blank;
     return true;
   }
 
   private async tryOn(frame: SubjectFrame): Promise<true> {
     const profile = this.profile!;
-    const light = lightWishes(this.wishes);
-    const { brush } = frame;
+    const opened = await this.open(frame);
+    if (opened === null) return true;
+    const trying = triedWith(frame, profile, this.wishes);
+    const { light, brush } = trying;
+    const options = light.treat === 'background-only' ? { ...light, brush } : light;
     try {
-      const opened = await this.open(frame);
-      const options = light.treat === 'background-only' ? { ...light, brush } : light;
       const preview = await this.running().previewCorrection(opened, profile, options, this.blank ?? null);
       this.shown = { of: frame.id, preview };
+      this.tryFailure = null;
       this.change(frame.id, { flags: preview.flags });
     } catch (error) {
-      this.change(frame.id, { refusal: messageOf(error) });
+      this.tryFailure = asReadFailure(error, null).message; // of these wishes: others may do
     }
-    this.tried = { frame: frame.id, brush, profile, light };
+    this.tried = trying;
     return true;
   }
 
   private async lookAt(frame: SubjectFrame, profile: Profile): Promise<true> {
-    try {
-      const known = frame.known ?? (await this.open(frame)).known;
-      this.change(frame.id, { flags: await this.running().differences(known, profile) });
-    } catch (error) {
-      this.change(frame.id, { refusal: messageOf(error) });
-    }
+    const known = frame.known ?? (await this.open(frame))?.known;
+    if (!known) return true;
+    const flags = await this.running()
+      .differences(known, profile)
+      .catch(() => []); // of a worker that was lost: they come again with the corrected file
+    this.change(frame.id, { flags });
     return true;
   }
 
-  private async open(frame: SubjectFrame): Promise<OpenedFrame> {
-    const opened = await this.opened.open(frame.id, () => this.running().openToCorrect(frame.file));
-    if (frame.known === null) this.change(frame.id, { known: opened.known });
-    return opened;
+  /** `null` where the file can't be opened, which is then said of it. */
+  private async open(frame: SubjectFrame): Promise<OpenedFrame | null> {
+    try {
+      const opened = await this.opened.open(frame.id, () => this.running().openToCorrect(frame.file));
+      if (frame.known === null) this.change(frame.id, { known: opened.known });
+      return opened;
+    } catch (error) {
+      if (!this.isClosed) this.change(frame.id, { refusal: asReadFailure(error, null).message });
+      return null;
+    }
   }
 
-  private isTried({ id, brush }: SubjectFrame): boolean {
-    const { tried } = this;
-    return (
-      tried !== null &&
-      tried.frame === id &&
-      tried.profile === this.profile &&
-      tried.brush === brush &&
-      sameData(tried.light, lightWishes(this.wishes))
-    );
+  private isTried(frame: SubjectFrame): boolean {
+    return isTriedWith(this.tried, frame, this.profile, this.wishes);
   }
 
-  private running(): DeskEngine {
+  protected running(): DeskEngine {
     this.engine ??= this.startEngine();
     return this.engine;
   }
-}
-
-function messageOf(error: unknown): string {
-  return error instanceof Error ? error.message : String(error);
 }

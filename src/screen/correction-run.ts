@@ -10,7 +10,9 @@ import { correctedName, numberedName } from '../sources/corrected-name.ts';
 import { downloadBlob } from '../sources/download-blob.ts';
 import { FolderWriter, type WritableFolder } from '../sources/write-folder.ts';
 import { CorrectionDesk } from './correction-desk.ts';
-import { lightWishes } from './correction-wishes.ts';
+import { lightWishes, profileWishes } from './correction-wishes.ts';
+import type { TakenAway } from './evenfield-correct-elsewhere.ts';
+import { savedName, saveJson } from './save-json.ts';
 
 /** The desk with what writes its frames: two workers, each file as it is done, never over a source. */
 export class CorrectionRun extends CorrectionDesk {
@@ -56,6 +58,22 @@ export class CorrectionRun extends CorrectionDesk {
       this.change(id, { progress: null, outcome: outcomes[i]! });
     });
     this.changed();
+  }
+
+  /** Saves the correction as it is wished, for use elsewhere. @throws EngineError where it can't be made. */
+  async takeAway(what: TakenAway): Promise<void> {
+    if (this.take === null) return;
+    const engine = this.running();
+    const profile = this.profile ?? (await engine.profile(this.take.report, profileWishes(this.wishes)));
+    const { name, widthPx, heightPx } = profile.madeFrom;
+    if (what === 'profile') saveJson(savedName(name, 'profile'), profile);
+    else if (what === 'ramp') {
+      const figures = await engine.rampFigures(profile);
+      downloadBlob(savedName(name, 'ramp', 'txt'), new Blob([figures], { type: 'text/plain' }));
+    } else {
+      const { blob, extension } = await engine.gainPicture(profile, { widthPx, heightPx });
+      downloadBlob(savedName(name, 'gains', extension), blob);
+    }
   }
 
   /** Stops what is being corrected; what is written stays. */

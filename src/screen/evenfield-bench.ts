@@ -10,7 +10,7 @@ import type { Tolerance } from '../engine/tolerance.ts';
 import type { OneSource } from '../sources/open-source.ts';
 import type { SampleFrame } from '../sources/sample-list.ts';
 import { setupAtTake } from '../takes/setup-after.ts';
-import { type HeldTake, publicTake, type Take } from '../takes/take.ts';
+import { publicTake, type Take } from '../takes/take.ts';
 import { BenchCorrection, type BenchCorrectOptions } from './bench-correction.ts';
 import { toldByEvents } from './bench-events.ts';
 import { BenchSession } from './bench-session.ts';
@@ -138,7 +138,7 @@ export class EvenfieldBench extends LitElement {
         this.unit = event.detail;
       }}
       @evenfield-show-take=${(event: CustomEvent<string>) => this.showTake(event.detail)}
-      @evenfield-save=${(event: CustomEvent<'reading' | 'profile'>) => shown && this.save(event.detail, shown)}
+      @evenfield-save=${() => shown && saveJson(savedName(shown.reading.frame.name, 'reading'), shown.reading)}
     >
       ${shown === undefined ? html`<evenfield-start></evenfield-start>` : this.nextFrame()}
       <evenfield-status
@@ -225,15 +225,6 @@ export class EvenfieldBench extends LitElement {
     this.shownId = id;
     await this.updateComplete;
     this.renderRoot.querySelector('evenfield-report')?.scrollIntoView({ block: 'start' });
-  }
-
-  private async save(what: 'reading' | 'profile', { reading }: HeldTake): Promise<void> {
-    try {
-      const data = what === 'reading' ? reading : await this.profile(reading);
-      saveJson(savedName(reading.frame.name, what), data);
-    } catch {
-      // the failure is shown and told by event
-    }
   }
 }
 

@@ -104,8 +104,8 @@ export class EvenfieldCorrectPicture extends LitElement {
         <defs>
           ${hatching('clipped', 'M0,0L8,8')} ${hatching('left', 'M0,8L8,0')}
         </defs>
-        ${left === '' ? nothing : svg`<path d=${left} fill="url(#left)" />`}
-        ${clipped === '' ? nothing : svg`<path d=${clipped} fill="url(#clipped)" />`}
+        ${left === '' ? nothing : svg`<path d=${left} fill="url(#left)" shape-rendering="crispEdges" />`}
+        ${clipped === '' ? nothing : svg`<path d=${clipped} fill="url(#clipped)" shape-rendering="crispEdges" />`}
         ${this.cross()} ${this.painting()}
       </svg>
     </div>`;

@@ -28,6 +28,7 @@ export class EvenfieldCorrectSections extends LitElement {
         margin: 0;
       }
       svg {
+        margin: 0.25rem 0 0.75rem;
         display: block;
         overflow: visible;
       }

@@ -16,13 +16,6 @@ export const correctStyles = css`
       grid-template-columns: minmax(0, 3fr) minmax(0, 2fr);
     }
   }
-  .choose {
-    display: flex;
-    flex-wrap: wrap;
-    align-items: center;
-    gap: 0.5rem 1rem;
-    margin: 0.75rem 0;
-  }
   .trying {
     margin: 1.25rem 0 0.5rem;
     overflow-wrap: anywhere;

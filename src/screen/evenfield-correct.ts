@@ -2,18 +2,20 @@ import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { EngineClient } from '../../workers/engine-client.ts';
 import type { Stroke } from '../engine/correct/matte/brush.ts';
-import { filesOfFolder, folderToWrite, framesAmong, offersFolders } from '../sources/choose-folder.ts';
+import { folderToWrite, framesAmong, offersFolders } from '../sources/choose-folder.ts';
 import { droppedFiles } from '../sources/dropped-files.ts';
-import { sampleSubject } from '../sources/sample-list.ts';
 import type { HeldTake } from '../takes/take.ts';
 import { CorrectionRun } from './correction-run.ts';
 import type { CorrectionWishes } from './correction-wishes.ts';
 import { correctStyles } from './evenfield-correct.styles.ts';
+import './evenfield-correct-choose.ts';
+import type { ChosenFiles } from './evenfield-correct-choose.ts';
+import './evenfield-correct-elsewhere.ts';
+import type { TakenAway } from './evenfield-correct-elsewhere.ts';
 import './evenfield-correct-frames.ts';
 import './evenfield-correct-pair.ts';
 import './evenfield-correct-sentence.ts';
 import './evenfield-correct-surface.ts';
-import './evenfield-frame-picker.ts';
 import { LeaveGuard } from './leave-guard.ts';
 import { type } from './paper.ts';
 import { correctAllWords, othersWords, summaryWords } from './words/correct-frame-words.ts';
@@ -30,7 +32,6 @@ export class EvenfieldCorrect extends LitElement {
   );
   protected readonly leaving = new LeaveGuard(this, () => this.desk.whole !== null);
   @state() private others = 0;
-  @state() private sample: string | null = null;
   @state() private trouble: string | null = null;
 
   @property({ attribute: false }) take!: HeldTake;
@@ -45,16 +46,18 @@ export class EvenfieldCorrect extends LitElement {
     this.addEventListener('drop', this.dropped);
   }
 
+  override connectedCallback(): void {
+    super.connectedCallback();
+    this.desk.resume();
+  }
+
   override disconnectedCallback(): void {
     this.desk.dispose();
     super.disconnectedCallback();
   }
 
   override willUpdate(changed: Map<PropertyKey, unknown>): void {
-    if (!changed.has('take')) return;
-    const before = changed.get('take') as HeldTake | undefined;
-    this.desk.correctBy(this.take);
-    if (before?.frames[0]?.name !== this.take.frames[0]?.name) void this.findSample();
+    if (changed.has('take')) this.desk.correctBy(this.take);
   }
 
   override render() {
@@ -67,7 +70,12 @@ export class EvenfieldCorrect extends LitElement {
       >
         <div>
           <evenfield-correct-sentence .wishes=${desk.wishes} .offersFolders=${offersFolders()}></evenfield-correct-sentence>
-          ${this.choosing()}
+          <evenfield-correct-choose
+            .blankName=${this.take.frames[0]?.name ?? ''}
+            @evenfield-chosen=${(event: CustomEvent<ChosenFiles>) => this.add(event.detail)}
+            @evenfield-trouble=${(event: CustomEvent<string>) => this.tell(event.detail)}
+          ></evenfield-correct-choose>
+          ${this.others === 0 ? nothing : html`<p class="small quiet" role="status">${othersWords(this.others)}</p>`}
           <evenfield-correct-frames
             .frames=${desk.frames}
             .shownId=${desk.shownId}
@@ -80,33 +88,23 @@ export class EvenfieldCorrect extends LitElement {
       </div>
       <div
         @evenfield-stroke=${(event: CustomEvent<Stroke>) => desk.stroke(event.detail)}
-        @evenfield-stroke-back=${() => desk.takeStrokeBack()}
+        @evenfield-stroke-back=${() => desk.stroke(null)}
       >
         ${this.pictures()}
       </div>
-      ${this.doing()}`;
-  }
-
-  private choosing() {
-    return html`<div class="choose" @evenfield-picked=${this.picked}>
-        <evenfield-frame-picker label="Choose frames to correct…"></evenfield-frame-picker>
-        ${
-          offersFolders()
-            ? html`<button @click=${this.chooseFolder}>Choose a whole folder…</button>`
-            : html`<label class="button">Choose a whole folder…<input class="unseen" type="file" webkitdirectory @change=${this.pickedFolder} /></label>`
-        }
-        ${this.sample === null ? nothing : html`<button @click=${this.addSample}>Try it on a sample frame</button>`}
-        <span class="small quiet">or drop frames or a folder here: shot with this light, focus positions too</span>
-      </div>
-      ${this.others === 0 ? nothing : html`<p class="small quiet" role="status">${othersWords(this.others)}</p>`}`;
+      ${this.doing()}
+      <evenfield-correct-elsewhere
+        @evenfield-take-away=${(event: CustomEvent<TakenAway>) => void this.takeAway(event.detail)}
+      ></evenfield-correct-elsewhere>`;
   }
 
   private pictures() {
     const { desk } = this;
     const frame = desk.shownFrame;
     if (frame === null || frame.refusal !== null) return nothing;
-    const isShown = desk.shown?.of === frame.id;
+    const isShown = desk.shown?.of === frame.id && desk.tryFailure === null;
     return html`<p class="small quiet trying" role="status">${desk.isTrying ? `Trying it on ${frame.file.name}…` : frame.file.name}</p>
+      ${desk.tryFailure === null || desk.isTrying ? nothing : html`<p role="status">${desk.tryFailure}</p>`}
       ${
         isShown
           ? html`<evenfield-correct-pair
@@ -158,58 +156,29 @@ export class EvenfieldCorrect extends LitElement {
     this.trouble = event.detail;
   }
 
-  private picked(event: CustomEvent<File[]>): void {
-    event.stopPropagation(); // elsewhere a picked frame is the next take
-    this.add(event.detail, []);
-  }
-
-  private readonly chooseFolder = async () => {
-    this.trouble = null;
-    try {
-      const files = await filesOfFolder();
-      if (files !== null) this.add([], files);
-    } catch (error) {
-      this.trouble = `The folder can’t be read (${error instanceof Error ? error.message : String(error)}). Choose the frames themselves.`;
-    }
-  };
-
-  private pickedFolder(event: Event): void {
-    const input = event.target as HTMLInputElement;
-    const files = Array.from(input.files ?? []);
-    input.value = '';
-    // "folder/inside/frame.jpg": those of folders inside are left out
-    this.add(
-      [],
-      files.filter(({ webkitRelativePath }) => webkitRelativePath.split('/').length <= 2),
-    );
-  }
-
   /** Files chosen by themselves are tried whatever they are; of a folder, those that can be frames. */
-  private add(files: readonly File[], ofFolder: readonly File[]): void {
-    const { frames, others } = framesAmong(ofFolder);
+  private add({ files, inFolders }: ChosenFiles): void {
+    const { frames, others } = framesAmong(inFolders);
+    this.tell(null);
     this.others = others;
     this.desk.add([...files, ...frames]);
   }
 
+  private tell(trouble: string | null): void {
+    this.trouble = trouble;
+  }
+
+  private async takeAway(what: TakenAway): Promise<void> {
+    this.tell(null);
+    await this.desk.takeAway(what).catch((error: unknown) => {
+      this.tell(error instanceof Error ? error.message : String(error));
+    });
+  }
+
   private leaveOut(id: number): void {
     this.desk.remove(id);
-    this.renderRoot.querySelector('evenfield-frame-picker')?.focus(); // the button goes with its frame
+    this.renderRoot.querySelector('evenfield-correct-choose')?.focus(); // the button goes with its frame
   }
-
-  private async findSample(): Promise<void> {
-    const name = this.take.frames[0]?.name ?? '';
-    this.sample = null;
-    const found = await sampleSubject(document.baseURI, name).catch(() => null); // no samples is no failure
-    if (name === this.take.frames[0]?.name) this.sample = found;
-  }
-
-  private readonly addSample = async () => {
-    const address = this.sample;
-    if (address === null) return;
-    this.sample = null; // once is enough
-    const blob = await fetch(address).then((response) => response.blob());
-    this.desk.add([new File([blob], address.slice(address.lastIndexOf('/') + 1), { type: blob.type })]);
-  };
 
   private readonly hold = (event: DragEvent) => {
     if (!event.dataTransfer?.types.includes('Files')) return;
@@ -225,7 +194,7 @@ export class EvenfieldCorrect extends LitElement {
     this.over = false;
     if (!event.dataTransfer?.types.includes('Files')) return;
     event.preventDefault();
-    void droppedFiles(event.dataTransfer).then(({ files, inFolders }) => this.add(files, inFolders));
+    void droppedFiles(event.dataTransfer).then((dropped) => this.add(dropped));
   };
 }
 

@@ -8,6 +8,7 @@ import { type } from './paper.ts';
  */
 @customElement('evenfield-frame-picker')
 export class EvenfieldFramePicker extends LitElement {
+  static override shadowRootOptions = { ...LitElement.shadowRootOptions, delegatesFocus: true };
   static override styles = [
     type,
     css`

@@ -3,8 +3,8 @@ import { customElement } from 'lit/decorators.js';
 import { type } from './paper.ts';
 
 /**
- * The two files that can be taken away.
- * @event evenfield-save - {'reading' | 'profile'} which is wanted
+ * The reading as a file.
+ * @event evenfield-save - when it is wanted
  */
 @customElement('evenfield-save')
 export class EvenfieldSave extends LitElement {
@@ -23,17 +23,13 @@ export class EvenfieldSave extends LitElement {
   override render() {
     return html`<h2>Take away</h2>
       <div class="buttons">
-        <button @click=${() => this.save('profile')}>Save the correction profile</button>
-        <button @click=${() => this.save('reading')}>Save the reading</button>
+        <button @click=${this.save}>Save the reading</button>
       </div>
-      <p class="small quiet">
-        The profile holds the gains that make this background even and neutral; the reading holds every figure of this
-        page. Both are JSON.
-      </p>`;
+      <p class="small quiet">The reading holds every figure of this page, as JSON.</p>`;
   }
 
-  private save(what: 'reading' | 'profile'): void {
-    this.dispatchEvent(new CustomEvent('evenfield-save', { detail: what, bubbles: true, composed: true }));
+  private save(): void {
+    this.dispatchEvent(new CustomEvent('evenfield-save', { bubbles: true, composed: true }));
   }
 }
 

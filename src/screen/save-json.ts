@@ -6,6 +6,10 @@ export function saveJson(fileName: string, data: unknown): void {
 }
 
 /** "tumblers.profile.json" for the profile made from "tumblers.jpg". */
-export function savedName(frameName: string, kind: 'reading' | 'profile'): string {
-  return `${frameName.replace(/\.[^.]*$/, '') || 'frame'}.${kind}.json`;
+export function savedName(
+  frameName: string,
+  kind: 'reading' | 'profile' | 'gains' | 'ramp',
+  extension = 'json',
+): string {
+  return `${frameName.replace(/\.[^.]*$/, '') || 'frame'}.${kind}.${extension}`;
 }

@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import type { Download, Page } from '@playwright/test';
 import sharp from 'sharp';
 import { decodeSrgb } from '../synthetic/code-thresholds.ts';
@@ -169,6 +170,25 @@ test('frames dropped on the section are frames to correct, and no take', async (
   await dropFiles(page, [{ name, type: mimeType, bytes: buffer }], 'evenfield-correct');
   await expect(page.getByRole('button', { name: 'dropped.jpg' }).first()).toBeVisible();
   await expect(page.getByRole('button', { name: /^Take 2/ })).toHaveCount(0);
+});
+
+test('the gain picture and the straight ramp can be taken elsewhere', async ({ page }) => {
+  await openCorrection(page);
+  const saved = async (button: string) => {
+    const downloading = page.waitForEvent('download');
+    await page.getByRole('button', { name: button }).click();
+    return await downloading;
+  };
+  const ramp = await saved('Save the straight ramp');
+  expect(ramp.suggestedFilename()).toBe('sheet-off-centre.ramp.txt');
+  const figures = readFileSync(await ramp.path(), 'utf8');
+  expect(figures).toContain('To take it out, lay a ramp');
+  const angle = await page.getByText(/^167°/).textContent();
+  expect(figures).toContain(`angle:         ${angle!.slice(0, 2)}`);
+  const gains = await saved('Save the gain picture');
+  expect(gains.suggestedFilename()).toBe('sheet-off-centre.gains.tif');
+  const { width, height, depth, channels } = await sharp(await gains.path()).metadata();
+  expect([width, height, depth, channels]).toEqual([900, 600, 'ushort', 3]);
 });
 
 test('the sample’s own frame can be tried', async ({ page }) => {

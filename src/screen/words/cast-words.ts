@@ -1,4 +1,4 @@
-import type { Gradient, Reading } from '../../engine/reading.ts';
+import type { FramePoint, Gradient, Reading } from '../../engine/reading.ts';
 import type { Tolerance } from '../../engine/tolerance.ts';
 import { hasSlope } from '../../plots/has-slope.ts';
 import { chromaticity, decimals, plusMinus, signed, stops } from './figures.ts';
@@ -39,7 +39,12 @@ export function castSummary({ cast, region }: Reading, { castDeltaUv }: Toleranc
   return `The mean of ${extentWords(region)} lies ${figure} from white, ${side}.`;
 }
 
-/** The gradient as the four figures that a straight ramp in an editor needs; `null` where it is none to speak of. */
+/** From the left and the top edge; outside the frame too. */
+function placeInFrame({ x, y }: FramePoint): string {
+  return `${decimals(x * 100, 0)} % across, ${decimals(y * 100, 0)} % down`;
+}
+
+/** The gradient as the figures that a straight ramp in an editor needs; `null` where it is none to speak of. */
 export function gradientFigures(gradient: Gradient): readonly Figure[] | null {
   if (gradient.angleDeg === null || !hasSlope(gradient)) return null;
   return [
@@ -47,6 +52,8 @@ export function gradientFigures(gradient: Gradient): readonly Figure[] | null {
       'Angle',
       `${decimals(gradient.angleDeg, 0)}°${plusMinus(gradient.plusMinusDeg, 0)} (${directionWords(gradient.angleDeg)})`,
     ],
+    ['From', placeInFrame(gradient.from)],
+    ['To', placeInFrame(gradient.to)],
     ['Light', `${stops(gradient.ev, 2)}${plusMinus(gradient.plusMinusEv, 2)}`],
     [
       'Warmth',

@@ -31,6 +31,8 @@ test('gradientFigures(gradient) tells no ramp that is below its ± or below half
   const { gradient } = readingFixture();
   expect(gradientFigures(gradient)?.map(([name]) => name)).toEqual([
     'Angle',
+    'From',
+    'To',
     'Light',
     'Warmth',
     'Green–magenta',
