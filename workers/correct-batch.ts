@@ -114,7 +114,8 @@ const PHASES: Readonly<Record<BatchProgress['phase'], readonly [number, number]>
   over: [1, 1],
 };
 
-function partOfFile(phase: BatchProgress['phase'], fraction: number): number {
+/** How far a file is, 0 to 1. */
+export function partOfFile(phase: BatchProgress['phase'], fraction: number): number {
   const [from, to] = PHASES[phase];
   return from + fraction * (to - from);
 }

@@ -4,6 +4,8 @@ import { SRGB } from './colour/srgb-space.ts';
 import { type CorrectedLight, correctLight, type LightOptions } from './correct/correct-light.ts';
 import { type FrameToCorrect, frameDifferences } from './correct/frame-differences.ts';
 import { type FrameInSmall, frameInSmall } from './correct/frame-in-small.ts';
+import type { FoundMatte } from './correct/matte/find-matte.ts';
+import { matteDoubts } from './correct/matte/matte-doubts.ts';
 import { refuseBlack } from './correct/refuse-black.ts';
 import type { LinearFrame } from './frame/linear-frame.ts';
 import { linearise } from './frame/linearise.ts';
@@ -50,7 +52,7 @@ export interface CorrectionPreview {
   readonly liftStops: number;
   /** Stops by which gains differ at most over each of some distances, in widths of the frame. */
   readonly displaced: readonly { readonly frameWidths: number; readonly ev: number }[];
-  /** In what the frame differs from the profile's blank, in sentences. */
+  /** In what the frame differs from the profile's blank, and what makes the matte doubtful, in sentences. */
   readonly flags: readonly string[];
 }
 
@@ -104,6 +106,8 @@ export function previewCorrection(
     { ...options, blockPx, ...(blank && { blank: blank.small.frame }) },
     { channels, bitsPerSample: 16, lightAtCode },
   );
+  const doubts =
+    matte && options.treat === 'background-only' ? matteDoubts(inFile(matte, known.widthPx / widthPx)) : [];
   const clipped = beyondWhite(samples, channels, small.clipped);
   const filePixels = known.widthPx * known.heightPx;
   const lost = clipped.reduce((sum, kind) => sum + (kind === 2 ? 1 : 0), 0);
@@ -122,7 +126,17 @@ export function previewCorrection(
       frameWidths,
       ev: gainDifferenceEv(gains, frameWidths),
     })),
-    flags: frameDifferences(known, gains),
+    flags: [...frameDifferences(known, gains), ...doubts],
+  };
+}
+
+/** A matte's lengths in pixels of the file. */
+function inFile(matte: FoundMatte, scale: number): FoundMatte {
+  const { pxPerCell, shiftPx } = matte;
+  return {
+    ...matte,
+    pxPerCell: pxPerCell * scale,
+    shiftPx: shiftPx && { right: shiftPx.right * scale, down: shiftPx.down * scale },
   };
 }
 

@@ -1,5 +1,6 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { partOfFile } from '../../workers/correct-batch.ts';
 import { type } from './paper.ts';
 import type { SubjectFrame } from './subject-frame.ts';
 import { outcomeWords, phaseWords } from './words/correct-frame-words.ts';
@@ -68,7 +69,7 @@ export class EvenfieldCorrectFrames extends LitElement {
   }
 
   private line(frame: SubjectFrame) {
-    const { id, file, flags, refusal, progress, outcome } = frame;
+    const { id, file, refusal, progress, outcome } = frame;
     const isShown = id === this.shownId;
     return html`<li>
       <button class="name" aria-current=${isShown ? 'true' : nothing} @click=${() => this.tell('evenfield-show-frame', id)}>${file.name}${isShown ? html`<span class="quiet"> · shown</span>` : nothing}</button>
@@ -80,17 +81,23 @@ export class EvenfieldCorrectFrames extends LitElement {
       ${
         progress === null
           ? nothing
-          : html`<p class="said small"><progress aria-label=${`Correcting ${file.name}`} max="1" value=${progress.phase === 'over' ? 1 : progress.fraction}></progress>${phaseWords(progress.phase)}</p>`
+          : html`<p class="said small"><progress aria-label=${`Correcting ${file.name}`} max="1" value=${partOfFile(progress.phase, progress.fraction)}></progress>${phaseWords(progress.phase)}</p>`
       }
       ${outcome === null ? nothing : html`<p class="said small">${outcomeWords(outcome)}</p>`}
       ${refusal === null ? nothing : html`<p class="said small">Can’t be corrected: ${refusal}</p>`}
-      ${outcome?.state === 'refused' ? nothing : (flags ?? []).map((flag) => html`<p class="said small quiet">${flag}</p>`)}
+      ${saidOf(frame).map((flag) => html`<p class="said small quiet">${flag}</p>`)}
     </li>`;
   }
 
   private tell(name: string, id: number): void {
     this.dispatchEvent(new CustomEvent(name, { detail: id, bubbles: true, composed: true }));
   }
+}
+
+/** What the corrected file itself was found to be goes before what its picture in small was. */
+function saidOf({ flags, outcome }: SubjectFrame): readonly string[] {
+  if (outcome?.state === 'refused') return [];
+  return outcome?.state === 'done' ? outcome.flags : (flags ?? []);
 }
 
 declare global {

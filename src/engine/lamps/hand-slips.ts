@@ -5,8 +5,8 @@ import type { LightChange, SetChange } from './light-change.ts';
  * and 6 mm for where a stand comes to be, 2° for where a head comes to aim; as standard deviations of an even spread.
  */
 const OF_EVEN = 1 / Math.sqrt(3);
-const OF_WAY = 0.05 * OF_EVEN;
-const STAND_MM = 6 * OF_EVEN;
+export const OF_WAY = 0.05 * OF_EVEN;
+export const STAND_MM = 6 * OF_EVEN;
 const AIM_RAD = ((2 * Math.PI) / 180) * OF_EVEN;
 /** A dial is off by so much. Own allowance. */
 const DIAL_EV = 0.03;

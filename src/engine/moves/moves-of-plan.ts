@@ -1,3 +1,4 @@
+import { OF_WAY, STAND_MM } from '../lamps/hand-slips.ts';
 import { type LightChange, NO_CHANGE } from '../lamps/light-change.ts';
 import type { Setup } from '../setup.ts';
 import { cautionForMovingLamp } from './cautions.ts';
@@ -11,16 +12,22 @@ const STEP_STOPS = 0.1;
 /** A change of distance less than this is none, where it is not known in mm. */
 const STEP_RATIO = 0.02;
 
-/** A change as it will be told: rounded to what hands can set. */
+/**
+ * A change as it will be told: rounded to what hands can set, and a slide without what they would miss of it anyway: a
+ * centimetre up beside forty to the right is none.
+ */
 export function asTold(change: LightChange, distance: number, widthMm: number | null): LightChange {
   const step = widthMm === null ? STEP_WIDTHS : STEP_MM / widthMm;
   const rounded = (value: number, to: number) => to * Math.round(value / to);
   const away = (change.ratio - 1) * distance;
   const ratio = widthMm === null ? rounded(change.ratio, STEP_RATIO) : 1 + rounded(away, step) / distance;
+  const stand = widthMm === null ? 0 : STAND_MM / widthMm;
+  const slide = (way: number, across: number) =>
+    Math.abs(way) > Math.hypot(OF_WAY * across, stand) ? rounded(way, step) : 0;
   return {
     ...change,
-    right: rounded(change.right, step),
-    down: rounded(change.down, step),
+    right: slide(change.right, change.down),
+    down: slide(change.down, change.right),
     ratio,
     aimRight: rounded(change.aimRight, step),
     aimDown: rounded(change.aimDown, step),

@@ -35,6 +35,18 @@ describe('asTold(change, distance, widthMm)', () => {
     });
   });
 
+  test('leaves out of a slide what hands would miss of it anyway, and keeps what they would not', () => {
+    // 400 mm to the right may miss by 12 mm across: the standard deviation of 5 % of the way and 6 mm
+    const told = (right: number, down: number, widthMm: number | null = 1000) =>
+      asTold({ ...NO_CHANGE, right, down }, 1, widthMm);
+    expect(told(0.4, -0.01)).toMatchObject({ right: 0.4, down: 0 });
+    expect(told(-0.01, 0.4)).toMatchObject({ right: 0, down: 0.4 });
+    expectWithin(told(0.4, -0.02).down, -0.02, 1e-12);
+    expectWithin(told(0.01, 0).right, 0.01, 1e-12);
+    expect(told(0.4, 0.01, null).down).toBe(0);
+    expectWithin(told(0.2, 0.01, null).down, 0.01, 1e-12);
+  });
+
   test('leaves nothing of what is less than half a step, and colours as they are', () => {
     const little = { ...NO_CHANGE, right: 0.008, down: -0.008, aimRight: 0.008, aimDown: -0.008 };
     for (const [distance, width, change] of [
