@@ -13,7 +13,7 @@ const OUT = srgbOut(16);
 let profile: Profile;
 beforeAll(async () => {
   profile = await profileOfBlank(blankOf(SCENES.empty));
-});
+}, 60_000);
 
 /** How far a correction of the background alone is from the perfect one, in CIEDE2000 of 8 × 8 means. */
 function correctedScene(name: SceneName) {

@@ -19,7 +19,7 @@ const EXPOSED_EV = -0.13;
 let profile: Profile;
 beforeAll(async () => {
   profile = await profileOfBlank(blankOf(SCENES.empty));
-});
+}, 60_000);
 
 type Kind = 'JPEG, quality 90, 4:2:0' | '16 bits, a well of 4000 electrons' | '16 bits, out of focus';
 

@@ -10,7 +10,7 @@ import { blankOf, levelAimedAt, lightOf, profileOfBlank, shoot, srgbOut } from '
 let profile: Profile;
 beforeAll(async () => {
   profile = await profileOfBlank(blankOf(SCENES.empty));
-});
+}, 60_000);
 
 test('everything: the background becomes even and neutral, and flat translucent things keep their own colour', () => {
   const scene = SCENES['flat filters'];

@@ -1,5 +1,6 @@
 import { coverOf } from './cover.ts';
 import { distanceMap } from './distance-map.ts';
+import { fillIslands } from './fill-islands.ts';
 import type { LightPlanes } from './light-planes.ts';
 import type { LightRatios } from './light-ratios.ts';
 import { boxMean } from './plane-sums.ts';
@@ -61,6 +62,7 @@ export function findOutline(frame: LightPlanes, ratios: LightRatios, background:
   for (let at = 0; at < cover.length; at++)
     if (trust[at]! > 0) cover[at] = trust[at]! * cover[at]! + (1 - trust[at]!) * smooth[at]!;
   const reached = reachedFrom(background, columns, (at) => near(at) && cover[at]! < 0.5);
+  fillIslands(reached, ratios.level, columns); // what hung together by marks alone has fallen apart
   const steady = boxMean(reached, columns, rows, 1);
   const isInside = (at: number) => steady[at]! < 0.5;
   const toOutside = distanceMap((at) => !isInside(at), columns, rows);
