@@ -110,7 +110,8 @@ describe.skipIf(!sharedPhotosPresent)('real frames through a round field, with a
       }
       for (const gain of [...profile.lattice.red, ...profile.lattice.green, ...profile.lattice.blue])
         expect(Number.isFinite(gain)).toBe(true);
-      expect(falls[0]).toBeGreaterThanOrEqual(least);
+      // of the grey pair the texture of the fibres is most of what there is, which no smooth light undoes: told alone
+      for (const fall of falls) expect(fall).toBeGreaterThanOrEqual(least);
     });
   }
 });
