@@ -1,4 +1,6 @@
-import { readFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import type { Download, Page } from '@playwright/test';
 import sharp from 'sharp';
 import { decodeSrgb } from '../synthetic/code-thresholds.ts';
@@ -170,6 +172,63 @@ test('frames dropped on the section are frames to correct, and no take', async (
   await dropFiles(page, [{ name, type: mimeType, bytes: buffer }], 'evenfield-correct');
   await expect(page.getByRole('button', { name: 'dropped.jpg' }).first()).toBeVisible();
   await expect(page.getByRole('button', { name: /^Take 2/ })).toHaveCount(0);
+});
+
+test('frames of a chosen folder are written into a chosen folder, none over another', async ({ page }) => {
+  const frame = await subjectFrame('tumblers.jpg', 1);
+  await page.addInitScript((base64) => {
+    const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+    const file = (name: string) => ({ kind: 'file', getFile: async () => new File([bytes], name) });
+    Object.assign(window, {
+      showDirectoryPicker: async ({ mode }: { mode: string }) => {
+        const written = await navigator.storage.getDirectory();
+        if (mode === 'readwrite') return await written.getDirectoryHandle('set', { create: true });
+        const entries = [
+          file('b.jpg'),
+          { kind: 'directory' },
+          file('notes.txt'),
+          file('a.jpg'),
+          file('a.jpeg'),
+        ];
+        return { values: () => entries.values() };
+      },
+    });
+  }, frame.buffer.toString('base64'));
+  await openCorrection(page);
+  await page.getByRole('button', { name: 'Choose a whole folder…' }).click();
+  await expect(page.getByText('1 other file in it is no JPEG or PNG and was left out.')).toBeVisible();
+  await page
+    .getByRole('combobox', { name: 'Where corrected frames are written' })
+    .selectOption('a folder that I choose');
+  await tried(page);
+  await page.getByRole('button', { name: 'Correct all 3 frames' }).click();
+  await expect(page.getByText(/^3 of 3 frames corrected and written to the folder set/)).toBeVisible(
+    A_READING,
+  );
+  const names = await page.evaluate(async () => {
+    const root = await navigator.storage.getDirectory();
+    const names: string[] = [];
+    for await (const name of (await root.getDirectoryHandle('set')).keys()) names.push(name);
+    return names.sort();
+  });
+  expect(names).toEqual(['a.corrected-2.tif', 'a.corrected.tif', 'b.corrected.tif']);
+});
+
+test('without a folder picker a folder is chosen by the browser’s own means, and downloads are left', async ({
+  page,
+}) => {
+  await page.addInitScript(() => {
+    Object.assign(window, { showDirectoryPicker: undefined });
+  });
+  await openCorrection(page);
+  await expect(page.getByRole('combobox', { name: 'Where corrected frames are written' })).toHaveCount(0);
+  const folder = mkdtempSync(join(tmpdir(), 'frames-'));
+  writeFileSync(join(folder, 'tumblers.jpg'), (await subjectFrame('tumblers.jpg', 1)).buffer);
+  writeFileSync(join(folder, 'notes.txt'), 'not a picture');
+  await page.getByLabel('Choose a whole folder…').setInputFiles(folder);
+  await expect(page.getByText('1 other file in it is no JPEG or PNG and was left out.')).toBeVisible();
+  await tried(page);
+  await expect(page.getByRole('button', { name: 'Correct this frame' })).toBeEnabled();
 });
 
 test('the gain picture and the straight ramp can be taken elsewhere', async ({ page }) => {
