@@ -17,6 +17,16 @@ export interface BackgroundFigures {
   readonly blocks: number;
 }
 
+/** A part of the frame as stored, 0 to 1 either way. */
+export interface StoredPart {
+  readonly left: number;
+  readonly top: number;
+  readonly right: number;
+  readonly bottom: number;
+}
+
+const WHOLE: StoredPart = { left: 0, top: 0, right: 1, bottom: 1 };
+
 /** Pixels along a block's side. */
 const BLOCK_PX = 64;
 /** As far as a block may reach into what is no background. */
@@ -24,32 +34,36 @@ const LEAST_SHARE = 0.995;
 
 /**
  * Figures of a frame's background before and after gains, over blocks of 64 pixels that are background throughout, by
- * the light of the matte's cells; `null` where fewer than two blocks are.
+ * the light of the matte's cells; `null` where fewer than two blocks are. `within`: the part that the gains are made for;
+ * what shows round a lit background is not judged by it.
  */
 export function backgroundBlocks(
   matte: Matte,
   gains: FrameGains,
   toXyz: Matrix3,
+  within: StoredPart = WHOLE,
   blockPx = BLOCK_PX,
 ): { readonly before: BackgroundFigures; readonly after: BackgroundFigures } | null {
   const { columns, rows, background, cells } = matte;
   const side = Math.max(1, Math.round(blockPx / matte.pxPerCell));
-  const across = Math.floor(columns / side);
+  const first = Math.ceil(within.left * columns);
+  const across = Math.floor((Math.floor(within.right * columns) - first) / side);
+  const last = Math.floor(within.bottom * rows);
   const gain = gains.channels.map(() => new Float64Array(columns));
   const before: Vector3[] = [];
   const after: Vector3[] = [];
-  for (let top = 0; top + side <= rows; top += side) {
-    const found = new Float64Array(across * 7);
+  for (let top = Math.ceil(within.top * rows); top + side <= last; top += side) {
+    const found = new Float64Array(Math.max(0, across) * 7);
     for (let row = top; row < top + side; row++) {
       gains.channels.forEach((channel, at) => {
         fillGainRow(channel, row, rows, gain[at]!);
       });
-      for (let column = 0; column < across * side; column++) {
+      for (let column = first; column < first + across * side; column++) {
         const at = row * columns + column;
         const light: Vector3 = [cells[0][at]!, cells[1][at]!, cells[2][at]!];
         const [red, green = red, blue = red] = gain;
         const now = gained(light, [red![column]!, green![column]!, blue![column]!], gains.space);
-        const into = Math.floor(column / side) * 7;
+        const into = Math.floor((column - first) / side) * 7;
         for (const channel of [0, 1, 2] as const) {
           found[into + channel]! += light[channel];
           found[into + 3 + channel]! += now[channel];

@@ -1,7 +1,9 @@
+import { EngineError } from '../engine-error.ts';
 import type { LinearFrame } from '../frame/linear-frame.ts';
+import { storedRegion } from '../grid/stored-region.ts';
 import type { Profile } from '../profile/profile.ts';
 import { applyGains, type CodedLight, type OutCoding } from './apply-gains.ts';
-import { type BackgroundFigures, backgroundBlocks } from './background-blocks.ts';
+import { type BackgroundFigures, backgroundBlocks, type StoredPart } from './background-blocks.ts';
 import { backgroundLevel } from './background-level.ts';
 import { type CorrectedLevels, correctedLevels } from './corrected-levels.ts';
 import { type FrameGains, frameGains } from './frame-gains.ts';
@@ -41,7 +43,7 @@ export interface CorrectedLight extends CodedLight {
  * Corrects a frame's light by a profile and codes it again.
  *
  * @throws {@link EngineError} `wrong-profile` for gains of another camera's own colours; `no-light` where a frame or
- * its blank is black, and the background cannot be told.
+ * its blank is black, and the background alone is to be corrected.
  * @throws {@link RangeError} where the background alone is to be corrected, and no blank is given.
  */
 export function correctLight(
@@ -63,7 +65,7 @@ export function correctLight(
   return {
     ...applyGains(frame, gains, out, share, onProgress),
     liftStops,
-    background: matte && backgroundBlocks(matte, gains, frame.toXyz, options.blockPx),
+    background: matte && backgroundBlocks(matte, gains, frame.toXyz, partOf(frame, profile), options.blockPx),
     matte: matte && forOtherThreads(matte),
   };
 }
@@ -90,10 +92,28 @@ export function foretellLevels(
 }
 
 function matteOf(frame: LinearFrame, { treat, blank, brush }: LightOptions): Matte | null {
-  if (blank) return findMatte(frame, blank, brush);
+  if (blank && treat === 'background-only') return findMatte(frame, blank, brush);
+  if (blank) return toldMatte(frame, blank, brush);
   if (treat === 'background-only')
     throw new RangeError('to correct the background alone, its blank frame is needed');
   return null;
+}
+
+/** Where only figures are told by it, a background that can't be found is no hindrance. */
+function toldMatte(frame: LinearFrame, blank: LinearFrame, brush: Brush | undefined): Matte | null {
+  try {
+    return findMatte(frame, blank, brush);
+  } catch (error) {
+    if (error instanceof EngineError && error.code === 'no-light') return null;
+    throw error;
+  }
+}
+
+/** The region that a profile's gains are made for, over the frame as stored. */
+function partOf(frame: LinearFrame, { madeFrom }: Profile): StoredPart {
+  const { x0, y0, x1, y1 } = storedRegion(frame, madeFrom.region);
+  const { widthPx, heightPx } = frame;
+  return { left: x0 / widthPx, top: y0 / heightPx, right: x1 / widthPx, bottom: y1 / heightPx };
 }
 
 /** Neither a function nor the light can or need be handed on. */

@@ -42,6 +42,9 @@ export function parseProfile(source: unknown): Profile {
   return fields as unknown as Profile;
 }
 
+/** No camera tells light over more stops, and a gain of thousands is none that could be written. */
+const MOST_STOPS = 24;
+
 function parsedJson(text: string): unknown {
   if (text.length > MOST_CHARACTERS) {
     refuseProfile('the file', `${text.length} characters long`, `at most ${MOST_CHARACTERS}`);
@@ -59,6 +62,8 @@ function checkMadeFrom(madeFrom: Fields): void {
   checkCount(madeFrom.widthPx, 'madeFrom.widthPx', 1);
   checkCount(madeFrom.heightPx, 'madeFrom.heightPx', 1);
   checkCount(madeFrom.orientation, 'madeFrom.orientation', 1);
+  if ((madeFrom.orientation as number) > 8)
+    refuseProfile('madeFrom.orientation', madeFrom.orientation, '1 to 8');
   if (madeFrom.exposure !== null) {
     const exposure = checkedObject(madeFrom.exposure, 'madeFrom.exposure');
     checkNumbers(exposure, 'madeFrom.exposure', ['seconds', 'fNumber', 'iso', 'focalLengthMm'], true);
@@ -66,6 +71,9 @@ function checkMadeFrom(madeFrom: Fields): void {
   }
   const region = checkedObject(madeFrom.region, 'madeFrom.region');
   checkNumbers(region, 'madeFrom.region', ['left', 'top', 'right', 'bottom']);
+  const { left, top, right, bottom } = region as Record<string, number>;
+  if (!(left! >= 0 && left! < right! && right! <= 1 && top! >= 0 && top! < bottom! && bottom! <= 1))
+    refuseProfile('madeFrom.region', [left, top, right, bottom].join(', '), 'a part of the frame, 0 to 1');
 }
 
 function checkColourSpace(space: Fields): void {
@@ -79,6 +87,9 @@ function checkColourSpace(space: Fields): void {
     checkNumberList(primaries[channel], `colourSpace.primaries.${channel}`, 2);
   }
   checkNumberList(space.white, 'colourSpace.white', 2);
+  const { red, green, blue } = primaries as Record<string, number[]>;
+  for (const [, y] of [red!, green!, blue!, space.white as number[]])
+    if (y === 0) refuseProfile('colourSpace', 'a chromaticity with y = 0', 'one that has luminance');
 }
 
 function checkLattice(lattice: Fields): void {
@@ -86,8 +97,12 @@ function checkLattice(lattice: Fields): void {
   checkCount(lattice.columns, 'lattice.columns', 2);
   checkCount(lattice.rows, 'lattice.rows', 2);
   const nodes = (lattice.columns as number) * (lattice.rows as number);
-  for (const channel of ['red', 'green', 'blue'])
-    checkNumberList(lattice[channel], `lattice.${channel}`, nodes);
+  for (const channel of ['red', 'green', 'blue']) {
+    const gains: unknown = lattice[channel];
+    checkNumberList(gains, `lattice.${channel}`, nodes);
+    const beyond = (gains as number[]).find((gain) => Math.abs(gain) > MOST_STOPS);
+    if (beyond !== undefined) refuseProfile(`lattice.${channel}`, beyond, `at most ${MOST_STOPS} stops`);
+  }
 }
 
 function checkGradients(fields: Fields): void {

@@ -1,6 +1,8 @@
 import sharp from 'sharp';
 import { describe, expect, test } from 'vitest';
 import { correctLight } from '../../../src/engine/correct/correct-light.ts';
+import { frameGains } from '../../../src/engine/correct/frame-gains.ts';
+import { lightRows } from '../../../src/engine/correct/light-rows.ts';
 import { lightOfCodes } from '../../../src/engine/frame/light-of-codes.ts';
 import { linearise } from '../../../src/engine/frame/linearise.ts';
 import { decodeImage } from '../../../src/engine/intake/decode-image.ts';
@@ -57,10 +59,13 @@ function spreadEv(values: readonly number[]): number {
 }
 
 describe.skipIf(!sharedPhotosPresent)('real frames through a round field, with and without an object', () => {
-  // the grey pair is so fine and strong in texture that no part of it counts as blank unless one is named
+  /*
+   * Unevenness is to fall fivefold. The grey pair misses it: the fibres' own texture, which a smooth correction leaves
+   * alone, makes 0.3 EV of its 0.4; it is held to become no less even. No part of it counts as blank unless one is named.
+   */
   for (const [name, region, least] of [
     ['bundle_colour_1', undefined, 5],
-    ['usaf1', { left: 0.25, top: 0.15, right: 0.75, bottom: 0.85 }, 0],
+    ['usaf1', { left: 0.25, top: 0.15, right: 0.75, bottom: 0.85 }, 1],
   ] as const) {
     test(name, async () => {
       const [blankBytes, objectBytes] = [await pixelsOf(`${name}_background`), await pixelsOf(name)];
@@ -102,15 +107,17 @@ describe.skipIf(!sharedPhotosPresent)('real frames through a round field, with a
       console.log(
         `measured: ${name}: blank ${spreadEv(own).toFixed(3)} EV to ${spreadEv(made).toFixed(3)} EV (${falls[0]!.toFixed(1)}-fold) over ${own.length} blocks of ${blockPx} pixels; with the object ${ofFree(shown).toFixed(3)} EV to ${ofFree(madeOfShown).toFixed(3)} EV (${falls[1]!.toFixed(1)}-fold) over ${free.filter(Boolean).length}`,
       );
-      for (const result of after) {
-        let highest = 0;
-        for (const code of result.samples) highest = Math.max(highest, code);
-        expect(result.samples.length).toBeGreaterThan(0);
-        expect(highest).toBeLessThanOrEqual(65535);
+      for (const stored of [blank, object]) {
+        const { frame } = linearise(stored);
+        const isGrey = stored.channels < 3;
+        const gains = frameGains(frame, profile, profile.lattice, { isGrey, neutral: true, liftStops: 0 });
+        const rows = lightRows(frame, gains, null);
+        // nor outside the round field, where the blank has next to no light
+        for (let row = 0; row < stored.heightPx; row++)
+          for (const channel of rows.fill(row)) expect(channel.every(Number.isFinite)).toBe(true);
       }
       for (const gain of [...profile.lattice.red, ...profile.lattice.green, ...profile.lattice.blue])
         expect(Number.isFinite(gain)).toBe(true);
-      // of the grey pair the texture of the fibres is most of what there is, which no smooth light undoes: told alone
       for (const fall of falls) expect(fall).toBeGreaterThanOrEqual(least);
     });
   }

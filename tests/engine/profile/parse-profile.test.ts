@@ -100,3 +100,19 @@ test('a number that JSON cannot hold does not come back as a profile', () => {
   };
   expect(refusal(JSON.stringify({ ...PROFILE, lattice })).message).toMatch(/lattice\.red\[5\] is null/);
 });
+
+test('parseProfile refuses regions that are no part of the frame, colours without luminance and gains beyond all light', () => {
+  const { region } = PROFILE.madeFrom;
+  for (const wrong of [
+    { ...region, left: 0.6, right: 0.4 },
+    { ...region, top: 0.5, bottom: 0.5 },
+    { ...region, right: 1.2 },
+    { ...region, left: -0.1 },
+  ])
+    expect(refusal(changed('madeFrom.region', wrong)).message).toContain('a part of the frame, 0 to 1');
+  expect(refusal(changed('colourSpace.white', [0.3, 0])).message).toContain('y = 0');
+  expect(refusal(changed('madeFrom.orientation', 9)).message).toContain('madeFrom.orientation is 9');
+  const gains = [...PROFILE.lattice.green];
+  gains[5] = 2000;
+  expect(refusal(changed('lattice.green', gains)).message).toContain('at most 24 stops');
+});

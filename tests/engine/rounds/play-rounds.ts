@@ -107,20 +107,6 @@ export async function playRounds(studio: RandomStudio, rules: RoundRules): Promi
     const { user, system } = process.cpuUsage(start);
     planMs.push((user + system) / 1000);
     const { moves, predicted } = report.reading;
-    console.log(
-      take,
-      report.reading.verdict,
-      'tint',
-      report.reading.tint.spreadDeltaUv,
-      report.reading.tint.plusMinusDeltaUv,
-      'bal',
-      JSON.stringify(report.set?.balance),
-      report.set?.isTakenApart,
-      report.set?.leftOverEv,
-      report.reading.findings
-        .map((f) => `${f.kind} ${f.confidence.toFixed(2)} ${f.ev?.toFixed(2)} ${f.mired?.toFixed(0)}`)
-        .join('; '),
-    );
     if (!moves.some(isAtTheSet)) break;
     // what was advised but not done would break the chain of takes that are fitted together
     const done: Move[] = [];
@@ -133,17 +119,6 @@ export async function playRounds(studio: RandomStudio, rules: RoundRules): Promi
     }
     const stopped = stoppedByWalls(set, moved, done, studio.setup.room);
     set = stopped.set;
-    console.log(
-      'lamps',
-      JSON.stringify(
-        moved.lamps.map((l) => [l.xMm, l.yMm, l.distanceMm, l.aimXMm, l.aimYMm].map(Math.round)),
-      ),
-      JSON.stringify(set.lamps.map((l) => [l.xMm, l.yMm, l.distanceMm].map(Math.round))),
-      'fit',
-      JSON.stringify(
-        report.set?.sets[0]?.lights.map((l) => [l.x, l.y, l.distance, l.aimX].map((v) => +v.toFixed(3))),
-      ),
-    );
     const isStopped = stopped.shortMm > STOPPED_MM;
     const isInPicture = set.lamps.some((lamp) => isInShot(set, lamp));
     rounds.push({
