@@ -2,10 +2,12 @@ import { rgbToXyzMatrix } from './colour/rgb-to-xyz-matrix.ts';
 import { srgbEncode } from './colour/srgb-curve.ts';
 import { SRGB } from './colour/srgb-space.ts';
 import { type CorrectedLight, correctLight, type LightOptions } from './correct/correct-light.ts';
+import { foretoldClipping } from './correct/foretold-clipping.ts';
 import { type FrameToCorrect, frameDifferences } from './correct/frame-differences.ts';
 import { type FrameInSmall, frameInSmall } from './correct/frame-in-small.ts';
 import type { FoundMatte } from './correct/matte/find-matte.ts';
 import { matteDoubts } from './correct/matte/matte-doubts.ts';
+import { pixelSample } from './correct/pixel-sample.ts';
 import { refuseBlack } from './correct/refuse-black.ts';
 import type { LinearFrame } from './frame/linear-frame.ts';
 import { linearise } from './frame/linearise.ts';
@@ -21,6 +23,8 @@ import type { Profile } from './profile/profile.ts';
 /** A frame opened for trying corrections on. Structured-cloneable. */
 export interface OpenedFrame {
   readonly small: FrameInSmall;
+  /** Some of its own pixels, in the places of those in small: these have the noise that averaging takes out. */
+  readonly sample: readonly LinearFrame[];
   /** Of the file itself. */
   readonly known: FrameToCorrect;
 }
@@ -41,9 +45,9 @@ export interface CorrectionPreview {
   readonly heightPx: number;
   readonly before: PreviewPicture;
   readonly after: PreviewPicture;
-  /** Per pixel: 1 clipped in the file, 2 taken beyond white by the gains, 0 neither. */
+  /** Per pixel: 1 clipped in the file, 2 taken beyond white by the gains on average, 0 neither. */
   readonly clipped: Uint8Array;
-  /** Pixels of the file, counted, and those that the gains would take beyond white, by their share in small. */
+  /** Pixels of the file, counted, and those that the gains would take beyond white, by a sample of its own pixels. */
   readonly clippedBefore: number;
   readonly clippedByGains: number;
   /** Per pixel: 1 background, 0 subject; `null` without a blank to tell them by. */
@@ -76,8 +80,10 @@ export async function openToCorrect({ bytes }: FrameSource, platform: Platform):
     ? { widthPx: heightPx, heightPx: widthPx }
     : { widthPx, heightPx };
   const isGrey = stored.format === 'jpeg' ? (stored.isGreyJpeg ?? false) : stored.channels < 3;
+  const small = frameInSmall(frame, LONGEST_PX, isGrey);
   return {
-    small: frameInSmall(frame, LONGEST_PX, isGrey),
+    small,
+    sample: pixelSample(frame, small.frame.widthPx, small.frame.heightPx, isGrey),
     known: {
       ...{ ...upright, orientation, exposure, light: frame.light },
       sha256: await platform.sha256Hex(bytes),
@@ -91,7 +97,7 @@ export async function openToCorrect({ bytes }: FrameSource, platform: Platform):
  * @throws {@link EngineError} as {@link correctLight}, and `wrong-profile`.
  */
 export function previewCorrection(
-  { small, known }: OpenedFrame,
+  { small, sample, known }: OpenedFrame,
   profile: Profile,
   options: PreviewOptions,
   blank: OpenedFrame | null,
@@ -110,7 +116,7 @@ export function previewCorrection(
     matte && options.treat === 'background-only' ? matteDoubts(inFile(matte, known.widthPx / widthPx)) : [];
   const clipped = beyondWhite(samples, channels, small.clipped);
   const filePixels = known.widthPx * known.heightPx;
-  const lost = clipped.reduce((sum, kind) => sum + (kind === 2 ? 1 : 0), 0);
+  const lostShare = foretoldClipping(sample, gains, options, liftStops, matte, channels < 3);
   return {
     widthPx,
     heightPx,
@@ -118,7 +124,7 @@ export function previewCorrection(
     after: pictureOf({ ...frame, samples }),
     clipped,
     clippedBefore: Math.round(small.clippedShare * filePixels),
-    clippedByGains: Math.round((lost / clipped.length) * filePixels),
+    clippedByGains: Math.round(lostShare * filePixels),
     backgroundAt: matte?.background ?? null,
     background,
     liftStops,

@@ -1,6 +1,8 @@
 import { expect, test } from 'vitest';
+import { correctFrame } from '../../src/engine/correct-frame.ts';
 import { openToCorrect, previewCorrection } from '../../src/engine/preview-correction.ts';
 import { makeProfile } from '../../src/engine/profile/make-profile.ts';
+import { expectWithin } from '../expect-within.ts';
 import { nodePlatform } from '../node-platform.ts';
 import { toJpeg, toPng } from '../synthetic/encode.ts';
 import { randomField } from '../synthetic/known-field.ts';
@@ -72,6 +74,32 @@ test('previewCorrection(frame, profile) tells clipped pixels of the file from th
   expect(burnt.clippedBefore).toBeGreaterThan(1000);
   const share = burnt.clipped.filter((kind) => kind === 1).length / burnt.clipped.length;
   expect(Math.abs(share - burnt.clippedBefore / (1200 * 800))).toBeLessThan(0.02);
+});
+
+test('previewCorrection(frame, profile, { levelEv }) foretells what a noisy file clips', async () => {
+  // 2.5 % of noise at white, which a picture in small averages out
+  const large = { widthPx: 1800, heightPx: 1200 };
+  const noisy = (hasSubject: boolean, seed: number) => {
+    const body = opaque(roundBox(900, 600, 200, 280, 60), [0.05, 0.08, 0.2]);
+    const { light } = sceneLight({ field, ...large, subjects: hasSubject ? [body] : [] });
+    return toPng(codedLight(light, { ...coding, ...large, electronsAtFull: 1600, seed }));
+  };
+  const [blankOfIt, bytes] = [noisy(false, 11), noisy(true, 12)];
+  const made = makeProfile(await readBytes(blankOfIt));
+  const [opened, openedBlank] = [await open(bytes), await open(blankOfIt)];
+  for (const treat of ['everything', 'background-only'] as const) {
+    const options = { treat, levelEv: 0.05 };
+    const foretold = previewCorrection(opened, made, options, openedBlank).clippedByGains;
+    const { clippedPixels } = await correctFrame(
+      { name: 'tumbler.png', bytes },
+      made,
+      { ...options, bits: 8, blank: { name: 'blank.png', bytes: blankOfIt } },
+      nodePlatform,
+    );
+    console.log(`measured: ${treat}: ${foretold} pixels foretold to clip, ${clippedPixels} did`);
+    expect(clippedPixels).toBeGreaterThan(20_000);
+    expectWithin(foretold / clippedPixels, 1, 0.04);
+  }
 });
 
 test('openToCorrect(file) turns the frame upright, and the preview says that it was held otherwise', async () => {
