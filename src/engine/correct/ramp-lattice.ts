@@ -9,55 +9,36 @@ const RADIANS = Math.PI / 180;
 
 /**
  * The gains of the profile's straight ramp alone, as anyone would set it by hand: log2 gain of each channel is a plane
- * over the frame, which four nodes hold exactly. The ramp of light runs along the gradient, that of colour along the
- * gradient of tint; neither changes what lies at the region's centre but for the level that the profile refers to.
+ * over the frame, which four nodes hold exactly. Light and colour run along the gradient; what lies at the region's
+ * centre does not change but for the level that the profile refers to.
  */
 export function rampLattice(profile: Profile, toXyz: Matrix3): GainLattice {
   const { left, top, right, bottom } = profile.madeFrom.region;
   const height = profile.madeFrom.heightPx / profile.madeFrom.widthPx;
   const halfWidth = (right - left) / 2;
   const halfHeight = ((bottom - top) / 2) * height;
-  const slopes = rampSlopes(profile, toXyz, (x, y) => Math.abs(x) * halfWidth + Math.abs(y) * halfHeight);
-  const level = levelOf(profile, slopes.light, halfWidth, halfHeight);
+  const { gradient, neutral } = profile;
+  const angle = (gradient.angleDeg ?? 0) * RADIANS;
+  const [unitRight, unitDown] = [Math.cos(angle), Math.sin(angle)];
+  const length = 2 * (Math.abs(unitRight) * halfWidth + Math.abs(unitDown) * halfHeight);
+  const ev = gradient.angleDeg === null ? 0 : gradient.ev;
+  const tint = tintOf(gradient, neutral, toXyz);
+  const level = levelOf(profile, (ev / length) * unitRight, (ev / length) * unitDown, halfWidth, halfHeight);
   const nodes = (channel: 0 | 1 | 2) =>
     [0, 1].flatMap((y) =>
       [0, 1].map((x) => {
         const across = x - (left + right) / 2;
-        const down = (y - (top + bottom) / 2) * height;
-        const light = slopes.light.right * across + slopes.light.down * down;
-        const tint = slopes.tint[channel]! * (slopes.tintRight * across + slopes.tintDown * down);
-        return level - light - tint;
+        const along = (across * unitRight + (y - (top + bottom) / 2) * height * unitDown) / length;
+        return level - along * (ev + tint[channel]!);
       }),
     );
   return { columns: 2, rows: 2, red: nodes(0), green: nodes(1), blue: nodes(2) };
 }
 
-interface Slope {
-  readonly right: number;
-  readonly down: number;
-}
-
-/** Stops per frame width of light, and of each channel along the direction of tint. */
-function rampSlopes(
-  { gradient, tintGradient, neutral }: Profile,
-  toXyz: Matrix3,
-  reach: (x: number, y: number) => number,
-) {
-  const along = (angleDeg: number) => {
-    const [x, y] = [Math.cos(angleDeg * RADIANS), Math.sin(angleDeg * RADIANS)];
-    return { x, y, length: 2 * reach(x, y) };
-  };
-  let light: Slope = { right: 0, down: 0 };
-  if (gradient.angleDeg !== null) {
-    const { x, y, length } = along(gradient.angleDeg);
-    light = { right: (gradient.ev / length) * x, down: (gradient.ev / length) * y };
-  }
-  const { angleDeg, mired, duv } = tintGradient;
-  if (angleDeg === null || mired === null || duv === null)
-    return { light, tint: [0, 0, 0] as Vector3, tintRight: 0, tintDown: 0 };
-  const { x, y, length } = along(angleDeg);
-  const tint = colourChange([1 / neutral.red, 1 / neutral.green, 1 / neutral.blue], mired, duv, toXyz);
-  return { light, tint, tintRight: x / length, tintDown: y / length };
+/** Stops by which each channel changes with the ramp's colour, from its start to its end. */
+function tintOf({ angleDeg, mired, duv }: Profile['gradient'], neutral: Profile['neutral'], toXyz: Matrix3) {
+  if (angleDeg === null || mired === null || duv === null) return [0, 0, 0] as Vector3;
+  return colourChange([1 / neutral.red, 1 / neutral.green, 1 / neutral.blue], mired, duv, toXyz);
 }
 
 /** Stops by which each channel changes, at one luminance, where a colour grows warmer and greener by so much. */
@@ -75,7 +56,13 @@ function colourChange(middle: Vector3, mired: number, duv: number, toXyz: Matrix
 }
 
 /** Stops to add to all gains so that the ramp goes to the brightest, mean or darkest light of the region. */
-function levelOf({ reference }: Profile, { right, down }: Slope, halfWidth: number, halfHeight: number) {
+function levelOf(
+  { reference }: Profile,
+  right: number,
+  down: number,
+  halfWidth: number,
+  halfHeight: number,
+): number {
   const reach = Math.abs(right) * halfWidth + Math.abs(down) * halfHeight;
   if (reference !== 'mean') return reference === 'brightest' ? reach : -reach;
   return Math.log2(meanOfRamp(right * halfWidth) * meanOfRamp(down * halfHeight));

@@ -4,7 +4,8 @@ import type { FramePoint } from '../reading.ts';
 
 /**
  * A profile as straight ramps in figures, to be typed into any editor that has a graduated adjustment: one of light
- * with the change of colour along it, and the steepest one of colour, which may run another way. Lines of text.
+ * with the change of colour along it, which "ramp-only" applies, and instead of its colour the steepest one, which may
+ * run another way. Lines of text.
  */
 export function rampFigures({ madeFrom, gradient, tintGradient }: Profile): string {
   const lines = [
@@ -33,12 +34,17 @@ export function rampFigures({ madeFrom, gradient, tintGradient }: Profile): stri
   }
   lines.push('');
   if (tintGradient.angleDeg === null) lines.push('Colour: no change across the frame that has a direction.');
-  else
+  else {
+    const { angleDeg, mired, duv } = tintGradient;
+    const instead = gradient.angleDeg === null ? 'Where' : 'Instead of the warmth above, where';
     lines.push(
-      `Colour alone changes most along ${tintGradient.angleDeg.toFixed(1)} degrees, over the same frame:`,
-      `  warmth:        ${warmth(tintGradient.mired, null)}`,
-      `  green-magenta: ${green(tintGradient.duv)}`,
+      `${instead} colour should be taken out along its own angle: a ramp from start (nothing) to end (in full) of`,
+      `  angle:         ${angleDeg.toFixed(1)} degrees`,
+      ...ends(angleDeg, madeFrom),
+      `  warmth:        ${warmth(mired === null ? null : -mired, null)}`,
+      `  green-magenta: ${green(duv === null ? null : -duv)}`,
     );
+  }
   lines.push(
     '',
     'Angles are clockwise from "to the right". Places are from the left and top edge; they may lie outside the frame.',
@@ -48,12 +54,31 @@ export function rampFigures({ madeFrom, gradient, tintGradient }: Profile): stri
 }
 
 function placed(angleDeg: number, from: FramePoint, to: FramePoint): string[] {
-  const place = ({ x, y }: FramePoint) => `${(100 * x).toFixed(1)} % across, ${(100 * y).toFixed(1)} % down`;
   return [
     `  angle:         ${angleDeg.toFixed(1)} degrees`,
     `  start:         ${place(from)} (the darker end)`,
     `  end:           ${place(to)} (the brighter end)`,
   ];
+}
+
+/** Where the line of an angle through the region's centre reaches the level of its corners. */
+function ends(angleDeg: number, { region, widthPx, heightPx }: Profile['madeFrom']): string[] {
+  const { left, top, right, bottom } = region;
+  const height = heightPx / widthPx;
+  const [x, y] = [Math.cos((angleDeg * Math.PI) / 180), Math.sin((angleDeg * Math.PI) / 180)];
+  const reach = (Math.abs(x) * (right - left) + Math.abs(y) * (bottom - top) * height) / 2;
+  const at = (distance: number): FramePoint => ({
+    x: (left + right) / 2 + distance * x,
+    y: (top + bottom) / 2 + (distance * y) / height,
+  });
+  return [
+    `  start:         ${place(at(-reach))} (the cooler end)`,
+    `  end:           ${place(at(reach))} (the warmer end)`,
+  ];
+}
+
+function place({ x, y }: FramePoint): string {
+  return `${(100 * x).toFixed(1)} % across, ${(100 * y).toFixed(1)} % down`;
 }
 
 function warmth(mired: number | null, plusMinusMired: number | null): string {

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { correctLight } from '../../../src/engine/correct/correct-light.ts';
+import { rampLattice } from '../../../src/engine/correct/ramp-lattice.ts';
 import { makeProfile } from '../../../src/engine/profile/make-profile.ts';
 import { toPng } from '../../synthetic/encode.ts';
 import type { KnownField } from '../../synthetic/known-field.ts';
@@ -7,13 +8,14 @@ import { renderFrame } from '../../synthetic/render-frame.ts';
 import { frameOfCodes } from '../grid/frame-of-codes.ts';
 import { measureBytes } from '../known-frames.ts';
 import { blocksOfLight } from './blocks-of-light.ts';
+import { latticeOf, profileOf } from './profile-of.ts';
 import { lightOf, srgbOut } from './shot-scene.ts';
 
-/** A slope of light down to the right, of colour to the left, and a cast all over. */
+/** A slope of light down to the right, one of colour along it, and a cast all over. */
 const slopes: KnownField = (x, y) => [
-  0.62 * 2 ** (-0.5 * x - 0.3 * y + 0.1 * (1 - x)),
+  0.62 * 2 ** (-0.55 * x - 0.33 * y),
   0.6 * 2 ** (-0.5 * x - 0.3 * y),
-  0.5 * 2 ** (-0.5 * x - 0.3 * y - 0.1 * (1 - x)),
+  0.5 * 2 ** (-0.45 * x - 0.27 * y),
 ];
 
 for (const reference of ['mean', 'brightest', 'darkest'] as const) {
@@ -38,3 +40,42 @@ for (const reference of ['mean', 'brightest', 'darkest'] as const) {
     expect(Math.abs(levelEv)).toBeLessThanOrEqual(0.01);
   });
 }
+
+test('rampLattice(profile) is the one ramp of the gradient, wherever colour changes most', () => {
+  const toXyz = frameOfCodes(
+    renderFrame(slopes, {
+      widthPx: 12,
+      heightPx: 8,
+      bits: 16,
+      curve: 'srgb',
+      electronsAtFull: 30_000,
+      seed: 1,
+    }),
+  ).toXyz;
+  const plain = profileOf(latticeOf(2, 2, () => [0, 0, 0]));
+  const angleDeg = 30;
+  const gradient = { ...plain.gradient, angleDeg, ev: 0.5, mired: 20, duv: 0.001 };
+  const tintGradient = { angleDeg: 140, deltaUv: 0.01, mired: 40, duv: -0.002 };
+  const ramp = rampLattice({ ...plain, gradient, tintGradient }, toXyz);
+  expect(rampLattice({ ...plain, gradient }, toXyz)).toEqual(ramp);
+  const slope = (nodes: readonly number[]) => ({
+    x: nodes[1]! - nodes[0]!,
+    y: (nodes[2]! - nodes[0]!) * 1.5,
+  });
+  const along = (nodes: readonly number[]) => {
+    const { x, y } = slope(nodes);
+    const reach = Math.cos(Math.PI / 6) + Math.sin(Math.PI / 6) / 1.5;
+    return (x * Math.cos(Math.PI / 6) + y * Math.sin(Math.PI / 6)) * reach;
+  };
+  for (const nodes of [ramp.red, ramp.green, ramp.blue]) {
+    const { x, y } = slope(nodes);
+    expect((Math.atan2(-y, -x) * 180) / Math.PI).toBeCloseTo(angleDeg, 6); // gains fall where light rises
+  }
+  // the brighter end is warmer, so that red is taken down more than blue
+  expect(along(ramp.red)).toBeLessThan(along(ramp.green));
+  expect(along(ramp.green)).toBeLessThan(along(ramp.blue));
+  const cooler = rampLattice({ ...plain, gradient: { ...gradient, mired: -20, duv: 0 } }, toXyz);
+  expect(along(cooler.red)).toBeGreaterThan(along(cooler.blue));
+  const level = { ...plain, tintGradient };
+  expect(rampLattice(level, toXyz).red).toEqual([0, 0, 0, 0]);
+});

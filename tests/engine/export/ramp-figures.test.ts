@@ -36,9 +36,12 @@ To take it out, lay a ramp from start (nothing) to end (in full) of
   warmth:        +12 mired (about 350 K at 5500 K)
   green-magenta: -0.0012 Duv
 
-Colour alone changes most along 120.0 degrees, over the same frame:
-  warmth:        +14 mired (about 400 K at 5500 K)
-  green-magenta: -0.0004 Duv
+Instead of the warmth above, where colour should be taken out along its own angle: a ramp from start (nothing) to end (in full) of
+  angle:         120.0 degrees
+  start:         76.9 % across, -20.0 % down (the cooler end)
+  end:           23.1 % across, 120.0 % down (the warmer end)
+  warmth:        -14 mired (about 470 K at 5500 K)
+  green-magenta: +0.0004 Duv
 
 Angles are clockwise from "to the right". Places are from the left and top edge; they may lie outside the frame.
 Warmth in mired, positive is warmer. Green-magenta in Duv, positive is greener.
@@ -49,6 +52,12 @@ test('rampFigures(profile) says where there is no ramp, and what can’t be know
   const none = rampFigures(profileOf(lattice));
   expect(none).toContain('Light: no slope larger than its own plus or minus of 0.01 stop.');
   expect(none).toContain('Colour: no change across the frame that has a direction.');
+  const tintGradient = { angleDeg: 0, deltaUv: 0.004, mired: 14.4, duv: 0 };
+  expect(rampFigures(profileOf(lattice, { tintGradient }))).toContain(
+    'Where colour should be taken out along its own angle: a ramp from start (nothing) to end (in full) of\n' +
+      '  angle:         0.0 degrees\n' +
+      '  start:         0.0 % across, 50.0 % down (the cooler end)\n',
+  );
   const unknown = rampFigures(
     profileOf(lattice, { gradient: { ...gradient, mired: null, duv: null, plusMinusMired: null } }),
   );
