@@ -42,9 +42,13 @@ async function chosen(
 }
 
 const PICTURES = /\.(jpe?g|png)$/i;
+/** What earlier corrections were written as (`corrected-name.ts`): corrected once more they would be wrong. */
+const RESULTS = /\.corrected(-\d+)?\.\w+$/i;
 
-/** Of a whole folder, what a frame can be, by name; a file chosen by itself is tried whatever it is called. */
+/** Of a whole folder, what a frame can be, by name, and no result of an earlier correction; a file chosen by itself is tried whatever it is called. */
 export function framesAmong(files: readonly File[]): { frames: File[]; others: number } {
-  const frames = files.filter(({ name }) => PICTURES.test(name) && !name.startsWith('.'));
+  const frames = files.filter(
+    ({ name }) => PICTURES.test(name) && !RESULTS.test(name) && !name.startsWith('.'),
+  );
   return { frames, others: files.length - frames.length };
 }
