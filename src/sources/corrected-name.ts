@@ -1,14 +1,30 @@
-/** Room for a number and an extension within what every file system takes. */
-const LONGEST_STEM = 180;
+/** What file systems take of a name, in bytes of UTF-8: room is left for ".corrected", a number and an extension. */
+const MOST_NAME_BYTES = 255;
+const MOST_NUMBER_BYTES = 8;
 
 /** "tumbler-12.corrected.tif" for the frame "tumbler-12.jpg": never the source's own name, whatever is written. */
 export function correctedName(frameName: string, extension: string): string {
+  const ending = `.corrected.${extension}`;
   const stem = frameName
     .replace(/\.[^.]*$/, '')
     .replace(NOT_IN_NAMES, '-')
-    .replace(/^[. ]+/, '')
-    .slice(0, LONGEST_STEM);
-  return `${stem || 'frame'}.corrected.${extension}`;
+    .replace(/^[. ]+/, '');
+  return `${cut(stem, MOST_NAME_BYTES - MOST_NUMBER_BYTES - bytesOf(ending)) || 'frame'}${ending}`;
+}
+
+/** A text's first characters, whole ones, that take no more bytes than that. */
+function cut(text: string, mostBytes: number): string {
+  let [bytes, length] = [0, 0];
+  for (const character of text) {
+    bytes += bytesOf(character);
+    if (bytes > mostBytes) break;
+    length += character.length;
+  }
+  return text.slice(0, length);
+}
+
+function bytesOf(text: string): number {
+  return new TextEncoder().encode(text).length;
 }
 
 /** The same name for the second and further files that would bear it: "tumbler-12.corrected-2.tif". */

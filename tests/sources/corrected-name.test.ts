@@ -16,7 +16,25 @@ test('correctedName(frameName, extension) is never the source’s own, and one t
     expect(correctedName(source, extension)).toBe(expected);
     expect(correctedName(source, extension)).not.toBe(source);
   }
-  expect(correctedName(`${'x'.repeat(400)}.jpg`, 'tif').length).toBeLessThan(200);
+});
+
+test('correctedName(frameName, extension) stays within 255 bytes of UTF-8, and cuts no character in two', () => {
+  const bytesOf = (name: string) => new TextEncoder().encode(name).length;
+  for (const [character, bytes] of [
+    ['x', 1],
+    ['ß', 2],
+    ['窓', 3],
+    ['𠮷', 4], // two units of UTF-16
+  ] as const)
+    for (const lead of ['', 'a', 'ab', 'abc']) {
+      const name = correctedName(`${lead}${character.repeat(400)}.jpg`, 'jpeg');
+      expect(name).toMatch(new RegExp(`^${lead}(${character})+\\.corrected\\.jpeg$`, 'u'));
+      expect(new TextDecoder().decode(new TextEncoder().encode(name))).toBe(name); // no half of a pair
+      expect(bytesOf(numberedName(name, 1_234_567))).toBeLessThanOrEqual(255);
+      expect(bytesOf(name)).toBeGreaterThan(247 - bytes);
+    }
+  const whole = '窓'.repeat(70); // 210 bytes, which fit
+  expect(correctedName(`${whole}.jpg`, 'tif')).toBe(`${whole}.corrected.tif`);
 });
 
 test('numberedName(name, number) puts the number before the extension', () => {
