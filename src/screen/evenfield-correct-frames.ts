@@ -21,15 +21,15 @@ export class EvenfieldCorrectFrames extends LitElement {
         list-style: none;
       }
       li {
-        display: grid;
-        grid-template-columns: minmax(0, 1fr) auto;
-        align-items: start;
+        display: flex;
+        flex-wrap: wrap;
+        align-items: flex-start;
         gap: 0 1rem;
         padding: 0.25rem 0;
         border-bottom: 1px solid var(--faint-rule);
       }
       .name {
-        width: 100%;
+        flex: 1 1 12rem;
         border: 0;
         padding-inline: 0;
         overflow-wrap: anywhere;
@@ -40,7 +40,7 @@ export class EvenfieldCorrectFrames extends LitElement {
         text-decoration: underline;
       }
       .said {
-        grid-column: 1 / -1;
+        flex: 0 0 100%;
         margin: 0 0 0.5rem;
         overflow-wrap: anywhere;
       }

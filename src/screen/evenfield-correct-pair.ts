@@ -60,7 +60,7 @@ export class EvenfieldCorrectPair extends LitElement {
             .widthPx=${size.widthPx}
             .heightPx=${size.heightPx}
             .spot=${this.spot}
-            .isClipped=${(at: number) => clipped[at] === 1}
+            .clipped=${clipped}
             .backgroundAt=${isBackgroundOnly ? preview.backgroundAt : null}
             .brush=${brush}
             @evenfield-look-at=${this.look}
@@ -74,7 +74,8 @@ export class EvenfieldCorrectPair extends LitElement {
             .widthPx=${size.widthPx}
             .heightPx=${size.heightPx}
             .spot=${this.spot}
-            .isClipped=${(at: number) => clipped[at] !== 0}
+            .clipped=${clipped}
+            isCorrected
             @evenfield-look-at=${this.look}
           ></evenfield-correct-picture>
         </figure>

@@ -68,6 +68,8 @@ export class EvenfieldCorrectPicture extends LitElement {
   ];
 
   @query('canvas') private canvas!: HTMLCanvasElement;
+  private clippedPath = '';
+  private leftPath = '';
   @state() private painted: readonly FramePoint[] | null = null;
 
   @property({ attribute: false }) picture!: PreviewPicture;
@@ -75,19 +77,32 @@ export class EvenfieldCorrectPicture extends LitElement {
   @property({ type: Number }) heightPx = 0;
   @property() name = '';
   @property({ attribute: false }) spot: FramePoint = { x: 0.5, y: 0.5 };
-  /** Pixels to hatch as clipped. */
-  @property({ attribute: false }) isClipped: (pixel: number) => boolean = () => false;
+  /** As the preview tells it: 1 clipped in the file, 2 beyond white by the gains. */
+  @property({ attribute: false }) clipped!: Uint8Array;
+  /** Whether what the gains take beyond white is hatched too. */
+  @property({ type: Boolean }) isCorrected = false;
   /** 1 background, 0 subject, which is hatched; `null` where nothing is left as shot. */
   @property({ attribute: false }) backgroundAt: Uint8Array | null = null;
   /** `null` where there is nothing to paint. */
   @property({ attribute: false }) brush: BrushChoice | null = null;
 
-  override render() {
-    const { widthPx, heightPx, backgroundAt } = this;
+  /** Not at every step of the spot: a path goes through all pixels. */
+  override willUpdate(changed: PropertyValues<this>): void {
+    const { widthPx, heightPx, backgroundAt, clipped, isCorrected } = this;
     const size = { width: widthPx, height: heightPx };
-    const cells = { columns: widthPx, rows: heightPx };
-    const clipped = cellsPath(cells, this.isClipped, size);
-    const left = backgroundAt === null ? '' : cellsPath(cells, (at) => backgroundAt[at] === 0, size);
+    const pixels = { columns: widthPx, rows: heightPx };
+    if (changed.has('clipped'))
+      this.clippedPath = cellsPath(
+        pixels,
+        (at) => clipped[at] === 1 || (isCorrected && clipped[at] === 2),
+        size,
+      );
+    if (changed.has('backgroundAt'))
+      this.leftPath = backgroundAt === null ? '' : cellsPath(pixels, (at) => backgroundAt[at] === 0, size);
+  }
+
+  override render() {
+    const { widthPx, heightPx, clippedPath: clipped, leftPath: left } = this;
     return html`<div
       class=${this.brush === null ? 'pointing' : 'pointing painting'}
       tabindex="0"
@@ -102,7 +117,7 @@ export class EvenfieldCorrectPicture extends LitElement {
       <canvas aria-hidden="true"></canvas>
       <svg role="img" aria-label=${this.name} viewBox="0 0 ${widthPx} ${heightPx}" preserveAspectRatio="none">
         <defs>
-          ${hatching('clipped', 'M0,0L8,8')} ${hatching('left', 'M0,8L8,0')}
+          ${hatching('clipped', 'M-2,-2L10,10M-2,6L2,10M6,-2L10,2')} ${hatching('left', 'M-2,10L10,-2M-2,2L2,-2M6,10L10,6')}
         </defs>
         ${left === '' ? nothing : svg`<path d=${left} fill="url(#left)" shape-rendering="crispEdges" />`}
         ${clipped === '' ? nothing : svg`<path d=${clipped} fill="url(#clipped)" shape-rendering="crispEdges" />`}
@@ -187,7 +202,7 @@ export class EvenfieldCorrectPicture extends LitElement {
   }
 }
 
-/** A dark line with a light one beside it, so that it shows on any picture. */
+/** A dark line on a lighter one, so that it shows on any picture; it goes on over the corners of its tile. */
 function hatching(id: string, path: string) {
   return svg`<pattern id=${id} width="8" height="8" patternUnits="userSpaceOnUse">
     <path d=${path} stroke="#e2e2e2" stroke-width="2.5" /><path d=${path} stroke="#191919" stroke-width="1" />

@@ -117,6 +117,7 @@ async function corrected(page: Page): Promise<void> {
   await expect(page.getByRole('button', { name: 'Take the last stroke back' })).toBeVisible(A_READING);
   await page.getByRole('button', { name: 'Correct this frame' }).click();
   await expect(page.getByText(/^1 of 2 frames corrected/)).toBeVisible(A_READING);
+  await expect(page.getByText(/^Trying it on/)).toHaveCount(0, A_READING);
   await drawn(page);
 }
 
