@@ -39,8 +39,11 @@ export type Move = MoveOutcome &
         readonly lamp: number;
         readonly miredShift: number;
         readonly duvShift: number;
-        /** What then is left between the lights, in mired; `null` where that can't be known. */
-        readonly leavesMired: number | null;
+        /**
+         * What then is left between the lights, in mired; `null` where that can't be known. A Reading always says it;
+         * whoever tells of moves made need not.
+         */
+        readonly leavesMired?: number | null;
       }
     | { readonly kind: 'white-balance'; readonly miredShift: number; readonly duvShift: number }
     | { readonly kind: 'add-diffusion' }

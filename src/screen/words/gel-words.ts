@@ -10,7 +10,7 @@ const LEAST_LEFT_MIRED = 0.5;
 
 /** Which gel goes on which light, by the strength it is sold in where it is one of those, and what it leaves. */
 export function gelWords(move: Move & { kind: 'gel' | 'lamp-colour' }, setup: Setup): string {
-  const { lamp, leavesMired } = move;
+  const { lamp, leavesMired = null } = move;
   const on = `on ${lightWords(lamp, setup)}`;
   return `Put ${gelName(move, on)}, bring its power back to the same level${leftWords(leavesMired)}.`;
 }
