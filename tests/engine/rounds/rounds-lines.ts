@@ -65,6 +65,11 @@ export function roundsLines(name: string, scores: readonly RoundsScore[]): strin
   const [least, most] = ROUND_TARGETS.covered;
   const stopped = scores.reduce((sum, score) => sum + score.stopped, 0);
   const inPicture = scores.reduce((sum, score) => sum + score.inPicture, 0);
+  const cutShortEv = scores.flatMap((score) => score.worseCutShortEv);
+  const cutShort = {
+    count: cutShortEv.filter((ev) => ev > ROUND_TARGETS.worseEv).length,
+    of: cutShortEv.length,
+  };
   const median = planMs[Math.floor(planMs.length / 2)] ?? Number.NaN;
   const worst = planMs.at(-1) ?? Number.NaN;
   const row = (what: string, figure: string, target: string, holds: boolean) =>
@@ -73,9 +78,9 @@ export function roundsLines(name: string, scores: readonly RoundsScore[]): strin
     row(what, ofAll(share), `at least ${percent(target)}`, share.of === 0 || partOf(share) >= target);
   return [
     atLeast('left within 0.10 EV of the best placement, or below 0.15 EV', reached, ROUND_TARGETS.reached),
-    atLeast('rounds that made it no worse by over 0.05 EV', notWorse, ROUND_TARGETS.notWorse),
+    atLeast('rounds done as advised that made it no worse by over 0.05 EV', notWorse, ROUND_TARGETS.notWorse),
     row('rounds after which a light stood in the picture', `${inPicture}`, 'none', inPicture === 0),
-    `measured: ${name}: rounds in which a wall stopped a light: ${stopped}`,
+    `measured: ${name}: rounds in which a wall stopped a light: ${stopped}; worse by over 0.05 EV after ${cutShort.count} of ${cutShort.of} that moved one`,
     atLeast('outcomes within 0.15 EV of what was foretold', predicted, ROUND_TARGETS.predicted),
     row(
       'outcomes inside the foretold ±',

@@ -12,9 +12,11 @@ export interface RoundsScore {
   readonly bestEv: number;
   /** As it was left. */
   readonly leftEv: number;
-  /** Of each round whose outcome was foretold: that outcome against it, its ±, and what the round made worse. */
+  /** Of each round whose outcome was foretold: that outcome against it, its ±; and what each round as it was advised made worse. */
   readonly rounds: readonly { readonly offEv: number; readonly plusMinusEv: number }[];
   readonly worseEv: readonly number[];
+  /** What rounds made worse in which a wall stopped a light short of where it was sent. */
+  readonly worseCutShortEv: readonly number[];
   /** Rounds in which a light was sent beyond a wall. */
   readonly stopped: number;
   /** Rounds after which a light stood in the picture. */
@@ -42,6 +44,11 @@ export const CAST_LIMITS = { mired: 10, duv: 0.002 } as const;
 export function scoreRounds(played: PlayedRounds, bestEv = bestOf(played)): RoundsScore {
   const { studio, startEv, rounds, casts, planMs } = played;
   const outcomes = [startEv, ...rounds.map(({ outcomeEv }) => outcomeEv)];
+  const worse = rounds.flatMap(({ moves, outcomeEv, isStopped }, i) =>
+    moves.some(({ kind }) => MOVES_THE_LIGHT.includes(kind))
+      ? [{ isStopped, ev: outcomeEv - outcomes[i]! }]
+      : [],
+  );
   return {
     seed: studio.seed,
     startEv,
@@ -52,9 +59,8 @@ export function scoreRounds(played: PlayedRounds, bestEv = bestOf(played)): Roun
         ? []
         : [{ offEv: outcomeEv - predicted.spreadEv, plusMinusEv: predicted.plusMinusEv }],
     ),
-    worseEv: rounds.flatMap(({ moves, outcomeEv }, i) =>
-      moves.some(({ kind }) => MOVES_THE_LIGHT.includes(kind)) ? [outcomeEv - outcomes[i]!] : [],
-    ),
+    worseEv: worse.flatMap(({ isStopped, ev }) => (isStopped ? [] : [ev])),
+    worseCutShortEv: worse.flatMap(({ isStopped, ev }) => (isStopped ? [ev] : [])),
     stopped: rounds.filter(({ isStopped }) => isStopped).length,
     inPicture: rounds.filter(({ isInPicture }) => isInPicture).length,
     apartMired: apartOf(played),
