@@ -2,6 +2,7 @@ import { proxy, type Remote, wrap } from 'comlink';
 import type { FrameToCorrect } from '../src/engine/correct/frame-differences.ts';
 import { EngineError } from '../src/engine/engine-error.ts';
 import type { PictureSize } from '../src/engine/export/gain-picture.ts';
+import type { ShotFacts } from '../src/engine/intake/shot-facts.ts';
 import type { CorrectionPreview, OpenedFrame, PreviewOptions } from '../src/engine/preview-correction.ts';
 import type { ProfileOptions } from '../src/engine/profile/make-profile.ts';
 import type { Profile } from '../src/engine/profile/profile.ts';
@@ -77,8 +78,8 @@ export class EngineClient {
   }
 
   /** Says what sets a frame apart from a profile's blank. @throws {@link EngineError} as {@link read}. */
-  differences(frame: FrameToCorrect, profile: Profile): Promise<string[]> {
-    return this.queue.run(() => this.engine().frameDifferences(frame, profile) as Promise<string[]>);
+  differences(frame: FrameToCorrect, profile: Profile, blank?: ShotFacts): Promise<string[]> {
+    return this.queue.run(() => this.engine().frameDifferences(frame, profile, blank) as Promise<string[]>);
   }
 
   /** Shows what a correction would do to an opened frame. @throws {@link EngineError} as {@link read}. */

@@ -17,8 +17,8 @@ import { linearise } from './frame/linearise.ts';
 import { orientationTurnsSideways } from './grid/upright-rectangle.ts';
 import { decodeImage } from './intake/decode-image.ts';
 import type { Platform } from './intake/platform.ts';
+import { type ShotFacts, shotFacts } from './intake/shot-facts.ts';
 import type { StoredImage } from './intake/stored-image.ts';
-import { openTiffDirectory } from './intake/tiff-directory.ts';
 import type { FrameSource } from './measure-frame.ts';
 import { parseProfile } from './profile/parse-profile.ts';
 import type { Profile } from './profile/profile.ts';
@@ -30,6 +30,8 @@ export interface CorrectOptions extends Omit<LightOptions, 'blank' | 'blockPx'> 
   readonly treat?: Treatment;
   /** The blank frame's file: 'background-only' needs it, and the background's figures are told by it. */
   readonly blank?: FrameSource;
+  /** The blank's camera and focus, told where its file is not handed in. */
+  readonly blankFacts?: ShotFacts | undefined;
 }
 
 export type CorrectPhase = 'opening' | 'decoding' | 'correcting' | 'writing';
@@ -78,7 +80,7 @@ async function correctStored(
   stored: StoredImage,
   sha256: string | null,
   gains: Profile,
-  { format, bits, blank, ...light }: CorrectOptions & { format: WrittenFormat; bits: 8 | 16 },
+  { format, bits, blank, blankFacts, ...light }: CorrectOptions & { format: WrittenFormat; bits: 8 | 16 },
   platform: Platform,
   onProgress: (phase: CorrectPhase, fraction: number) => void,
 ): Promise<CorrectedFile> {
@@ -112,10 +114,9 @@ async function correctStored(
   onProgress('writing', 1);
   const sideways = orientationTurnsSideways(orientation);
   const upright = sideways ? { widthPx: heightPx, heightPx: widthPx } : { widthPx, heightPx };
-  const known = { ...upright, orientation, exposure, light: frame.light, sha256 };
+  const known = { ...upright, orientation, exposure, light: frame.light, sha256, shot: shotFacts(exif) };
   const flags = [
-    ...frameDifferences(known, gains),
-    ...(blankStored ? otherCamera(stored, blankStored) : []),
+    ...frameDifferences(known, gains, blankStored ? shotFacts(blankStored.exif) : blankFacts),
     ...(corrected.matte ? matteDoubts(corrected.matte) : []),
     ...notCarried(stored, format),
   ];
@@ -144,20 +145,6 @@ async function openBlank({ name, bytes }: FrameSource, platform: Platform): Prom
     });
   }
 }
-
-/** A profile does not say which camera it is of; its blank frame's Exif does. */
-function otherCamera(frame: StoredImage, blank: StoredImage): string[] {
-  const modelOf = ({ exif }: StoredImage) =>
-    exif ? openTiffDirectory(exif, null)?.text(MODEL)?.trim() : null;
-  const [own, its] = [modelOf(frame), modelOf(blank)];
-  if (!own || !its || own === its) return [];
-  return [
-    `The frame was shot with another camera (${own}) than the blank (${its}): its lens, framing and colours are others, so the gains hardly fit. Shoot a blank with this camera.`,
-  ];
-}
-
-/** Exif's tag for the camera's name. */
-const MODEL = 272;
 
 /** What browsers say where an array finds no room, as an error that says what to do; any other one as it is. */
 function outOfMemory(error: unknown, { widthPx, heightPx }: StoredImage): unknown {

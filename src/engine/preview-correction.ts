@@ -14,6 +14,7 @@ import { linearise } from './frame/linearise.ts';
 import { orientationTurnsSideways } from './grid/upright-rectangle.ts';
 import { decodeImage } from './intake/decode-image.ts';
 import type { Platform } from './intake/platform.ts';
+import { shotFacts } from './intake/shot-facts.ts';
 import type { FrameSource } from './measure-frame.ts';
 import { invertMatrix3, multiplyMatrix3 } from './numeric/matrix3.ts';
 import { gainDifferenceEv } from './profile/gain-over-distance.ts';
@@ -87,6 +88,7 @@ export async function openToCorrect({ bytes }: FrameSource, platform: Platform):
     known: {
       ...{ ...upright, orientation, exposure, light: frame.light },
       sha256: await platform.sha256Hex(bytes),
+      shot: shotFacts(stored.exif),
     },
   };
 }
@@ -132,7 +134,7 @@ export function previewCorrection(
       frameWidths,
       ev: gainDifferenceEv(gains, frameWidths),
     })),
-    flags: [...frameDifferences(known, gains), ...doubts],
+    flags: [...frameDifferences(known, gains, blank?.known.shot), ...doubts],
   };
 }
 

@@ -11,7 +11,7 @@ export interface CorrectProgress {
 }
 
 /** As the public contract has it: the blank is a source like any other. */
-export interface BenchCorrectOptions extends Omit<CorrectBlobOptions, 'blank'> {
+export interface BenchCorrectOptions extends Omit<CorrectBlobOptions, 'blank' | 'blankFacts'> {
   readonly blank?: OneSource;
 }
 

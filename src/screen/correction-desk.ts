@@ -48,7 +48,7 @@ export class CorrectionDesk {
   private profileBefore: Profile | null = null;
   private readonly opened = new LastOpened();
   /** `undefined` until it was opened, `null` where it can't be. */
-  private blank: OpenedFrame | null | undefined;
+  protected blank: OpenedFrame | null | undefined;
   private tried: TriedCorrection | null = null;
   private isAtWork = false;
   private isAsked = false;
@@ -217,7 +217,7 @@ export class CorrectionDesk {
     const known = frame.known ?? (await this.open(frame))?.known;
     if (!known) return true;
     const flags = await this.running()
-      .differences(known, profile)
+      .differences(known, profile, this.blank?.known.shot)
       .catch(() => []); // of a worker that was lost: they come again with the corrected file
     this.change(frame.id, { flags });
     return true;

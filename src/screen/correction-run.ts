@@ -92,6 +92,7 @@ export class CorrectionRun extends CorrectionDesk {
     return {
       ...lightWishes(this.wishes),
       format: writtenAs,
+      blankFacts: this.blank?.known.shot, // which not every treatment decodes the blank for
       ...(treat === 'background-only' && blank && { blank }),
     };
   }

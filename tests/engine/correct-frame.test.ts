@@ -242,6 +242,12 @@ describe('correctFrame(source, profile) corrects, and says of', () => {
       'another camera (Camera 5) than the blank (Camera 9)',
     );
     expect(await flagsOf(own, { blank: { name: 'blank.png', bytes: own } })).toEqual([]);
+    const blankFacts = { model: 'Camera 9', subjectDistanceM: 2 };
+    expect((await flagsOf(own, { blankFacts })).join()).toContain('another camera (Camera 5)');
+    const near = toPng(render(field), { exif: { model: 'Camera 9', subjectDistance: [120, 100] } });
+    expect(await flagsOf(near, { blankFacts })).toEqual([
+      expect.stringContaining('focused at 1.2 m; for the blank at 2 m'),
+    ]);
   });
   test('transparency that a JPEG can’t hold', async () => {
     expect((await flagsOf(withAlpha, { format: 'jpeg' })).join()).toContain('A JPEG holds no transparency');

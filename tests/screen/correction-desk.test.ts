@@ -24,10 +24,10 @@ function watched(answer: Partial<DeskEngine> = {}) {
     openToCorrect: async ({ name }) => {
       asked.push(`open ${name}`);
       if (name.endsWith('.txt')) throw new EngineError('not-an-image', 'The file holds text.');
-      return { known: { sha256: name } } as unknown as OpenedFrame;
+      return { known: { sha256: name, shot: { model: `camera of ${name}` } } } as unknown as OpenedFrame;
     },
-    differences: async ({ sha256 }) => {
-      asked.push(`differences ${sha256}`);
+    differences: async ({ sha256 }, _profile, blank) => {
+      asked.push(`differences ${sha256} from ${blank?.model}`);
       return [`of ${sha256}`];
     },
     previewCorrection: async ({ known }, _profile, { treat, levelEv, brush }, blank) => {
@@ -61,7 +61,7 @@ test('CorrectionDesk asks for nothing before there is a frame, then tries the fi
     'open a.jpg',
     'try a.jpg everything null 0 by blank.png',
     'open b.jpg',
-    'differences b.jpg',
+    'differences b.jpg from camera of blank.png',
   ]);
   expect(desk.frames.map(({ flags }) => flags)).toEqual([['of a.jpg'], ['of b.jpg']]);
   expect(desk.isTrying).toBe(false);

@@ -7,6 +7,8 @@ export interface ExifFacts {
   readonly fNumber?: readonly [number, number];
   readonly iso?: number;
   readonly focalLengthMm?: number;
+  /** In metres as a fraction; [0xffffffff, 1] is infinity, [0, 1] unknown. */
+  readonly subjectDistance?: readonly [number, number];
   /** As Exif writes it: "2026:03:01 10:20:30". */
   readonly takenAt?: string;
   /** 1 sRGB, 65535 uncalibrated. */
@@ -31,6 +33,7 @@ export function exifBlock(facts: ExifFacts): Uint8Array {
   if (facts.fNumber) exif.push(rational(0x829d, facts.fNumber));
   if (facts.iso !== undefined) exif.push(short(0x8827, facts.iso));
   if (facts.takenAt) exif.push(ascii(0x9003, facts.takenAt));
+  if (facts.subjectDistance) exif.push(rational(0x9206, facts.subjectDistance));
   if (facts.focalLengthMm !== undefined)
     exif.push(rational(0x920a, [Math.round(facts.focalLengthMm * 10), 10]));
   if (facts.colourSpace !== undefined) exif.push(short(0xa001, facts.colourSpace));

@@ -1,3 +1,4 @@
+import type { ShotFacts } from '../intake/shot-facts.ts';
 import type { Profile } from '../profile/profile.ts';
 import type { Exposure, LightBasis } from '../reading.ts';
 
@@ -10,17 +11,28 @@ export interface FrameToCorrect {
   readonly exposure: Exposure | null;
   readonly light: LightBasis;
   readonly sha256?: string | null;
+  readonly shot?: ShotFacts;
 }
 
 /** Frames of another size keep their shape within a pixel or so of rounding. */
 const SAME_SHAPE = 0.004;
 /** What a lens writes of one and the same setting. */
 const SAME_SETTING = 0.02;
+/** Lenses tell the distance that they are focused at in steps of some percent. */
+const SAME_FOCUS = 0.1;
 /** Stops from which a tone curve makes the gains of one exposure wrong for another. */
 const OTHER_EXPOSURE_EV = 0.5;
 
-/** Says in sentences what sets a frame apart from the blank that the profile was made from; empty where nothing does. */
-export function frameDifferences(frame: FrameToCorrect, profile: Profile): string[] {
+/**
+ * Says in sentences what sets a frame apart from the blank that the profile was made from; empty where nothing does.
+ *
+ * @param blank - the blank's camera and focus, which a profile does not hold.
+ */
+export function frameDifferences(
+  frame: FrameToCorrect,
+  profile: Profile,
+  blank: ShotFacts | null = null,
+): string[] {
   const { madeFrom } = profile;
   const [own, its] = [frame.exposure, madeFrom.exposure];
   const says = [
@@ -37,6 +49,8 @@ export function frameDifferences(frame: FrameToCorrect, profile: Profile): strin
       FOCAL_LENGTH,
     ),
     setting(own?.fNumber, its?.fNumber, (n) => `f/${rounded(n)}`, 'aperture', APERTURE),
+    focus(frame.shot?.subjectDistanceM, blank?.subjectDistanceM),
+    otherCamera(frame.shot?.model, blank?.model),
     coding(frame.light, profile.light),
     frame.light === 'display-decoded' ? exposureUnderCurve(own, its) : null,
   ];
@@ -74,6 +88,22 @@ function setting(
 ): string | null {
   if (!own || !its || Math.abs(Math.log(own / its)) <= SAME_SETTING) return null;
   return `The ${name} is ${inWords(own)}; the blank's is ${inWords(its)}: ${cost}.`;
+}
+
+function focus(own: number | null | undefined, its: number | null | undefined): string | null {
+  if (!own || !its || own === its || Math.abs(Math.log(own / its)) <= SAME_FOCUS) return null;
+  const far = (distanceM: number) =>
+    distanceM === Number.POSITIVE_INFINITY ? 'infinity' : metres(distanceM);
+  return `The lens was focused at ${far(own)}; for the blank at ${far(its)}: that changes a little how much of the background is in view, and how sharp its texture and its specks are. Shoot a blank at this focus.`;
+}
+
+function metres(distanceM: number): string {
+  return distanceM < 1 ? `${Math.round(distanceM * 100)} cm` : `${rounded(distanceM)} m`;
+}
+
+function otherCamera(own: string | null | undefined, its: string | null | undefined): string | null {
+  if (!own || !its || own === its) return null;
+  return `The frame was shot with another camera (${own}) than the blank (${its}): its lens, framing and colours are others, so the gains hardly fit. Shoot a blank with this camera.`;
 }
 
 function coding(own: LightBasis, its: LightBasis): string | null {

@@ -58,6 +58,27 @@ for (const [what, change, says] of [
   });
 }
 
+test('another focus and another camera are said where both files tell them', () => {
+  const blank = { model: 'Camera 5', subjectDistanceM: 2.4 };
+  const told = (shot: Partial<typeof blank>) =>
+    frameDifferences({ ...same, shot: { ...blank, ...shot } }, profile, blank);
+  expect(told({})).toEqual([]);
+  expect(told({ subjectDistanceM: 2.5 })).toEqual([]);
+  expect(told({ subjectDistanceM: 0.85 })).toEqual([
+    expect.stringMatching(
+      /^The lens was focused at 85 cm; for the blank at 2\.4 m: .*Shoot a blank at this focus\.$/,
+    ),
+  ]);
+  expect(told({ subjectDistanceM: Number.POSITIVE_INFINITY }).join()).toContain('focused at infinity; for');
+  expect(told({ model: 'Camera 9' })).toEqual([
+    expect.stringMatching(/another camera \(Camera 9\) than the blank \(Camera 5\)/),
+  ]);
+  const unknown = { model: null, subjectDistanceM: null };
+  expect(frameDifferences({ ...same, shot: unknown }, profile, blank)).toEqual([]);
+  expect(frameDifferences({ ...same, shot: blank }, profile, unknown)).toEqual([]);
+  expect(frameDifferences({ ...same, shot: blank }, profile)).toEqual([]);
+});
+
 test('a frame coded for display is told apart from a linear blank; exposure does not matter to linear light', () => {
   const linear: Profile = { ...profile, light: 'scene-linear' };
   expect(frameDifferences(same, linear)).toEqual([expect.stringMatching(/made from linear light/)]);
