@@ -91,7 +91,10 @@ export class EvenfieldCorrectChoose extends LitElement {
     if (address === null) return;
     this.sample = null; // once is enough
     this.renderRoot.querySelector('evenfield-frame-picker')?.focus(); // the button goes
-    const blob = await fetch(address).then((response) => response.blob());
+    const blob = await fetch(address)
+      .then((response) => (response.ok ? response.blob() : null))
+      .catch(() => null); // offline, or gone: there is nothing to choose
+    if (blob === null) return;
     const file = new File([blob], address.slice(address.lastIndexOf('/') + 1), { type: blob.type });
     this.tell({ files: [file], inFolders: [] });
   };

@@ -39,8 +39,9 @@ export class EvenfieldCorrectElsewhere extends LitElement {
         )}
       </div>
       <p class="small quiet">
-        The same correction, to be applied elsewhere: as gains in a JSON file; as a 16-bit TIFF of the gains, for any
-        editor that multiplies in linear light (how, stands in the file); as figures of a straight ramp, to be typed in.
+        The gains for the whole frame, to be applied elsewhere: in a JSON file; as a 16-bit TIFF, for any editor that
+        multiplies in linear light (how, stands in the file); as figures of a straight ramp, to be typed in. A level of
+        your own and the parting of the background are not in them.
       </p>`;
   }
 

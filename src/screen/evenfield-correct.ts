@@ -18,7 +18,7 @@ import './evenfield-correct-sentence.ts';
 import './evenfield-correct-surface.ts';
 import { LeaveGuard } from './leave-guard.ts';
 import { type } from './paper.ts';
-import { correctAllWords, othersWords, summaryWords } from './words/correct-frame-words.ts';
+import { correctAllWords, DOWNLOADS, othersWords, summaryWords } from './words/correct-frame-words.ts';
 import type { LengthUnit } from './words/length-words.ts';
 
 /** Takes what is left of the unevenness out of the frames of the subject: chosen, looked at, corrected and written. */
@@ -143,7 +143,7 @@ export class EvenfieldCorrect extends LitElement {
     try {
       const folder = isFolder ? await folderToWrite() : null;
       if (isFolder && folder === null) return; // none was chosen: nothing is written
-      this.into = folder === null ? 'the browser’s downloads' : `the folder ${folder.name}`;
+      this.into = folder === null ? DOWNLOADS : `the folder ${folder.name}`;
       await this.desk.correctAll(() => new EngineClient(), folder);
     } catch (error) {
       this.trouble = `The folder can’t be written to (${error instanceof Error ? error.message : String(error)}). Choose another one, or the downloads.`;

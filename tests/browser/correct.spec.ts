@@ -63,7 +63,7 @@ test('two frames are chosen, looked at, corrected and downloaded, and are as eve
   const downloads: Download[] = [];
   page.on('download', (download) => downloads.push(download));
   await page.getByRole('button', { name: 'Correct all 2 frames' }).click();
-  await expect(page.getByText(/^2 of 2 frames corrected and written to the browser’s downloads/)).toBeVisible(
+  await expect(page.getByText(/^2 of 2 frames corrected and handed to the browser’s downloads/)).toBeVisible(
     A_READING,
   );
   await expect.poll(() => downloads.length).toBe(2);

@@ -34,14 +34,21 @@ export function outcomeWords(outcome: BatchOutcome): string {
   return `Written as ${writtenAs}${even}${clipped}.`;
 }
 
+/** Where a browser puts what nobody named a folder for: it may ask first, or hold some back. */
+export const DOWNLOADS = 'the browser’s downloads';
+
 /** What became of all: done, clipped, refused, cancelled. `refusedBefore` were not tried, as they can't be read. */
 export function summaryWords(outcomes: readonly BatchOutcome[], refusedBefore: number, into: string): string {
   const of = (state: BatchOutcome['state']) => outcomes.filter((outcome) => outcome.state === state).length;
   const all = outcomes.length + refusedBefore;
   const refused = of('refused') + refusedBefore;
   const clipped = outcomes.filter((outcome) => outcome.state === 'done' && outcome.clippedPixels > 0).length;
+  const doubtful = outcomes.filter((outcome) => outcome.state === 'done' && outcome.flags.length > 0).length;
   const parts = [
-    `${of('done')} of ${all} ${plural(all, 'frame')} corrected and written to ${into}`,
+    `${of('done')} of ${all} ${plural(all, 'frame')} corrected and ${into === DOWNLOADS ? 'handed' : 'written'} to ${into}`,
+    doubtful === 0
+      ? ''
+      : `${doubtful} to be looked at, for what stands beside ${doubtful === 1 ? 'it' : 'each'}`,
     clipped === 0 ? 'none clipped by it' : `${clipped} with pixels taken beyond white`,
     refused === 0
       ? 'none refused'

@@ -2,7 +2,7 @@ import type { Treatment } from '../../engine/correct/correct-light.ts';
 import type { WrittenFormat } from '../../engine/export/write-picture.ts';
 import type { SurfaceName } from '../../engine/fits/surface.ts';
 import type { CorrectionWishes } from '../correction-wishes.ts';
-import { thousands } from './correct-frame-words.ts';
+import { DOWNLOADS, thousands } from './correct-frame-words.ts';
 import { decimals, percent, stops } from './figures.ts';
 import type { LengthUnit } from './length-words.ts';
 import { lengthWords } from './length-words.ts';
@@ -32,7 +32,7 @@ export const FORMAT_WORDS: Record<WrittenFormat, string> = {
 };
 
 export const INTO_WORDS: Record<CorrectionWishes['into'], string> = {
-  downloads: 'the browser’s downloads',
+  downloads: DOWNLOADS,
   folder: 'a folder that I choose',
 };
 
@@ -120,7 +120,10 @@ export function backgroundWords(figures: FiguresOfBackground | null): string {
 /** What each picture holds clipped: what the file already had, and what the gains take beyond white. */
 export function clippedWords(before: number, byGains: number, ofAll: number): string | null {
   if (before === 0 && byGains === 0) return null;
-  const had = before === 0 ? '' : `${pixels(before, ofAll)} clipped in the file stay so`;
+  const had =
+    before === 0
+      ? ''
+      : `${pixels(before, ofAll)} clipped in the file have no light of their own, and the gains tint or darken them with the rest`;
   const gained = byGains === 0 ? '' : `about ${pixels(byGains, ofAll)} would pass white`;
   return `${[had, gained].filter((part) => part !== '').join('; ')} (hatched from the upper left).`;
 }

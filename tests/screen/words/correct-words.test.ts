@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import {
   correctAllWords,
+  DOWNLOADS,
   othersWords,
   outcomeWords,
   summaryWords,
@@ -111,12 +112,16 @@ test.each([
 
 test.each([
   [0, 0, undefined],
-  [1200, 0, '1 200 pixels, 0.2 %, clipped in the file stay so (hatched from the upper left).'],
+  [
+    1200,
+    0,
+    '1 200 pixels, 0.2 %, clipped in the file have no light of their own, and the gains tint or darken them with the rest (hatched from the upper left).',
+  ],
   [0, 1, 'about 1 pixel, under 0.1 %, would pass white (hatched from the upper left).'],
   [
     540_000,
     54_000,
-    '540 000 pixels, 100.0 %, clipped in the file stay so; about 54 000 pixels, 10.0 %, would pass white (hatched from the upper left).',
+    '540 000 pixels, 100.0 %, clipped in the file have no light of their own, and the gains tint or darken them with the rest; about 54 000 pixels, 10.0 %, would pass white (hatched from the upper left).',
   ],
 ])('clippedWords(%s, %s)', (before, byGains, says) => {
   expect(plain(clippedWords(before, byGains, 540_000)) ?? undefined).toBe(says);
@@ -158,9 +163,9 @@ describe('summaryWords(outcomes) tells', () => {
     ],
     [
       'all kinds',
-      [done(), done({ clippedPixels: 4 }), refused, cancelled],
+      [done(), done({ clippedPixels: 4, flags: ['Another focus.'] }), refused, cancelled],
       1,
-      '2 of 5 frames corrected and written to the folder set; 1 with pixels taken beyond white; 2 refused, for the reason beside each; 1 cancelled.',
+      '2 of 5 frames corrected and written to the folder set; 1 to be looked at, for what stands beside it; 1 with pixels taken beyond white; 2 refused, for the reason beside each; 1 cancelled.',
     ],
   ])('%s', (_, outcomes, before, says) => {
     expect(summaryWords(outcomes, before, 'the folder set')).toBe(says);
@@ -189,4 +194,10 @@ test.each([
   [24_000_000, '24 000 000'],
 ])('thousands(%s)', (count, says) => {
   expect(plain(thousands(count))).toBe(says);
+});
+
+test('summaryWords says of downloads only that the browser was handed them', () => {
+  expect(summaryWords([done()], 0, DOWNLOADS)).toBe(
+    '1 of 1 frame corrected and handed to the browser’s downloads; none clipped by it; none refused.',
+  );
 });
