@@ -5,6 +5,7 @@ import { frameDifferences } from './correct/frame-differences.ts';
 import { matteDoubts } from './correct/matte/matte-doubts.ts';
 import { refuseBlack } from './correct/refuse-black.ts';
 import { EngineError } from './engine-error.ts';
+import { notCarried } from './export/not-carried.ts';
 import { profileToWrite } from './export/profile-to-write.ts';
 import {
   WRITTEN_FORMATS,
@@ -12,6 +13,7 @@ import {
   type WrittenFormat,
   writePicture,
 } from './export/write-picture.ts';
+import { profileNotUsed } from './frame/interpret-colour.ts';
 import type { LinearFrame } from './frame/linear-frame.ts';
 import { linearise } from './frame/linearise.ts';
 import { orientationTurnsSideways } from './grid/upright-rectangle.ts';
@@ -118,6 +120,7 @@ async function correctStored(
   const flags = [
     ...frameDifferences(known, gains, blankStored ? shotFacts(blankStored.exif) : blankFacts),
     ...(corrected.matte ? matteDoubts(corrected.matte) : []),
+    ...profileFlags(stored),
     ...notCarried(stored, format),
   ];
   return { ...file, ...corrected, ...upright, flags };
@@ -158,16 +161,11 @@ function outOfMemory(error: unknown, { widthPx, heightPx }: StoredImage): unknow
   );
 }
 
-function notCarried({ format, channels, iccProfile }: StoredImage, written: WrittenFormat): string[] {
-  const hasAlpha = format !== 'jpeg' && channels % 2 === 0;
-  return [
-    ...(iccProfile?.length === 0
-      ? ['Its colour profile is broken and is not carried on; sRGB was assumed.']
-      : []),
-    ...(hasAlpha && written === 'jpeg'
-      ? ['A JPEG holds no transparency: what was transparent is written as if it were not.']
-      : []),
-  ];
+/** A profile that can't be gone by; its bytes are carried on all the same, but for those that can't be unpacked. */
+function profileFlags(stored: StoredImage): string[] {
+  const says = profileNotUsed(stored);
+  if (says === null) return [];
+  return [stored.iccProfile?.length === 0 ? `${says} The profile is not carried on.` : says];
 }
 
 /** Callers from plain JavaScript, and over a wire, can hand in anything. */

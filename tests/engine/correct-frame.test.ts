@@ -13,6 +13,7 @@ import { render } from './blank-render.ts';
 import { latticeOf, profileOf } from './correct/profile-of.ts';
 import { p3Profile } from './export/known-profiles.ts';
 import { decoded, exifFacts, wholeFile } from './export/read-back.ts';
+import { iccBytes, nameElement } from './intake/icc-bytes.ts';
 import { readBytes } from './known-frames.ts';
 
 const { field } = randomField(77, { family: 'quadratic', spreadEv: 1, peak: 0.6 });
@@ -248,6 +249,24 @@ describe('correctFrame(source, profile) corrects, and says of', () => {
     expect(await flagsOf(near, { blankFacts })).toEqual([
       expect.stringContaining('focused at 1.2 m; for the blank at 2 m'),
     ]);
+  });
+  test('a profile that can’t be gone by, which is carried on all the same', async () => {
+    const icc = iccBytes({ desc: nameElement('Scan'), A2B0: new Uint8Array(40) });
+    const bytes = toPng(render(field), { icc });
+    expect(await flagsOf(bytes)).toEqual([
+      'The embedded profile “Scan” holds tables only, which are not read yet, so sRGB is assumed.',
+    ]);
+    expect(Buffer.from(wholeFile((await correct(bytes)).parts)).includes(Buffer.from(icc))).toBe(true);
+  });
+  test('IPTC notes of a JPEG, and no other ones of their segment', async () => {
+    const withNotes = (number: number) => {
+      const notes = Buffer.from(`........8BIM\0${String.fromCharCode(number)}\0\0\0\0\0\x04note`, 'latin1');
+      notes[12] = 4;
+      const head = Uint8Array.of(0xff, 0xed, 0, notes.length + 2);
+      return new Uint8Array(Buffer.concat([greyJpeg.subarray(0, 2), head, notes, greyJpeg.subarray(2)]));
+    };
+    expect(await flagsOf(withNotes(4))).toEqual([expect.stringContaining('Its IPTC notes')]);
+    expect(await flagsOf(withNotes(0x22))).toEqual([]);
   });
   test('transparency that a JPEG can’t hold', async () => {
     expect((await flagsOf(withAlpha, { format: 'jpeg' })).join()).toContain('A JPEG holds no transparency');

@@ -12,22 +12,29 @@ const LARGE_VALUE_BYTES = 1024;
  * without the thumbnail, which shows the picture as it was. What does not fit into `mostBytes` goes in the order: the
  * maker's note, then large values. `null` where there is nothing to say.
  */
-export function exifToWrite(
-  picture: CorrectedPicture,
-  mostBytes = Number.POSITIVE_INFINITY,
-): Uint8Array | null {
-  const tree = picture.exif && exifTree(picture.exif);
-  if (!tree) return picture.orientation === 1 ? null : orientationAlone(picture.orientation);
-  const turned = atOrientation(tree, picture.orientation);
-  for (const write of [
-    () => exifBlockOf(turned),
-    () => exifBlockOf(turned, false),
-    () => exifBlockOf(small(turned), false),
-  ]) {
+export function exifToWrite(picture: ExifOf, mostBytes = Number.POSITIVE_INFINITY): Uint8Array | null {
+  return fittedExif(picture, mostBytes).block;
+}
+
+type ExifOf = Pick<CorrectedPicture, 'exif' | 'orientation'>;
+
+/** The same, and what had to go: the maker's note, large values with it, or all but the orientation. */
+export function fittedExif(
+  { exif, orientation }: ExifOf,
+  mostBytes: number,
+): { readonly block: Uint8Array | null; readonly lost: 'nothing' | 'note' | 'large' | 'all' } {
+  const tree = exif && exifTree(exif);
+  if (!tree) return { block: orientation === 1 ? null : orientationAlone(orientation), lost: 'nothing' };
+  const turned = atOrientation(tree, orientation);
+  for (const [lost, write] of [
+    ['nothing', () => exifBlockOf(turned)],
+    ['note', () => exifBlockOf(turned, false)],
+    ['large', () => exifBlockOf(small(turned), false)],
+  ] as const) {
     const block = write();
-    if (block.length <= mostBytes) return block;
+    if (block.length <= mostBytes) return { block, lost };
   }
-  return orientationAlone(picture.orientation);
+  return { block: orientationAlone(orientation), lost: 'all' };
 }
 
 function orientationAlone(orientation: number): Uint8Array {

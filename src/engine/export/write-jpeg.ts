@@ -9,6 +9,8 @@ import { xmpToWrite } from './xmp-to-write.ts';
 /** A segment's length has two bytes and counts itself. */
 const MOST_SEGMENT_BYTES = 65535 - 2;
 const EXIF_LEAD = 'Exif\0\0';
+export const MOST_EXIF_BYTES = MOST_SEGMENT_BYTES - EXIF_LEAD.length;
+export const MOST_XMP_BYTES = MOST_SEGMENT_BYTES - XMP_LEAD.length;
 const ICC_LEAD = 'ICC_PROFILE\0';
 
 /**
@@ -24,9 +26,9 @@ export async function writeJpeg(picture: CorrectedPicture, platform: Platform): 
   const bare = jpegWithoutNotes(encoded);
   const notesAt = afterFirstSegment(bare);
   const notes: Uint8Array[] = [];
-  const exif = exifToWrite(picture, MOST_SEGMENT_BYTES - EXIF_LEAD.length);
+  const exif = exifToWrite(picture, MOST_EXIF_BYTES);
   if (exif) notes.push(segmentHead(0xe1, exif.length, EXIF_LEAD), exif);
-  const xmp = xmpToWrite(picture, MOST_SEGMENT_BYTES - XMP_LEAD.length);
+  const xmp = xmpToWrite(picture, MOST_XMP_BYTES);
   if (xmp) notes.push(segmentHead(0xe1, xmp.length, XMP_LEAD), xmp);
   if (picture.iccProfile?.length) notes.push(...iccSegments(picture.iccProfile));
   return [bare.subarray(0, notesAt), ...notes, bare.subarray(notesAt)];

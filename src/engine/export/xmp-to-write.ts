@@ -6,7 +6,7 @@ import { latinBytes } from './png-chunk-bytes.ts';
  * none, or where it does not fit into `mostBytes`.
  */
 export function xmpToWrite(
-  { xmp }: CorrectedPicture,
+  { xmp }: Pick<CorrectedPicture, 'xmp'>,
   mostBytes = Number.POSITIVE_INFINITY,
 ): Uint8Array | null {
   if (!xmp?.length) return null;

@@ -39,6 +39,12 @@ export function interpretColour(stored: StoredImage): ColourInterpretation {
 
 const ASSUMED = 'sRGB (assumed)';
 
+/** Says why sRGB is assumed although a file has a profile; `null` where it is decoded by its profile, or has none. */
+export function profileNotUsed(stored: StoredImage): string | null {
+  const { name, says } = interpretColour(stored);
+  return stored.iccProfile && name === ASSUMED ? says : null;
+}
+
 function byProfile(bytes: Uint8Array): ColourInterpretation {
   const profile = readIccProfile(bytes);
   if (profile.kind === 'broken')

@@ -40,6 +40,7 @@ export const decodeJpegFile: FileDecoder = async (bytes, platform, onProgress) =
     exposure: exif.exposure,
     exif: segments.exif,
     xmp: segments.xmp,
+    hasIptc: segments.hasIptc,
     isGreyJpeg: segments.components === 1,
     jpegDcSteps: segments.dcSteps,
   };

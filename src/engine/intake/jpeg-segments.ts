@@ -14,6 +14,8 @@ export interface JpegSegments {
   readonly exif: Uint8Array | null;
   /** The first XMP packet; what did not fit into its segment is not read. */
   readonly xmp: Uint8Array | null;
+  /** Whether a segment holds IPTC notes. */
+  readonly hasIptc: boolean;
   /** Empty where its pieces don't make a whole. */
   readonly iccProfile: Uint8Array | null;
   /** APP14's colour transform: 0 RGB or CMYK, 1 YCbCr, 2 YCCK; `null` where the segment is absent. */
@@ -40,6 +42,7 @@ export function readJpegSegments(bytes: Uint8Array): JpegSegments {
   let lumaSampling = 1;
   let exif: Uint8Array | null = null;
   let xmp: Uint8Array | null = null;
+  let hasIptc = false;
   let colourTransform: number | null = null;
   let scans = 0;
   let at = 2;
@@ -67,6 +70,7 @@ export function readJpegSegments(bytes: Uint8Array): JpegSegments {
     } else if (marker === 0xdb) readDcQuantisers(data, quantisers);
     else if (marker === 0xe1 && !exif && startsWith(data, 'Exif\0\0')) exif = data.subarray(6);
     else if (marker === 0xe1 && !xmp && startsWith(data, XMP_LEAD)) xmp = data.subarray(XMP_LEAD.length);
+    else if (marker === 0xed) hasIptc ||= holdsIptc(data);
     else if (marker === 0xe2 && startsWith(data, 'ICC_PROFILE\0')) iccSegments.push(data.subarray(12));
     else if (marker === 0xee && startsWith(data, 'Adobe') && data.length >= 12) colourTransform = data[11]!;
   }
@@ -75,6 +79,7 @@ export function readJpegSegments(bytes: Uint8Array): JpegSegments {
     ...frame,
     exif,
     xmp,
+    hasIptc,
     iccProfile: joinIccSegments(iccSegments),
     colourTransform,
     dcSteps: dcSteps(quantisers, tables, lumaSampling),
@@ -83,6 +88,13 @@ export function readJpegSegments(bytes: Uint8Array): JpegSegments {
 
 /** What an XMP packet's segment begins with. Source: ISO 16684-1 and its part on embedding, as remembered. */
 export const XMP_LEAD = 'http://ns.adobe.com/xap/1.0/\0';
+
+/** Blocks of "8BIM", a number and a length; number 0x0404 is IPTC. Source: IPTC-IIM 4.2 and its embedding, as remembered. */
+function holdsIptc(data: Uint8Array): boolean {
+  for (let at = data.indexOf(0x38); at >= 0; at = data.indexOf(0x38, at + 1))
+    if (startsWith(data.subarray(at, at + 6), '8BIM\u0004\u0004')) return true;
+  return false;
+}
 
 /** Position of the next marker's low byte; the length of `bytes` where there is none. Fill bytes are passed over. */
 function nextMarker(bytes: Uint8Array, from: number, afterScan: boolean): number {

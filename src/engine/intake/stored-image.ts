@@ -34,6 +34,8 @@ export interface StoredImage {
   readonly exif?: Uint8Array | null;
   /** The file's XMP packet as it stands: captions, ratings, rights; absent or `null` where none. */
   readonly xmp?: Uint8Array | null;
+  /** Whether a JPEG holds IPTC notes, which are not read; absent or false otherwise. */
+  readonly hasIptc?: boolean;
   /** Whether a JPEG holds grey alone, which is handed out as RGBA all the same; absent or false otherwise. */
   readonly isGreyJpeg?: boolean;
   /** A PNG's own word that it is sRGB; absent or false where it says nothing. */
