@@ -196,7 +196,9 @@ test('frames of a chosen folder are written into a chosen folder, none over anot
   }, frame.buffer.toString('base64'));
   await openCorrection(page);
   await page.getByRole('button', { name: 'Choose a whole folder…' }).click();
-  await expect(page.getByText('1 other file in it is no JPEG or PNG and was left out.')).toBeVisible();
+  await expect(
+    page.getByText('1 other file in it is no JPEG or PNG, or an earlier result, and was left out.'),
+  ).toBeVisible();
   await page
     .getByRole('combobox', { name: 'Where corrected frames are written' })
     .selectOption('a folder that I choose');
@@ -226,7 +228,9 @@ test('without a folder picker a folder is chosen by the browser’s own means, a
   writeFileSync(join(folder, 'tumblers.jpg'), (await subjectFrame('tumblers.jpg', 1)).buffer);
   writeFileSync(join(folder, 'notes.txt'), 'not a picture');
   await page.getByLabel('Choose a whole folder…').setInputFiles(folder);
-  await expect(page.getByText('1 other file in it is no JPEG or PNG and was left out.')).toBeVisible();
+  await expect(
+    page.getByText('1 other file in it is no JPEG or PNG, or an earlier result, and was left out.'),
+  ).toBeVisible();
   await tried(page);
   await expect(page.getByRole('button', { name: 'Correct this frame' })).toBeEnabled();
 });
