@@ -26,7 +26,7 @@ export class EvenfieldFramePicker extends LitElement {
         class="unseen"
         type="file"
         multiple
-        accept="image/jpeg,image/png"
+        accept="image/jpeg,image/png,image/tiff"
         @change=${this.pick}
         @keydown=${this.openByEnter}
     /></label>`;

@@ -56,7 +56,7 @@ export class EvenfieldShootAgain extends LitElement {
     return html`<div class="ways">
         <button class="again" aria-keyshortcuts="Enter" @click=${this.open}>Shoot again</button>
         <span>or press <kbd>Enter</kbd></span>
-        <input id="frames" type="file" multiple hidden accept="image/jpeg,image/png" @change=${this.pick} />
+        <input id="frames" type="file" multiple hidden accept="image/jpeg,image/png,image/tiff" @change=${this.pick} />
       </div>
       <p class="quiet">${this.whatCounts()}</p>
       <evenfield-frame-picker

@@ -41,7 +41,7 @@ async function chosen(
   }
 }
 
-const PICTURES = /\.(jpe?g|png)$/i;
+const PICTURES = /\.(jpe?g|png|tiff?)$/i;
 /** What earlier corrections were written as (`corrected-name.ts`): corrected once more they would be wrong. */
 const RESULTS = /\.corrected(-\d+)?\.\w+$/i;
 

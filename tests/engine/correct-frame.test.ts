@@ -45,11 +45,14 @@ const withAlpha = new Uint8Array(
   await sharp(png16, { ignoreIcc: true }).ensureAlpha(0.5).toColourspace('rgb16').png().toBuffer(),
 );
 
+const tiff16 = wholeFile((await correct(png16)).parts); // with the Exif and profile that it had as a PNG
+
 describe('correctFrame(source, profile, options) writes what another decoder reads as the source’s own:', () => {
   const sources = [
     { kind: 'a colour JPEG', bytes: colourJpeg, channels: 3 },
     { kind: 'a grey JPEG', bytes: greyJpeg, channels: 1 },
     { kind: 'a 16-bit PNG', bytes: png16, channels: 3 },
+    { kind: 'a 16-bit TIFF that was corrected before', bytes: tiff16, channels: 3 },
     { kind: 'a PNG with alpha', bytes: withAlpha, channels: 4 },
   ];
   const outs = [
@@ -73,6 +76,7 @@ describe('correctFrame(source, profile, options) writes what another decoder rea
         const facts = Object.entries(await exifFacts(bytes)).filter(([name]) =>
           /^(Expo|FN|ISO|Foc|Model)/.test(name),
         );
+        if (kind.includes('TIFF')) expect(facts.length).toBeGreaterThan(3);
         expect(await exifFacts(wholeFile(file.parts))).toMatchObject(Object.fromEntries(facts));
         expect(createHash('sha256').update(bytes).digest('hex')).toBe(before);
       });

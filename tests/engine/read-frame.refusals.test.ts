@@ -48,9 +48,9 @@ describe('readFrame refuses, saying what was found, what was needed and what to 
       'a text file',
       'not-an-image',
       () => new TextEncoder().encode('Order 12: forty blown tumblers, clear.'),
-      [/text/, /JPEG or PNG/, /choose/],
+      [/text/, /JPEG, PNG or TIFF/, /choose/],
     ],
-    ['an empty file', 'not-an-image', () => new Uint8Array(0), [/empty/, /JPEG or PNG/, /copy/]],
+    ['an empty file', 'not-an-image', () => new Uint8Array(0), [/empty/, /JPEG, PNG or TIFF/, /copy/]],
     [
       'a truncated JPEG',
       'unreadable-file',
@@ -114,7 +114,7 @@ describe('readFrame refuses, saying what was found, what was needed and what to 
       'bytes of no format',
       'not-an-image',
       () => Uint8Array.from(noiseSamples(4000, 8)),
-      [/no picture/, /JPEG or PNG/, /choose/],
+      [/no picture/, /JPEG, PNG or TIFF/, /choose/],
     ],
   ];
 

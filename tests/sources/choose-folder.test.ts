@@ -6,9 +6,9 @@ const named = (...names: string[]) => names.map((name) => new File([], name));
 
 test('framesAmong(files) of a folder takes pictures by name, and counts what it leaves out', () => {
   const { frames, others } = framesAmong(
-    named('a.jpg', 'b.PNG', 'c.jpeg', 'notes.txt', '.hidden.jpg', 'd.tif'),
+    named('a.jpg', 'b.PNG', 'c.jpeg', 'notes.txt', '.hidden.jpg', 'd.tif', 'e.TIFF', 'f.dng'),
   );
-  expect(frames.map(({ name }) => name)).toEqual(['a.jpg', 'b.PNG', 'c.jpeg']);
+  expect(frames.map(({ name }) => name)).toEqual(['a.jpg', 'b.PNG', 'c.jpeg', 'd.tif', 'e.TIFF']);
   expect(others).toBe(3);
 });
 

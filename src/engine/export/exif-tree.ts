@@ -29,7 +29,11 @@ const ABOUT_STORAGE = new Set([
   ...[254, 255, 256, 257, 258, 259, 262, 263, 264, 265, 266, 273, 277, 278, 279, 280, 281, 284, 288, 289],
   ...[290, 291, 292, 293, 301, 317, 320, 322, 323, 324, 325, 330, 332, 338, 339, 340, 341, 342, 347],
   ...[512, 513, 514, 515, 517, 518, 519, 520, 521, 529, 530, 531, 532, 700, 34675],
+  ...[34377, 37724], // an editor's own: previews and layers of the picture as it was
 ]);
+
+/** A note deeper in than any JPEG can hold stands behind a TIFF's pixels: the block would be padded up to there. */
+const DEEPEST_NOTE = 1 << 20;
 
 const MOST_ENTRIES = 1024;
 
@@ -69,8 +73,12 @@ export function exifTree(block: Uint8Array): ExifTree | null {
       ...child(EXIF_DIRECTORY, exif, child(INTEROPERABILITY_DIRECTORY, interoperability)),
       ...child(GPS_DIRECTORY, gps),
     ],
-    makerNote: note && note.at >= 8 && note.bytes.length > 4 ? { at: note.at, bytes: note.bytes } : null,
+    makerNote: note && isKept(note) ? { at: note.at, bytes: note.bytes } : null,
   };
+}
+
+function isKept(note: Directory['entries'][number]) {
+  return note.at >= 8 && note.at <= DEEPEST_NOTE && note.bytes.length > 4;
 }
 
 const POINTERS = new Set([EXIF_DIRECTORY, GPS_DIRECTORY, INTEROPERABILITY_DIRECTORY]);

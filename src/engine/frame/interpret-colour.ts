@@ -31,11 +31,16 @@ export function interpretColour(stored: StoredImage): ColourInterpretation {
   if (stored.sRgbStated || stored.exifColourSpace === 1)
     return asSrgb('sRGB', 'The file is decoded as sRGB, as it states.');
   const stated = stored.chromaticities ? statedColour(stored.chromaticities) : null;
+  if (stored.isFloat)
+    return { ...asStated(1, null), name: 'linear, sRGB primaries (assumed)', says: LINEAR_FLOAT };
   if (stored.gamma !== null || stated) return asStated(stored.gamma, stated);
   const named =
     stored.exifColourSpace === null ? 'names no colour profile' : 'calls its colours uncalibrated';
   return asSrgb(ASSUMED, `The file ${named}, so sRGB is assumed.`);
 }
+
+const LINEAR_FLOAT =
+  'The file embeds no profile; its floating-point samples are taken as linear light in the primaries of sRGB.';
 
 const ASSUMED = 'sRGB (assumed)';
 

@@ -15,6 +15,7 @@ export function linearise(stored: StoredImage): { frame: LinearFrame; colourProf
   const lightAtCode = lightOfCodes(stored, bitsPerSample);
   const isLinear = Object.values(lightAtCode).every(isLinearTable);
   const isSceneLinear = isLinear && bitsPerSample === 16;
+  const lightSays = `${says} ${isSceneLinear ? SCENE_LINEAR : isLinear ? LINEAR_IN_8_BITS : TONE_CURVE_COST}`;
   const frame: LinearFrame = {
     widthPx,
     heightPx,
@@ -28,7 +29,7 @@ export function linearise(stored: StoredImage): { frame: LinearFrame; colourProf
     orientation,
     jpegDcSteps: stored.jpegDcSteps,
     light: isSceneLinear ? 'scene-linear' : 'display-decoded',
-    lightSays: `${says} ${isSceneLinear ? SCENE_LINEAR : isLinear ? LINEAR_IN_8_BITS : TONE_CURVE_COST}`,
+    lightSays: [lightSays, ...(stored.readingSays ?? [])].join(' '),
   };
   return { frame, colourProfile: name };
 }

@@ -1,15 +1,19 @@
 import { EngineError } from '../engine-error.ts';
 import { decodeJpegFile } from './decode-jpeg-file.ts';
 import { decodePngFile } from './decode-png-file.ts';
+import { decodeTiffFile } from './decode-tiff-file.ts';
 import type { FileDecoder } from './file-decoder.ts';
 import { type FileFormat, sniffFormat } from './sniff-format.ts';
 
 /** The door for further formats: a decoder entered here is all that a new one needs. */
-const DECODERS: Partial<Record<FileFormat, FileDecoder>> = { jpeg: decodeJpegFile, png: decodePngFile };
+const DECODERS: Partial<Record<FileFormat, FileDecoder>> = {
+  jpeg: decodeJpegFile,
+  png: decodePngFile,
+  tiff: decodeTiffFile,
+};
 
 /** What a photographer calls a format that is recognised and not read. */
 const NOT_READ_YET: Partial<Record<FileFormat, string>> = {
-  tiff: 'a TIFF file, or a raw file laid out as one',
   raw: "a camera's raw file",
   webp: 'a WebP picture',
   avif: 'an AVIF picture',
@@ -43,11 +47,12 @@ export const decodeImage: FileDecoder = async (bytes, platform, onProgress) => {
   throw new EngineError('not-an-image', notAnImage(format, bytes.length), { format, bytes: bytes.length });
 };
 
-const AS_WHAT = 'as a 16-bit PNG, or as a JPEG at the best quality';
+const AS_WHAT = 'as a 16-bit TIFF or PNG, or as a JPEG at the best quality';
 
 function notAnImage(format: FileFormat, length: number): string {
   if (format === 'empty')
-    return 'The file is empty (0 bytes); a JPEG or PNG was needed. Copy it from the card again.';
-  if (format === 'text') return 'The file holds text; a JPEG or PNG was needed. Choose the picture itself.';
-  return `The file's ${length} bytes are no picture that is known here; a JPEG or PNG was needed. Choose another file, or export it ${AS_WHAT}.`;
+    return 'The file is empty (0 bytes); a JPEG, PNG or TIFF was needed. Copy it from the card again.';
+  if (format === 'text')
+    return 'The file holds text; a JPEG, PNG or TIFF was needed. Choose the picture itself.';
+  return `The file's ${length} bytes are no picture that is known here; a JPEG, PNG or TIFF was needed. Choose another file, or export it ${AS_WHAT}.`;
 }

@@ -12,10 +12,11 @@ export interface StatedChromaticities {
 /**
  * A decoded file, exactly as stored: integer codes, no curve undone, not turned upright.
  * `samples` is row-major and interleaved, `channels` values a pixel: grey, grey and alpha, RGB, RGB and alpha.
- * Codes run from 0 to 2^bitsPerSample − 1; depths below 8 bits and palettes are expanded to 8.
+ * Codes run from 0 to 2^bitsPerSample − 1; depths below 8 bits and palettes are expanded to 8, those between 8 and 16,
+ * and floating point, to 16. Colours are not multiplied by alpha.
  */
 export interface StoredImage {
-  readonly format: 'jpeg' | 'png';
+  readonly format: 'jpeg' | 'png' | 'tiff';
   readonly widthPx: number;
   readonly heightPx: number;
   readonly channels: 1 | 2 | 3 | 4;
@@ -25,12 +26,18 @@ export interface StoredImage {
   readonly orientation: number;
   /** The embedded ICC profile's bytes; `null` where there is none, empty where there is one that can't be unpacked. */
   readonly iccProfile: Uint8Array | null;
-  /** PNG's gAMA as a decoding exponent (2.2 for 0.45455) where neither ICC nor sRGB is stated; `null` otherwise. */
+  /**
+   * PNG's gAMA as a decoding exponent (2.2 for 0.45455) where neither ICC nor sRGB is stated, 1 for floating point
+   * without a profile; `null` otherwise.
+   */
   readonly gamma: number | null;
   /** Exif ColorSpace: 1 sRGB, 65535 uncalibrated; `null` where absent. */
   readonly exifColourSpace: number | null;
   readonly exposure: Exposure | null;
-  /** The file's Exif as it stands: a TIFF block, without the "Exif" lead of a JPEG; absent or `null` where none. */
+  /**
+   * The file's Exif as it stands: a TIFF block, without the "Exif" lead of a JPEG; of a TIFF, the file itself. Absent
+   * or `null` where none.
+   */
   readonly exif?: Uint8Array | null;
   /** The file's XMP packet as it stands: captions, ratings, rights; absent or `null` where none. */
   readonly xmp?: Uint8Array | null;
@@ -42,6 +49,10 @@ export interface StoredImage {
   readonly sRgbStated?: boolean;
   /** A PNG's cHRM where neither ICC nor sRGB is stated; absent or `null` otherwise. */
   readonly chromaticities?: StatedChromaticities | null;
+  /** Whether the samples were floating point, which is coded linearly unless a profile says otherwise. */
+  readonly isFloat?: boolean;
+  /** Sentences on what the file holds besides what was read, or in another form. */
+  readonly readingSays?: readonly string[];
   /** How coarsely a JPEG coded its blocks' means; `null` for other formats. */
   readonly jpegDcSteps: JpegDcSteps | null;
 }

@@ -4,13 +4,20 @@ export interface TiffDirectory {
   number(tag: number): number | null;
   /** An ASCII entry up to its first zero; `null` where absent or damaged. */
   text(tag: number): string | null;
+  /** All values of an entry of whole numbers; `null` where absent or damaged, or where there are more than asked for. */
+  numbers(tag: number, most?: number): Float64Array | null;
+  /** An entry of single bytes as it stands; `null` where absent or damaged. */
+  bytes(tag: number): Uint8Array | null;
+  /** Where the next directory of the chain begins; 0 where this one is the last. */
+  readonly next: number;
 }
 
 /** More entries than any camera writes; a count above it is damage. */
 const MOST_ENTRIES = 1024;
 const LONGEST_TEXT_BYTES = 4096;
-/** Bytes of one value by TIFF type 1 to 12: byte, ASCII, short, long, rational, and their signed kin, float, double. */
-const TYPE_BYTES = [0, 1, 1, 2, 4, 8, 1, 1, 2, 4, 8, 4, 8];
+/** Bytes of one value by TIFF type 1 to 13: byte, ASCII, short, long, rational, and their signed kin, float, double, directory. */
+const TYPE_BYTES = [0, 1, 1, 2, 4, 8, 1, 1, 2, 4, 8, 4, 8, 4];
+const WHOLE_NUMBERS = [1, 3, 4, 13];
 
 /**
  * Opens the directory at an offset, the first one where that is `null`. Returns `null` where there is none.
@@ -44,7 +51,24 @@ export function openTiffDirectory(block: Uint8Array, offset: number | null): Tif
     return null;
   };
 
+  const end = start + 2 + entries * 12;
   return {
+    next: end + 4 <= block.length ? view.getUint32(end, little) : 0,
+    numbers(tag, most = Number.POSITIVE_INFINITY) {
+      const entry = find(tag);
+      if (!entry || !WHOLE_NUMBERS.includes(entry.type) || entry.count > most) return null;
+      const { type, at } = entry;
+      const size = TYPE_BYTES[type]!;
+      return Float64Array.from(
+        { length: entry.count },
+        (_, i) => numberAt(view, at + i * size, type, little)!,
+      );
+    },
+    bytes(tag) {
+      const entry = find(tag);
+      if (!entry || TYPE_BYTES[entry.type] !== 1) return null;
+      return block.subarray(entry.at, entry.at + entry.count);
+    },
     number(tag) {
       const entry = find(tag);
       const value = entry && numberAt(view, entry.at, entry.type, little);
@@ -67,6 +91,7 @@ function numberAt(view: DataView, at: number, type: number, little: boolean): nu
     case 3:
       return view.getUint16(at, little);
     case 4:
+    case 13:
       return view.getUint32(at, little);
     case 5:
       return view.getUint32(at, little) / view.getUint32(at + 4, little);

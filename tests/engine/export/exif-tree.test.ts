@@ -31,6 +31,32 @@ test('exifTree(block) leaves behind what describes another file’s storage', as
   expect(await exifFacts(file)).toMatchObject({ Make: 'A Maker', ImageWidth: 150, Compression: 1 });
 });
 
+test('exifTree(block) takes no editor’s previews and layers along', () => {
+  const editors = [34377, 37724].map(
+    (tag) => ({ tag, type: 'undefined', value: new Uint8Array(90) }) as const,
+  );
+  const block = exifOfCamera('II', { main: [{ tag: 271, type: 'ascii', value: 'A Maker' }, ...editors] });
+  expect(exifTree(block)!.main.map(({ tag }) => tag)).toEqual([271]);
+});
+
+test('exifTree(file) keeps a maker’s note at its place, but not one behind a whole picture', () => {
+  const block = tumblerExif('II', { makerNote: new Uint8Array(300).fill(0x4e) });
+  expect(exifTree(block)!.makerNote?.bytes.length).toBe(300);
+  const file = new Uint8Array(3 << 20);
+  file.set(block);
+  const { at } = exifTree(block)!.makerNote!;
+  const view = new DataView(file.buffer);
+  let moved = 0;
+  for (let entry = 0; entry + 4 <= block.length; entry++)
+    if (view.getUint32(entry, true) === at && view.getUint16(entry - 8, true) === 37500) {
+      view.setUint32(entry, 2 << 20, true);
+      moved++;
+    }
+  expect(moved).toBe(1);
+  expect(exifTree(file)).toMatchObject({ makerNote: null });
+  expect(exifBlockOf(exifTree(file)!).length).toBeLessThan(block.length);
+});
+
 test('exifToWrite(picture) answers damaged blocks with blocks no larger, which can be read again', async () => {
   const { uniform } = seededRandom(9);
   const makerNote = new Uint8Array(300).fill(0x4e);

@@ -1,5 +1,5 @@
 import { crc32, deflateSync } from 'node:zlib';
-import sharp from 'sharp';
+import sharp, { type TiffOptions } from 'sharp';
 import { expect, test } from 'vitest';
 import { EngineError } from '../../../src/engine/engine-error.ts';
 import { linearise } from '../../../src/engine/frame/linearise.ts';
@@ -10,6 +10,7 @@ import { sharedPhoto, sharedPhotoNames, sharedPhotosPresent } from '../../shared
 import { curveElement, iccBytes, nameElement, SRGB_COLORANTS } from './icc-bytes.ts';
 import { chunk, join, pngFile } from './png-bytes.ts';
 import { tiffBlock } from './tiff-block.ts';
+import { tiffFile, tiffOfPages } from './tiff-bytes.ts';
 
 const LONGEST_ANSWER_MS = 2000;
 
@@ -107,6 +108,74 @@ test('decodeImage answers bent JPEGs', async () => {
   expect(outcomes.get('unreadable-file')).toBeGreaterThan(50);
   expect(outcomes.get('image')).toBeGreaterThan(50);
 });
+
+test('decodeImage answers bent and cut TIFFs', async () => {
+  const { uniform } = seededRandom(5);
+  const samples = Uint16Array.from({ length: 60 * 44 * 3 }, (_, i) => 20_000 + i + 900 * uniform());
+  const plain = { widthPx: 60, heightPx: 44, channels: 3, depth: 16, samples };
+  const written = (options: TiffOptions) =>
+    sharp(samples, { raw: { width: 60, height: 44, channels: 3 } })
+      .toColourspace('rgb16')
+      .withIccProfile('p3')
+      .tiff(options)
+      .toBuffer();
+  const kinds = [
+    new Uint8Array(await written({ compression: 'lzw', predictor: 'horizontal' })),
+    new Uint8Array(
+      await written({
+        compression: 'packbits',
+        predictor: 'none',
+        tile: true,
+        tileWidth: 16,
+        tileHeight: 16,
+      }),
+    ),
+    tiffFile({ ...plain, compression: 'deflate', predictor: 2, planar: true, rowsPerStrip: 4 }),
+    tiffFile({ ...plain, order: 'MM', tile: [32, 16] }),
+    tiffFile({
+      ...plain,
+      isFloat: true,
+      depth: 32,
+      predictor: 3,
+      compression: 'deflate',
+      samples: samples.map((v) => v >> 15),
+    }),
+    tiffFile({
+      widthPx: 60,
+      heightPx: 44,
+      depth: 4,
+      photometric: 3,
+      samples: samples.map((v) => v & 15),
+      tags: [[320, 3, Array(48).fill(7)]],
+    }),
+    tiffOfPages([plain, plain, plain].map((page) => ({ ...page, compression: 'packbits' as const }))),
+  ];
+  // the directory is what steers the reader: most of the hits go there
+  const steering = kinds.map((kind) => directoriesOf(kind));
+  const files = Array.from({ length: 1400 }, (_, i) => {
+    const kind = kinds[i % kinds.length]!;
+    const bent = kind.slice(0, i % 10 === 0 ? Math.floor(uniform() * kind.length) : kind.length);
+    for (let hit = 0; hit <= i % 4; hit++) {
+      const places = steering[i % kinds.length]!;
+      const at = i % 3 ? places[Math.floor(uniform() * places.length)]! : Math.floor(uniform() * bent.length);
+      if (at < bent.length) bent[at] = i % 5 ? uniform() * 256 : bent[at]! ^ (1 << Math.floor(uniform() * 8));
+    }
+    return [`TIFF ${i}`, bent] as const;
+  });
+  const outcomes = await tally(files);
+  expect(outcomes.get('unreadable-file')).toBeGreaterThan(100);
+  expect(outcomes.get('unsupported-file')).toBeGreaterThan(20);
+  expect(outcomes.get('image')).toBeGreaterThan(100);
+});
+
+/** Where in a TIFF its header and the entries of its first directory stand. */
+function directoriesOf(tiff: Uint8Array): number[] {
+  const view = new DataView(tiff.buffer, tiff.byteOffset, tiff.byteLength);
+  const little = tiff[0] === 0x49;
+  const start = view.getUint32(4, little);
+  const length = 2 + 12 * view.getUint16(start, little) + 4;
+  return [4, 5, 6, 7, ...Array.from({ length }, (_, i) => start + i)];
+}
 
 /** Puts every chunk's checksum right again, so that what lies behind the check is reached. */
 function withChecksums(png: Uint8Array): Uint8Array {

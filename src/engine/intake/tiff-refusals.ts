@@ -1,0 +1,27 @@
+import { EngineError } from '../engine-error.ts';
+
+export function damagedTiff(found: string, cause?: unknown): EngineError {
+  return new EngineError(
+    'unreadable-file',
+    `The TIFF is damaged: ${found}. Copy or export it again.`,
+    { format: 'tiff' },
+    { cause },
+  );
+}
+
+/** @param found as what the file is, or holds: the sentence begins "The TIFF " */
+export function unreadTiff(found: string, exportAs: string): EngineError {
+  return new EngineError(
+    'unsupported-file',
+    `The TIFF ${found}, which is not read yet. Export it ${exportAs}.`,
+    { format: 'tiff' },
+  );
+}
+
+export function rawAsTiff(): EngineError {
+  return new EngineError(
+    'unsupported-file',
+    "This is a camera's raw file laid out as a TIFF, which is not read yet. Export it as a 16-bit TIFF or PNG without a tone curve.",
+    { format: 'raw' },
+  );
+}
