@@ -1,8 +1,9 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { readFrame } from '../../src/engine/read-frame.ts';
 import { UNKNOWN_SETUP } from '../../src/engine/setup.ts';
 import { DEFAULT_TOLERANCE } from '../../src/engine/tolerances.ts';
+import { blankSamples } from '../blank-samples.ts';
 import { expectWithin } from '../expect-within.ts';
 import { nodePlatform } from '../node-platform.ts';
 import { sharedPhoto, sharedPhotosPresent } from '../shared-photos.ts';
@@ -21,8 +22,7 @@ const WHOLE = { left: 0, top: 0, right: 1, bottom: 1 };
 
 describe('readFrame reads exactly the whole frame where the light fills it', () => {
   const samples = new URL('../../samples/', import.meta.url);
-  const names = readdirSync(samples).filter((name) => /\.(jpg|png)$/.test(name));
-  test.each(names)('in the sample %s', async (name) => {
+  test.each(blankSamples())('in the sample %s', async (name) => {
     const { reading, regionSays } = await readBytes(
       new Uint8Array(readFileSync(new URL(name, samples))),
       name,

@@ -1,10 +1,11 @@
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { bands } from '../../../src/engine/diagnosis/bands.ts';
 import { creases } from '../../../src/engine/diagnosis/creases.ts';
 import { specks } from '../../../src/engine/diagnosis/specks.ts';
 import { weave } from '../../../src/engine/diagnosis/weave.ts';
 import type { CellGrid } from '../../../src/engine/grid/cell-grid.ts';
+import { blankSamples } from '../../blank-samples.ts';
 import { BUSY } from '../../busy-machine.ts';
 import { toPng } from '../../synthetic/encode.ts';
 import { randomField } from '../../synthetic/known-field.ts';
@@ -85,7 +86,7 @@ describe('what shows between the cells', () => {
     'is not found in any sample',
     async () => {
       async function* files() {
-        for (const name of readdirSync('samples').filter((file) => /\.(jpg|png)$/.test(file)))
+        for (const name of blankSamples())
           yield { name, bytes: new Uint8Array(readFileSync(`samples/${name}`)) };
       }
       expect((await falseFinds(files())).where).toEqual([]);
