@@ -18,7 +18,18 @@ const GROUND = [
 ];
 
 /** The stages in the order of the data: a later one may read an earlier one's types, none reads a later one. */
-const STAGES = ['intake', 'frame', 'grid', 'region', 'maps', 'fits', 'lamps', 'diagnosis', 'moves'];
+const STAGES = [
+  'intake',
+  'response',
+  'frame',
+  'grid',
+  'region',
+  'maps',
+  'fits',
+  'lamps',
+  'diagnosis',
+  'moves',
+];
 
 function stage(name: string, values: readonly string[], earlier = STAGES.indexOf(name)): AllowedImports {
   return {
@@ -38,7 +49,8 @@ export const ALLOWED_IMPORTS: Readonly<Record<string, AllowedImports>> = {
   'src/engine/numeric/': { values: [] },
   'src/engine/colour/': { values: ['src/engine/numeric/'] },
   'src/engine/intake/': stage('intake', []),
-  'src/engine/frame/': stage('frame', ['intake', 'colour']),
+  'src/engine/response/': stage('response', ['intake', 'colour']),
+  'src/engine/frame/': stage('frame', ['intake', 'response', 'colour']),
   'src/engine/grid/': stage('grid', ['frame']),
   'src/engine/region/': stage('region', ['grid', 'frame', 'colour']),
   'src/engine/maps/': stage('maps', ['grid', 'colour']),

@@ -14,7 +14,7 @@ import {
   writePicture,
 } from './export/write-picture.ts';
 import { profileNotUsed } from './frame/interpret-colour.ts';
-import type { LinearFrame } from './frame/linear-frame.ts';
+import { lightOfCodes } from './frame/light-of-codes.ts';
 import { linearise } from './frame/linearise.ts';
 import { orientationTurnsSideways } from './grid/upright-rectangle.ts';
 import { decodeImage } from './intake/decode-image.ts';
@@ -24,6 +24,8 @@ import type { StoredImage } from './intake/stored-image.ts';
 import type { FrameSource } from './measure-frame.ts';
 import { parseProfile } from './profile/parse-profile.ts';
 import type { Profile } from './profile/profile.ts';
+import type { CameraResponse } from './response/camera-response.ts';
+import { checkResponse } from './response/check-response.ts';
 
 export interface CorrectOptions extends Omit<LightOptions, 'blank' | 'blockPx'> {
   readonly format?: WrittenFormat;
@@ -34,6 +36,8 @@ export interface CorrectOptions extends Omit<LightOptions, 'blank' | 'blockPx'> 
   readonly blank?: FrameSource;
   /** The blank's camera and focus, told where its file is not handed in. */
   readonly blankFacts?: ShotFacts | undefined;
+  /** The response that the profile's blank was read by: light is found by it, and codes found again. */
+  readonly response?: CameraResponse;
 }
 
 export type CorrectPhase = 'opening' | 'decoding' | 'correcting' | 'writing';
@@ -68,6 +72,7 @@ export async function correctFrame(
   if (levelEv !== null && !Number.isFinite(levelEv))
     throw new RangeError(`levelEv is ${levelEv}, not finite`);
   const gains = parseProfile(profile);
+  if (options.response) checkResponse(options.response);
   onProgress('opening', 0);
   const stored = await decodeImage(source.bytes, platform, (fraction) => onProgress('decoding', fraction));
   try {
@@ -82,23 +87,31 @@ async function correctStored(
   stored: StoredImage,
   sha256: string | null,
   gains: Profile,
-  { format, bits, blank, blankFacts, ...light }: CorrectOptions & { format: WrittenFormat; bits: 8 | 16 },
+  {
+    format,
+    bits,
+    blank,
+    blankFacts,
+    response,
+    ...light
+  }: CorrectOptions & { format: WrittenFormat; bits: 8 | 16 },
   platform: Platform,
   onProgress: (phase: CorrectPhase, fraction: number) => void,
 ): Promise<CorrectedFile> {
-  const { frame } = linearise(stored);
+  const { frame } = linearise(stored, response);
   refuseBlack(frame);
   const blankStored = blank && (await openBlank(blank, platform));
   const bitsPerSample = format === 'jpeg' ? 8 : bits;
   const out = {
     channels: writtenChannels(stored),
     bitsPerSample,
-    lightAtCode: codesOf(stored, frame, bitsPerSample),
+    // where a response is not gone by, the file's own curves hold at any depth
+    lightAtCode: lightOfCodes(stored, bitsPerSample, frame.responsePlusMinusEv === null ? null : response),
   };
   const { samples, ...corrected } = correctLight(
     frame,
     gains,
-    { ...light, ...(blankStored && { blank: linearise(blankStored).frame }) },
+    { ...light, ...(blankStored && { blank: linearise(blankStored, response).frame }) },
     out,
     (fraction) => onProgress('correcting', fraction),
   );
@@ -130,12 +143,6 @@ async function correctStored(
 function writtenChannels({ format, channels, isGreyJpeg }: StoredImage): 1 | 2 | 3 | 4 {
   if (format === 'jpeg') return isGreyJpeg ? 1 : 3;
   return channels;
-}
-
-/** The light of every code of another depth, by the curves of the file's own colour space. */
-function codesOf(stored: StoredImage, frame: LinearFrame, bitsPerSample: 8 | 16): LinearFrame['lightAtCode'] {
-  if (bitsPerSample === stored.bitsPerSample) return frame.lightAtCode;
-  return linearise({ ...stored, bitsPerSample, samples: new Uint8Array(0) }).frame.lightAtCode;
 }
 
 async function openBlank({ name, bytes }: FrameSource, platform: Platform): Promise<StoredImage> {

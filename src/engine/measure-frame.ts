@@ -23,6 +23,8 @@ import type { Platform } from './intake/platform.ts';
 import type { SecondFrameRole } from './lamps/second-frame.ts';
 import type { FrameFacts, FrameRectangle, Measurement } from './reading.ts';
 import { findRegion } from './region/find-region.ts';
+import type { CameraResponse } from './response/camera-response.ts';
+import { checkResponse } from './response/check-response.ts';
 
 /** A file as picked, dropped or fetched. */
 export interface FrameSource {
@@ -35,6 +37,8 @@ export interface MeasureOptions {
   readonly region?: FrameRectangle;
   /** What a second frame of a set shows; left out: it is the blank frame itself. */
   readonly role?: SecondFrameRole;
+  /** What light the camera's 8-bit codes stand for; left out: the file's own coding, a tone curve not undone. */
+  readonly response?: CameraResponse;
 }
 
 export type ReadPhase = 'opening' | 'decoding' | 'averaging' | 'measuring' | 'fitting';
@@ -70,11 +74,14 @@ export async function measureFrame(
 ): Promise<MeasuredFrame> {
   if (sources.length === 0) throw new RangeError('reading needs at least one frame');
   if (options.region) checkRegion(options.region);
+  const response = options.response ? checkResponse(options.response) : null;
   const opened: OpenedFrame[] = [];
   // frames of one set-up are averaged cell by cell, so that the first one's region is that of all
   for (const source of sources) {
     const region = options.region ?? opened[0]?.grid.region;
-    opened.push(await withFileName(source.name, openFrame(source, region, platform, onProgress)));
+    opened.push(
+      await withFileName(source.name, openFrame(source, { region, response }, platform, onProgress)),
+    );
   }
   const first = opened[0]!;
   const grid = averageGrids(opened.map((frame) => frame.grid));
@@ -138,13 +145,13 @@ async function withFileName<T>(fileName: string, work: Promise<T>): Promise<T> {
 
 async function openFrame(
   { name, bytes }: FrameSource,
-  region: FrameRectangle | undefined,
+  { region, response }: { region: FrameRectangle | undefined; response: CameraResponse | null },
   platform: Platform,
   onProgress: (phase: ReadPhase, fraction: number) => void,
 ): Promise<OpenedFrame> {
   onProgress('opening', 0);
   const stored = await decodeImage(bytes, platform, (fraction) => onProgress('decoding', fraction));
-  const { frame, colourProfile } = linearise(stored);
+  const { frame, colourProfile } = linearise(stored, response);
   const onAveraged = (fraction: number) => onProgress('averaging', fraction);
   let grid = cellsFromFrame(frame, region, onAveraged);
   const lit = region ? null : findRegion(grid, frame);

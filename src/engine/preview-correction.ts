@@ -20,6 +20,8 @@ import { invertMatrix3, multiplyMatrix3 } from './numeric/matrix3.ts';
 import { gainDifferenceEv } from './profile/gain-over-distance.ts';
 import { parseProfile } from './profile/parse-profile.ts';
 import type { Profile } from './profile/profile.ts';
+import type { CameraResponse } from './response/camera-response.ts';
+import { checkResponse } from './response/check-response.ts';
 
 /** A frame opened for trying corrections on. Structured-cloneable. */
 export interface OpenedFrame {
@@ -71,10 +73,19 @@ const DISPLACEMENTS = [0.02, 0.05, 0.1, 0.2];
 /** Below this a figure in stops says nothing. */
 const LEAST_LIGHT = 2 ** -16;
 
-/** @throws {@link EngineError} what decoding throws; `no-light` for a black frame. */
-export async function openToCorrect({ bytes }: FrameSource, platform: Platform): Promise<OpenedFrame> {
+/**
+ * @param response - the one that the profile's blank was read by.
+ * @throws {@link EngineError} what decoding throws; `no-light` for a black frame; `wrong-profile` for a response that is
+ * none.
+ */
+export async function openToCorrect(
+  { bytes }: FrameSource,
+  platform: Platform,
+  response: CameraResponse | null = null,
+): Promise<OpenedFrame> {
+  if (response) checkResponse(response);
   const stored = await decodeImage(bytes, platform);
-  const { frame } = linearise(stored);
+  const { frame } = linearise(stored, response);
   refuseBlack(frame);
   const { widthPx, heightPx, orientation, exposure } = stored;
   const upright = orientationTurnsSideways(orientation)

@@ -24,6 +24,7 @@ const KNOWN: { readonly [Option in keyof BenchCorrectOptions]-?: readonly unknow
   blank: null,
   levelEv: null,
   brush: null,
+  response: null,
 };
 
 /** Corrects single frames for whoever asks the element, in a worker of its own that is started at the first one. */

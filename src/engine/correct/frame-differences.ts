@@ -112,6 +112,8 @@ function coding(own: LightBasis, its: LightBasis): string | null {
     return 'The profile was made from a frame coded for display, on which the camera may have laid a tone curve and its own shading correction; this frame holds linear light. Make the profile from a linear blank.';
   if (its === 'scene-linear')
     return 'The profile was made from linear light; this frame is coded for display, and a tone curve or shading correction laid on by the camera is not undone. Develop both alike, or make the profile from a blank saved as this frame was.';
+  if (its === 'response-recovered')
+    return "The profile was made from a frame read by its camera's response; this frame is read without one, so the gains do not fit where a tone curve bends. Hand in the same response, or make the profile anew without it.";
   return 'The profile and this frame were brought to light by different means, so the gains may not fit. Make the profile from a blank saved as this frame was.';
 }
 

@@ -33,4 +33,6 @@ export interface LinearFrame {
   readonly jpegDcSteps: JpegDcSteps | null;
   readonly light: LightBasis;
   readonly lightSays: string;
+  /** Half-width of the 95 % interval of a difference in stops by the response alone; `null` where none was gone by. */
+  readonly responsePlusMinusEv: number | null;
 }

@@ -1,4 +1,7 @@
+import { shotFacts } from '../intake/shot-facts.ts';
 import type { StoredImage } from '../intake/stored-image.ts';
+import type { CameraResponse } from '../response/camera-response.ts';
+import { responseNotUsed, responseSays } from '../response/response-says.ts';
 import { hiddenStops } from './hidden-stops.ts';
 import { interpretColour } from './interpret-colour.ts';
 import { lightOfCodes } from './light-of-codes.ts';
@@ -8,14 +11,27 @@ import type { LinearFrame } from './linear-frame.ts';
 /**
  * Gives a stored picture its meaning as light: a table from code to light per channel, and the matrix to XYZ. The
  * samples themselves are handed on, not copied. Only 16 bits coded linearly count as the scene's own light.
+ *
+ * @param response - the camera's, checked; gone by where the file is coded for display in 8 bits.
  */
-export function linearise(stored: StoredImage): { frame: LinearFrame; colourProfile: string } {
+export function linearise(
+  stored: StoredImage,
+  response?: CameraResponse | null,
+): { frame: LinearFrame; colourProfile: string } {
   const { widthPx, heightPx, channels, bitsPerSample, samples, orientation } = stored;
   const { space, toXyz, name, says } = interpretColour(stored);
-  const lightAtCode = lightOfCodes(stored, bitsPerSample);
+  const used = response && responseFits(stored) ? response : null;
+  const lightAtCode = lightOfCodes(stored, bitsPerSample, used);
   const isLinear = Object.values(lightAtCode).every(isLinearTable);
   const isSceneLinear = isLinear && bitsPerSample === 16;
-  const lightSays = `${says} ${isSceneLinear ? SCENE_LINEAR : isLinear ? LINEAR_IN_8_BITS : TONE_CURVE_COST}`;
+  const basis = used
+    ? responseSays(used, shotFacts(stored.exif).model)
+    : isSceneLinear
+      ? SCENE_LINEAR
+      : isLinear
+        ? LINEAR_IN_8_BITS
+        : TONE_CURVE_COST;
+  const notUsed = response && !used ? [responseNotUsed(bitsPerSample)] : [];
   const frame: LinearFrame = {
     widthPx,
     heightPx,
@@ -28,10 +44,16 @@ export function linearise(stored: StoredImage): { frame: LinearFrame; colourProf
     space,
     orientation,
     jpegDcSteps: stored.jpegDcSteps,
-    light: isSceneLinear ? 'scene-linear' : 'display-decoded',
-    lightSays: [lightSays, ...(stored.readingSays ?? [])].join(' '),
+    light: used ? 'response-recovered' : isSceneLinear ? 'scene-linear' : 'display-decoded',
+    lightSays: [says, basis, ...notUsed, ...(stored.readingSays ?? [])].join(' '),
+    responsePlusMinusEv: used?.plusMinusEv ?? null,
   };
   return { frame, colourProfile: name };
+}
+
+/** Codes may be written in another depth than the samples have: what counts is whether 8 bits were a display's. */
+export function responseFits(stored: StoredImage): boolean {
+  return stored.bitsPerSample === 8 && !Object.values(lightOfCodes(stored, 8)).every(isLinearTable);
 }
 
 const SCENE_LINEAR =

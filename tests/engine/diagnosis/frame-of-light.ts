@@ -85,6 +85,7 @@ export function gridOfCodes(
     jpegDcSteps,
     light: 'display-decoded',
     lightSays: '',
+    responsePlusMinusEv: null,
   };
   return cellsFromFrame(frame, region);
 }
