@@ -106,7 +106,7 @@ async function correctStored(
     channels: writtenChannels(stored),
     bitsPerSample,
     // where a response is not gone by, the file's own curves hold at any depth
-    lightAtCode: lightOfCodes(stored, bitsPerSample, frame.responsePlusMinusEv === null ? null : response),
+    lightAtCode: lightOfCodes(stored, bitsPerSample, frame.light === 'response-recovered' ? response : null),
   };
   const { samples, ...corrected } = correctLight(
     frame,

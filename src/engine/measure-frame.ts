@@ -6,14 +6,16 @@ import { EngineError } from './engine-error.ts';
 import { chooseSurface } from './fits/choose-surface.ts';
 import { surfaceAtCells } from './fits/evaluate-surface.ts';
 import { fitSurfaces } from './fits/fit-surfaces.ts';
-import { measureCells } from './fits/measure-cells.ts';
+import { type MeasuredCells, measureCells } from './fits/measure-cells.ts';
 import type { Surface } from './fits/surface.ts';
+import { doubtEv, doubtSays, type LightDoubt } from './frame/light-doubt.ts';
 import { linearise } from './frame/linearise.ts';
 import { averageGrids } from './grid/average-grids.ts';
 import type { CellGrid } from './grid/cell-grid.ts';
 import { cellsFromFrame } from './grid/cells-from-frame.ts';
 import { checkRegion } from './grid/check-region.ts';
 import { fineStructure } from './grid/fine-structure.ts';
+import { flickerSays } from './grid/flicker-says.ts';
 import { refineByBlocks, standsInPlateaux } from './grid/refine-by-blocks.ts';
 import { refuseWithoutLight } from './grid/refuse-without-light.ts';
 import { orientationTurnsSideways } from './grid/upright-rectangle.ts';
@@ -57,6 +59,12 @@ export interface MeasuredFrame {
   readonly regionSays: string;
   /** Light of the whole frame where a part of it was found, for what lies outside; else `null`. */
   readonly wholeLight: WholeLight | null;
+  readonly light: LightTrust;
+}
+
+/** How far the light can be trusted, for what is foretold from it. */
+export interface LightTrust extends Omit<MeasuredCells, 'measurement'> {
+  readonly doubt: LightDoubt;
 }
 
 const NOT_BLANK_SHARE = 0.5;
@@ -94,10 +102,24 @@ export async function measureFrame(
   // What stands in for the truth when errors are resampled need not be simple, only close.
   const closest = surfaces.reduce((best, surface) => (surface.heldOutEv < best.heldOutEv ? surface : best));
   const facts = { ...first.facts, averagedFrames: sources.length };
-  const measurement = measureCells(grid, lightOf(closest, grid), facts);
+  const { space, regionSays, wholeLight, doubt } = first;
+  const averagedFrom = opened.map((frame) => frame.grid);
+  const { measurement, ...light } = measureCells(grid, lightOf(closest, grid), facts, {
+    doubtEv: (bright, dark) => doubtEv(doubt, bright, dark),
+    averagedFrom,
+  });
   onProgress('measuring', 1);
-  const { space, regionSays, wholeLight } = first;
-  return { measurement, grid, surfaces, chosen, chosenBecause: because, space, regionSays, wholeLight };
+  const says = [
+    facts.lightSays,
+    doubtSays(doubt, light.brightestLight, light.brightestLight * 2 ** -measurement.falloff.spreadEv),
+    flickerSays(averagedFrom, light.flickerEv),
+  ];
+  const lightSays = says.filter((sentence) => sentence !== '').join(' ');
+  return {
+    measurement: { ...measurement, frame: { ...facts, lightSays } },
+    ...{ grid, surfaces, chosen, chosenBecause: because, space, regionSays, wholeLight },
+    light: { ...light, doubt },
+  };
 }
 
 /** A black frame of the room's light says something too. */
@@ -131,6 +153,7 @@ interface OpenedFrame {
   readonly space: LinearRgbSpace;
   readonly regionSays: string;
   readonly wholeLight: WholeLight | null;
+  readonly doubt: LightDoubt;
 }
 
 /** Lets an error say which of several files caused it. */
@@ -179,7 +202,8 @@ async function openFrame(
     exposure: stored.exposure,
     averagedFrames: 1,
   };
-  return { facts, grid, space: frame.space, regionSays: lit?.says ?? '', wholeLight };
+  const { space, doubt } = frame;
+  return { facts, grid, space, regionSays: lit?.says ?? '', wholeLight, doubt };
 }
 
 /** Linear light of a surface at the cells, NaN where the grid has no measurement. */

@@ -7,6 +7,7 @@ import { within } from './diagnosis/within.ts';
 import { chooseSurface } from './fits/choose-surface.ts';
 import { surfaceAtCells } from './fits/evaluate-surface.ts';
 import type { Surface } from './fits/surface.ts';
+import { doubtEv } from './frame/light-doubt.ts';
 import type { CellGrid } from './grid/cell-grid.ts';
 import type { Platform } from './intake/platform.ts';
 import type { SecondFrame } from './lamps/second-frame.ts';
@@ -15,11 +16,13 @@ import { type SetSamples, setSamples } from './lamps/set-samples.ts';
 import { setSurface } from './lamps/set-surface.ts';
 import {
   type FrameSource,
+  type LightTrust,
   type MeasuredFrame,
   type MeasureOptions,
   measureFrame,
   type ReadPhase,
 } from './measure-frame.ts';
+import type { MovesInput } from './moves/moves-input.ts';
 import { plainMoves } from './moves/plain-moves.ts';
 import { plannedMoves } from './moves/planned-moves.ts';
 import { fittedTogether, type TakenBefore } from './moves/taken-before.ts';
@@ -132,7 +135,7 @@ function report(
   { setup, tolerance, secondFrames = [], earlierTakes = [] }: JudgeOptions,
   ofSameSet: FrameReport | null = null,
 ): FrameReport {
-  const { grid, space, regionSays, wholeLight } = evidence;
+  const { grid, space, regionSays, wholeLight, light } = evidence;
   const surfaces = evidence.surfaces.filter(({ name }) => name !== 'set');
   const input = { measurement, grid, surfaces, set, setup, tolerance, wholeLight };
   const isSetTrusted = isBelieved(input);
@@ -145,7 +148,10 @@ function report(
   const reading = {
     ...measurement,
     findings: found,
-    ...(plannedMoves({ ...input, findings: found, within: passing, verdict, earlierTakes }) ?? {
+    ...(plannedMoves({
+      ...input,
+      ...{ findings: found, within: passing, verdict, earlierTakes, trust: trustOf(light) },
+    }) ?? {
       moves: plainMoves({ ...input, findings: plainFindings(input), within: passing, verdict }),
       predicted: null, // a prediction needs a model of the set
     }),
@@ -161,10 +167,19 @@ function report(
     space,
     regionSays,
     wholeLight,
+    light,
     samples,
     set,
     isSetTrusted,
     fittedWith: { setup, secondFrames, earlierTakes },
+  };
+}
+
+/** What a spread to come is less sure by: as this frame repeats, and by what is in doubt of its light. */
+function trustOf({ repeatPlusMinusEv, brightestLight, doubt }: LightTrust): MovesInput['trust'] {
+  return {
+    repeatPlusMinusEv,
+    doubtEv: (spreadEv) => doubtEv(doubt, brightestLight, brightestLight * 2 ** -spreadEv),
   };
 }
 

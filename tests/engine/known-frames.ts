@@ -1,5 +1,6 @@
-import { type MeasuredFrame, measureFrame } from '../../src/engine/measure-frame.ts';
+import { type MeasuredFrame, type MeasureOptions, measureFrame } from '../../src/engine/measure-frame.ts';
 import { type FrameReport, readFrame } from '../../src/engine/read-frame.ts';
+import { srgbResponse } from '../../src/engine/response/srgb-response.ts';
 import { UNKNOWN_SETUP } from '../../src/engine/setup.ts';
 import { DEFAULT_TOLERANCE } from '../../src/engine/tolerances.ts';
 import { nodePlatform } from '../node-platform.ts';
@@ -39,6 +40,17 @@ export function readBytes(bytes: Uint8Array, name = 'blank.png'): Promise<FrameR
 }
 
 /** Measures bytes alone: no set is fitted, nothing is judged. */
-export function measureBytes(bytes: Uint8Array, name = 'blank.png'): Promise<MeasuredFrame> {
-  return measureFrame([{ name, bytes }], {}, nodePlatform);
+export function measureBytes(
+  bytes: Uint8Array,
+  name = 'blank.png',
+  options: MeasureOptions = {},
+): Promise<MeasuredFrame> {
+  return measureFrame([{ name, bytes }], options, nodePlatform);
 }
+
+/**
+ * What is known of a coding here: its JPEGs hold no tone curve. A camera's might, and a JPEG of which nothing is known has
+ * a ± that allows for one.
+ */
+export const knownOf = (coding: Coding): MeasureOptions =>
+  coding.startsWith('JPEG') ? { response: srgbResponse() } : {};

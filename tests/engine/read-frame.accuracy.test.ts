@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { Measurement } from '../../src/engine/reading.ts';
 import { type FieldTruth, fieldTruth } from '../synthetic/field-truth.ts';
 import { randomField } from '../synthetic/known-field.ts';
-import { CODINGS, fileOf, measureBytes } from './known-frames.ts';
+import { CODINGS, fileOf, knownOf, measureBytes } from './known-frames.ts';
 
 const FRAMES = 24;
 const [WIDTH, HEIGHT] = [1200, 800];
@@ -65,7 +65,11 @@ describe.each(CODINGS.filter((coding) => coding !== '8 bit noise-free'))(
       const frames: Errors[] = [];
       for (let seed = 1; seed <= FRAMES; seed++) {
         const { field } = randomField(seed);
-        const { measurement } = await measureBytes(await fileOf(field, coding, WIDTH, HEIGHT, seed));
+        const { measurement } = await measureBytes(
+          await fileOf(field, coding, WIDTH, HEIGHT, seed),
+          undefined,
+          knownOf(coding),
+        );
         frames.push(
           errorsOf(measurement, fieldTruth(field, { ...measurement.grid, widthPx: WIDTH, heightPx: HEIGHT })),
         );

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { FAMILIES_OUTSIDE_POLYNOMIALS } from '../synthetic/field-families.ts';
 import { fieldTruth } from '../synthetic/field-truth.ts';
 import { randomField } from '../synthetic/known-field.ts';
-import { CODINGS, type Coding, fileOf, measureBytes } from './known-frames.ts';
+import { CODINGS, type Coding, fileOf, knownOf, measureBytes } from './known-frames.ts';
 
 const FRAMES_PER_CODING = 200;
 const [WIDTH, HEIGHT] = [480, 320];
@@ -23,7 +23,11 @@ interface Trial {
 /** Errors of every figure of one seeded frame that carries a ±. */
 async function trialsOf(seed: number, coding: Coding): Promise<Trial[]> {
   const { field, family } = randomField(10_000 + seed);
-  const { measurement } = await measureBytes(await fileOf(field, coding, WIDTH, HEIGHT, seed));
+  const { measurement } = await measureBytes(
+    await fileOf(field, coding, WIDTH, HEIGHT, seed),
+    undefined,
+    knownOf(coding),
+  );
   const truth = fieldTruth(field, { ...measurement.grid, widthPx: WIDTH, heightPx: HEIGHT });
   const isOutside = FAMILIES_OUTSIDE_POLYNOMIALS.includes(family);
   const trials: Trial[] = [];

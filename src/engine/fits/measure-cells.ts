@@ -9,9 +9,12 @@ import { tint } from '../maps/tint.ts';
 import { quantile } from '../numeric/quantile.ts';
 import type { Gradient, Measurement, TintGradient } from '../reading.ts';
 import { correctionGradient } from './correction-gradient.ts';
+import { doubtPlusMinus } from './doubt-plus-minus.ts';
 import { type FigurePlusMinus, figurePlusMinus } from './figure-plus-minus.ts';
+import { flickerPlusMinus } from './flicker-plus-minus.ts';
 import type { Ramp } from './ramp.ts';
 import { tintGradient } from './tint-gradient.ts';
+import { widened } from './widened.ts';
 
 /** A share of clipped pixels in any cell above this hides some of the falloff; below it is hot pixels and glints. */
 export const CLIPPED_CELL_SHARE = 0.02;
@@ -100,18 +103,43 @@ function meanShare(values: Float64Array): number {
   return values.reduce((sum, value) => sum + value, 0) / values.length;
 }
 
+/** What makes the figures less sure than noise and rounding leave them. */
+export interface MeasureDoubts {
+  /** What a falloff between two levels of linear light may be wrong by, in stops: the half-width of a 95 % interval. */
+  readonly doubtEv?: (bright: number, dark: number) => number;
+  /** The grids that were averaged, where there were several: flicker between them goes into every ±. */
+  readonly averagedFrom?: readonly CellGrid[];
+}
+
+export interface MeasuredCells {
+  readonly measurement: Measurement;
+  /** The ± of the spread without what is in doubt of the light itself: by noise, rounding and flicker alone. */
+  readonly repeatPlusMinusEv: number;
+  /** The part of it that flicker between averaged frames makes; 0 where none shows. */
+  readonly flickerEv: number;
+  /** Luminance of the brightest smoothed cell; 1 is white. */
+  readonly brightestLight: number;
+}
+
 /**
  * Everything that is measured on one grid of cells: the contract's figures, each with its ±.
  * `smooth` is the smooth linear light that stands in for the truth when errors are resampled.
  *
  * @throws {@link EngineError} `no-light` where no cell has any light.
  */
-export function measureCells(grid: CellGrid, smooth: CellChannels, frame: Measurement['frame']): Measurement {
+export function measureCells(
+  grid: CellGrid,
+  smooth: CellChannels,
+  frame: Measurement['frame'],
+  { doubtEv = () => 0, averagedFrom = [] }: MeasureDoubts = {},
+): MeasuredCells {
   const { columns, rows, region, light, toXyz, highlightShare } = grid;
   const geometry = regionGeometry(region, columns, rows, grid.cellWidthPx, grid.cellHeightPx);
   const taker = figureTaker(columns, rows, geometry, toXyz, light.green);
   const errors = cellErrors(grid, smooth);
-  const plusMinus = figurePlusMinus(taker, smooth, errors, geometry, toXyz);
+  const noise = figurePlusMinus(taker, smooth, errors, geometry, toXyz);
+  const flicker = flickerPlusMinus(taker, averagedFrom, noise, geometry, toXyz);
+  const repeat = widened(noise, flicker);
   const figures = taker.take(light);
   if (!(figures.brightestCell >= 0)) {
     throw new EngineError(
@@ -119,9 +147,10 @@ export function measureCells(grid: CellGrid, smooth: CellChannels, frame: Measur
       'No part of this frame holds any light. Shoot the lit, empty background.',
     );
   }
+  const plusMinus = widened(repeat, doubtPlusMinus(taker, figures, geometry, toXyz, doubtEv));
   const cellWidth = (2 * geometry.halfWidth) / columns;
   const cellHeight = (2 * geometry.halfHeight) / rows;
-  return {
+  const measurement: Measurement = {
     schema: 'evenfield.reading/1',
     frame,
     region,
@@ -158,5 +187,11 @@ export function measureCells(grid: CellGrid, smooth: CellChannels, frame: Measur
     tintGradient: tintGradientOf(tintGradient(figures, geometry, toXyz), plusMinus),
     clipping: { highlightShare: meanShare(highlightShare), shadowShare: meanShare(grid.shadowShare) },
     noise: noiseEv(grid, smooth, errors),
+  };
+  return {
+    measurement,
+    repeatPlusMinusEv: repeat.spreadEv,
+    flickerEv: flicker.spreadEv ?? 0,
+    brightestLight: taker.smoothed.luminance[figures.brightestCell]!,
   };
 }

@@ -2,6 +2,7 @@ import type { LinearRgbSpace } from '../colour/linear-rgb-space.ts';
 import type { JpegDcSteps } from '../intake/jpeg-dc-steps.ts';
 import type { Matrix3 } from '../numeric/matrix3.ts';
 import type { LightBasis } from '../reading.ts';
+import type { LightDoubt } from './light-doubt.ts';
 
 export type { LinearRgbSpace };
 
@@ -33,6 +34,5 @@ export interface LinearFrame {
   readonly jpegDcSteps: JpegDcSteps | null;
   readonly light: LightBasis;
   readonly lightSays: string;
-  /** Half-width of the 95 % interval of a difference in stops by the response alone; `null` where none was gone by. */
-  readonly responsePlusMinusEv: number | null;
+  readonly doubt: LightDoubt;
 }

@@ -2,8 +2,8 @@ import { shotFacts } from '../intake/shot-facts.ts';
 import type { StoredImage } from '../intake/stored-image.ts';
 import type { CameraResponse } from '../response/camera-response.ts';
 import { responseNotUsed, responseSays } from '../response/response-says.ts';
-import { hiddenStops } from './hidden-stops.ts';
 import { interpretColour } from './interpret-colour.ts';
+import { type LightDoubt, NO_DOUBT } from './light-doubt.ts';
 import { lightOfCodes } from './light-of-codes.ts';
 import { isLinearTable } from './light-table.ts';
 import type { LinearFrame } from './linear-frame.ts';
@@ -30,7 +30,7 @@ export function linearise(
       ? SCENE_LINEAR
       : isLinear
         ? LINEAR_IN_8_BITS
-        : TONE_CURVE_COST;
+        : TONE_CURVE_NOT_UNDONE;
   const notUsed = response && !used ? [responseNotUsed(bitsPerSample)] : [];
   const frame: LinearFrame = {
     widthPx,
@@ -46,7 +46,12 @@ export function linearise(
     jpegDcSteps: stored.jpegDcSteps,
     light: used ? 'response-recovered' : isSceneLinear ? 'scene-linear' : 'display-decoded',
     lightSays: [says, basis, ...notUsed, ...(stored.readingSays ?? [])].join(' '),
-    responsePlusMinusEv: used?.plusMinusEv ?? null,
+    doubt: {
+      ...NO_DOUBT,
+      ...(used
+        ? { responseEv: used.plusMinusEv }
+        : { toneCurve: isLinear ? 'none' : toneCurveDoubt(stored) }),
+    },
   };
   return { frame, colourProfile: name };
 }
@@ -62,12 +67,12 @@ const SCENE_LINEAR =
 const LINEAR_IN_8_BITS =
   'It is coded linearly, but in 8 bits: from an eighth of white down one code is 0.04 stop or more.';
 
-/** The estimate for a stop decoded just below white, where a shoulder hides most. */
-const COST_BELOW_WHITE = hiddenStops(1, 0.5).toFixed(1);
+const TONE_CURVE_NOT_UNDONE = 'A tone curve that the camera or converter laid on is not undone.';
 
-const TONE_CURVE_COST =
-  'A tone curve that the camera or converter laid on is not undone; by an estimate it hides about ' +
-  `${COST_BELOW_WHITE} stop of falloff in the first stop below white, and hardly any below that.`;
+/** A camera writes JPEGs by itself, in its picture style; other files were saved by somebody who chose. */
+function toneCurveDoubt({ format }: StoredImage): LightDoubt['toneCurve'] {
+  return format === 'jpeg' ? 'counted' : 'told';
+}
 
 /**
  * Where codes stop telling light. JPEG's rounding between colour models lets clipped white come back one code lower;

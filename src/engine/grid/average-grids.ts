@@ -1,6 +1,7 @@
 import { EngineError } from '../engine-error.ts';
 import { quantile } from '../numeric/quantile.ts';
 import type { CellChannels, CellGrid } from './cell-grid.ts';
+import { cellsLight, levelStops } from './cells-light.ts';
 import { averageFineStructure } from './fine-structure.ts';
 
 /** Flicker may come to this between frames of one set-up; more is another exposure. Own allowance. */
@@ -31,15 +32,10 @@ function rootMeanSquare(arrays: readonly Float64Array[]): Float64Array {
   return mean(arrays.map((values) => values.map((value) => value * value))).map(Math.sqrt);
 }
 
-/** All three channels of each cell together: coloured light may leave any one of them black. */
-function wholeLight({ light }: CellGrid): Float64Array {
-  return light.green.map((green, i) => light.red[i]! + green + light.blue[i]!);
-}
-
 /** What two frames' cells differ by beyond their level, in stops: exceeded by {@link DRIFTING_SHARE} of them. */
 function drift(grid: CellGrid, first: CellGrid, levelEv: number): number {
-  const firstLight = wholeLight(first);
-  const differences = Array.from(wholeLight(grid), (light, i) =>
+  const firstLight = cellsLight(first);
+  const differences = Array.from(cellsLight(grid), (light, i) =>
     Math.abs(Math.log2(light / firstLight[i]!) - levelEv),
   ).filter(Number.isFinite);
   return differences.length === 0 ? 0 : quantile(differences, 1 - DRIFTING_SHARE);
@@ -71,10 +67,8 @@ export function averageGrids(grids: readonly CellGrid[]): CellGrid {
       );
     }
   }
-  const level = (grid: CellGrid) =>
-    Math.log2(wholeLight(grid).reduce((sum, value) => (Number.isNaN(value) ? sum : sum + value), 0));
   for (const grid of grids) {
-    const stops = level(grid) - level(first);
+    const stops = levelStops(grid) - levelStops(first);
     if (Math.abs(stops) <= LARGEST_CHANGE_EV) continue;
     throw new EngineError(
       'unsupported-file',
@@ -83,7 +77,7 @@ export function averageGrids(grids: readonly CellGrid[]): CellGrid {
     );
   }
   for (const grid of grids) {
-    const stops = drift(grid, first, level(grid) - level(first));
+    const stops = drift(grid, first, levelStops(grid) - levelStops(first));
     if (stops <= LARGEST_DRIFT_EV) continue;
     throw new EngineError(
       'unsupported-file',

@@ -75,7 +75,8 @@ export function plannedMoves(input: MovesInput): PlannedMoves | null {
   ].filter((move) => move !== null);
   if (plan === null || (!isWorthIt && spill === null)) return { moves, predicted: null };
   const { spread, tintDeltaUv } = isWorthIt ? plan.lights : plan.lights.without;
-  const plusMinusEv = Math.hypot(spread.plusMinus, measurement.falloff.plusMinusEv, MODEL_EV);
+  const { repeatPlusMinusEv = measurement.falloff.plusMinusEv, doubtEv = () => 0 } = input.trust ?? {};
+  const plusMinusEv = Math.hypot(spread.plusMinus, repeatPlusMinusEv, MODEL_EV, doubtEv(spread.value));
   return { moves, predicted: { spreadEv: spread.value, plusMinusEv, tintDeltaUv } };
 }
 

@@ -1,4 +1,5 @@
 import sharp from 'sharp';
+import { NO_DOUBT } from '../../../src/engine/frame/light-doubt.ts';
 import type { LinearFrame } from '../../../src/engine/frame/linear-frame.ts';
 import type { CellGrid } from '../../../src/engine/grid/cell-grid.ts';
 import { cellsFromFrame } from '../../../src/engine/grid/cells-from-frame.ts';
@@ -85,7 +86,7 @@ export function gridOfCodes(
     jpegDcSteps,
     light: 'display-decoded',
     lightSays: '',
-    responsePlusMinusEv: null,
+    doubt: NO_DOUBT,
   };
   return cellsFromFrame(frame, region);
 }

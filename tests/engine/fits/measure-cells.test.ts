@@ -15,7 +15,7 @@ const small = { columns: 48, rows: 32 };
 
 function measured(light: Light, options: GridOptions, change: (grid: CellGrid) => CellGrid = (grid) => grid) {
   const grid = change(gridOfLight(light, { ...small, ...options }));
-  return measureCells(grid, gridOfLight(light, small).light, FACTS);
+  return measureCells(grid, gridOfLight(light, small).light, FACTS).measurement;
 }
 
 describe('the ± of measureCells(grid)', () => {

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { NO_DOUBT } from '../../../src/engine/frame/light-doubt.ts';
 import { lightOfCodes } from '../../../src/engine/frame/light-of-codes.ts';
 import { linearise } from '../../../src/engine/frame/linearise.ts';
 import { srgbResponse } from '../../../src/engine/response/srgb-response.ts';
@@ -13,15 +14,15 @@ const response = responseOf(toneCurve(1.4));
 test('linearise(stored, response) reads light by the response, in the primaries that the file states', () => {
   const { frame } = linearise(storedPicture({ exifColourSpace: 1 }), response);
   expect(frame.light).toBe('response-recovered');
-  expect(frame.responsePlusMinusEv).toBe(0.01);
+  expect(frame.doubt).toEqual({ ...NO_DOUBT, responseEv: 0.01 });
   for (const code of [1, 40, 128, 254])
     expectWithin(Math.log2(frame.lightAtCode.red[code]!), response.channels.red[code]!, 1e-9);
   expect(frame.lightAtCode.red[255]).toBe(1);
   expect(frame.lightAtCode.blue).toBe(frame.lightAtCode.green);
   expect(frame.space).toEqual(linearise(storedPicture({ exifColourSpace: 1 })).frame.space);
   expect(frame.lightSays).toMatch(/response of the camera Model A, .* over 4 stops .* ± 0\.010 stop\.$/);
-  const own = linearise(storedPicture()).frame;
-  expect([own.light, own.responsePlusMinusEv]).toEqual(['display-decoded', null]);
+  const own = linearise(storedPicture({ format: 'jpeg' })).frame;
+  expect([own.light, own.doubt.toneCurve]).toEqual(['display-decoded', 'counted']);
 });
 
 test('linearise(stored, response) keeps the curves of three channels apart', () => {
@@ -44,7 +45,7 @@ test('linearise(stored, response) says where the frame’s Exif names another ca
 test('linearise(stored, response) calls exact sRGB what it is', () => {
   const { frame } = linearise(storedPicture(), srgbResponse());
   expect(frame.light).toBe('response-recovered');
-  expect(frame.responsePlusMinusEv).toBe(0);
+  expect(frame.doubt).toEqual(NO_DOUBT);
   expect(frame.lightSays).toContain('known to be coded by sRGB');
 });
 
@@ -57,7 +58,7 @@ test('linearise(stored, response) leaves files alone that are no camera’s 8-bi
     const { frame } = linearise(stored, response);
     const plain = linearise(stored).frame;
     expect(frame.lightAtCode.green).toEqual(plain.lightAtCode.green);
-    expect([frame.light, frame.responsePlusMinusEv]).toEqual([plain.light, null]);
+    expect([frame.light, frame.doubt]).toEqual([plain.light, plain.doubt]);
     expect(frame.lightSays).toMatch(new RegExp(`response was not used: .*${why}`));
   }
 });

@@ -1,0 +1,42 @@
+import { toneCurveAllowance } from './tone-curve-allowance.ts';
+
+/** What leaves a file's light in doubt beyond noise and rounding. Structured-cloneable. */
+export interface LightDoubt {
+  /**
+   * Whether a tone curve may have been laid on that is not undone. It is counted in the ± where a camera writes such
+   * files by itself, and only told where whoever saved the file chose its coding.
+   */
+  readonly toneCurve: 'none' | 'told' | 'counted';
+  /** 95 % half-width of a recovered response, in stops between two levels. */
+  readonly responseEv: number;
+  /** 95 % half-width of the black level, as linear light (1 is white). */
+  readonly blackLight: number;
+}
+
+export const NO_DOUBT: LightDoubt = { toneCurve: 'none', responseEv: 0, blackLight: 0 };
+
+/** What a falloff between two levels of light (1 is white) may be wrong by, in stops: the half-width of a 95 % interval. */
+export function doubtEv(doubt: LightDoubt, bright: number, dark: number): number {
+  if (!(dark > 0 && bright > dark)) return 0;
+  const curve = doubt.toneCurve === 'counted' ? toneCurveAllowance(bright, dark) : 0;
+  // one black for both: what it adds to the dark it adds to the bright too
+  const black = Math.log2(1 + doubt.blackLight / dark) - Math.log2(1 + doubt.blackLight / bright);
+  // a smooth response errs alike at neighbouring levels
+  const response = doubt.responseEv * Math.min(1, Math.log2(bright / dark));
+  return Math.hypot(curve, black, response);
+}
+
+/** One sentence: what may be wrong with the falloff between two levels, in stops; empty where nothing is in doubt. */
+export function doubtSays(doubt: LightDoubt, bright: number, dark: number): string {
+  if (!(dark > 0 && bright > dark)) return '';
+  const stops = (ev: number) => `${ev < 0.095 ? ev.toFixed(2) : ev.toFixed(1)} stop`;
+  if (doubt.toneCurve !== 'none')
+    return (
+      `Over this frame’s range of light a usual tone curve would make the falloff wrong by up to ${stops(toneCurveAllowance(bright, dark))} (own estimate), ` +
+      `which the ± ${doubt.toneCurve === 'counted' ? 'allows for' : 'does not allow for'}.`
+    );
+  const known = doubtEv(doubt, bright, dark);
+  return known < 0.005
+    ? ''
+    : `That leaves ${stops(known)} of doubt over this frame’s range of light, which the ± allows for.`;
+}
