@@ -82,7 +82,7 @@ export const ALLOWED_IMPORTS: Readonly<Record<string, AllowedImports>> = {
     packages: ['lit', '@lit/task'],
   },
   'src/': { values: ['src/screen/'] },
-  'workers/': { values: ['src/engine/'], packages: ['comlink'] },
+  'workers/': { values: ['src/engine/'], packages: ['comlink', 'lcms-wasm'] },
   // Frames of known truth would prove nothing if they shared the lamps' formulas.
   'tests/synthetic/': {
     values: ['tests/', 'src/engine/numeric/seeded-random.ts'],

@@ -3,6 +3,7 @@ import { pipeline, Readable } from 'node:stream';
 import { createDeflate, createInflate } from 'node:zlib';
 import sharp from 'sharp';
 import type { Platform } from '../src/engine/intake/platform.ts';
+import { openProfileTables } from '../workers/colour-tables.ts';
 
 /** The engine's platform in Node, for tests: the same promises as a browser's worker keeps. */
 export const nodePlatform: Platform = {
@@ -21,6 +22,8 @@ export const nodePlatform: Platform = {
     }
     return { widthPx: info.width, heightPx: info.height, samples };
   },
+
+  openProfileTables,
 
   async *inflateZlib(pieces) {
     const inflate = createInflate({ chunkSize: 256 * 1024 });

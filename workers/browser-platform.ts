@@ -1,5 +1,6 @@
 import { jpegWithoutNotes } from '../src/engine/intake/jpeg-without-notes.ts';
 import type { Platform, RgbaPicture } from '../src/engine/intake/platform.ts';
+import { openProfileTables } from './colour-tables.ts';
 
 /**
  * The engine's platform in a browser's worker. Globals are touched inside functions only, so that the module also loads
@@ -7,6 +8,7 @@ import type { Platform, RgbaPicture } from '../src/engine/intake/platform.ts';
  */
 export const browserPlatform: Platform = {
   decodeJpeg: (bytes) => (typeof ImageDecoder === 'undefined' ? byBitmap(bytes) : byImageDecoder(bytes)),
+  openProfileTables,
   inflateZlib,
   deflateZlib,
   encodeJpeg,

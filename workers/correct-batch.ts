@@ -108,6 +108,7 @@ function codeOf(error: unknown): EngineErrorCode | null {
 const PHASES: Readonly<Record<BatchProgress['phase'], readonly [number, number]>> = {
   opening: [0, 0.05],
   decoding: [0.05, 0.3],
+  converting: [0.2, 0.3], // for a few files only
   correcting: [0.3, 0.85],
   writing: [0.85, 0.9],
   saving: [0.9, 1],

@@ -1,3 +1,4 @@
+import { WIDE_RGB_EXPONENT } from './colour/wide-space.ts';
 import type { CorrectedLight, Treatment } from './correct/correct-light.ts';
 import { correctLight, type LightOptions, TREATMENTS } from './correct/correct-light.ts';
 import type { CorrectedPicture } from './correct/corrected-picture.ts';
@@ -15,7 +16,10 @@ import {
 } from './export/write-picture.ts';
 import { profileNotUsed } from './frame/interpret-colour.ts';
 import { lightOfCodes } from './frame/light-of-codes.ts';
+import { lightTable } from './frame/light-table.ts';
+import type { LinearFrame } from './frame/linear-frame.ts';
 import { linearise } from './frame/linearise.ts';
+import { readThroughTables } from './frame/read-through-tables.ts';
 import { orientationTurnsSideways } from './grid/upright-rectangle.ts';
 import { decodeImage } from './intake/decode-image.ts';
 import type { Platform } from './intake/platform.ts';
@@ -40,7 +44,7 @@ export interface CorrectOptions extends Omit<LightOptions, 'blank' | 'blockPx'> 
   readonly response?: CameraResponse;
 }
 
-export type CorrectPhase = 'opening' | 'decoding' | 'correcting' | 'writing';
+export type CorrectPhase = 'opening' | 'decoding' | 'converting' | 'correcting' | 'writing';
 
 /** A corrected frame as a file, and what is to be said of it. Structured-cloneable. */
 export interface CorrectedFile extends WrittenFile, Omit<CorrectedLight, 'samples'> {
@@ -74,7 +78,8 @@ export async function correctFrame(
   const gains = parseProfile(profile);
   if (options.response) checkResponse(options.response);
   onProgress('opening', 0);
-  const stored = await decodeImage(source.bytes, platform, (fraction) => onProgress('decoding', fraction));
+  const decoded = await decodeImage(source.bytes, platform, (fraction) => onProgress('decoding', fraction));
+  const stored = await readThroughTables(decoded, platform, (fraction) => onProgress('converting', fraction));
   try {
     const sha256 = await platform.sha256Hex(source.bytes);
     return await correctStored(stored, sha256, gains, { ...options, format, bits }, platform, onProgress);
@@ -106,7 +111,7 @@ async function correctStored(
     channels: writtenChannels(stored),
     bitsPerSample,
     // where a response is not gone by, the file's own curves hold at any depth
-    lightAtCode: lightOfCodes(stored, bitsPerSample, frame.light === 'response-recovered' ? response : null),
+    lightAtCode: lightToWrite(stored, bitsPerSample, frame.light === 'response-recovered' ? response : null),
   };
   const { samples, ...corrected } = correctLight(
     frame,
@@ -145,9 +150,20 @@ function writtenChannels({ format, channels, isGreyJpeg }: StoredImage): 1 | 2 |
   return channels;
 }
 
+/** The light of every code that is written: in the wide space by a curve of its own, since its samples are linear. */
+function lightToWrite(
+  stored: StoredImage,
+  bitsPerSample: 8 | 16,
+  response: CameraResponse | null | undefined,
+): LinearFrame['lightAtCode'] {
+  if (!stored.throughTables) return lightOfCodes(stored, bitsPerSample, response);
+  const light = lightTable(bitsPerSample, (code) => code ** WIDE_RGB_EXPONENT);
+  return { red: light, green: light, blue: light };
+}
+
 async function openBlank({ name, bytes }: FrameSource, platform: Platform): Promise<StoredImage> {
   try {
-    return await decodeImage(bytes, platform);
+    return await readThroughTables(await decodeImage(bytes, platform), platform);
   } catch (error) {
     if (!(error instanceof EngineError)) throw error;
     throw new EngineError(error.code, `The blank frame ${name}: ${error.message}`, error.detail, {
@@ -170,10 +186,15 @@ function outOfMemory(error: unknown, { widthPx, heightPx }: StoredImage): unknow
 
 /** A profile that can't be gone by; its bytes are carried on all the same, but for those that can't be unpacked. */
 function profileFlags(stored: StoredImage): string[] {
+  if (stored.throughTables) return [OUT_IN_WIDE_RGB];
   const says = profileNotUsed(stored);
   if (says === null) return [];
   return [stored.iccProfile?.length === 0 ? `${says} The profile is not carried on.` : says];
 }
+
+const OUT_IN_WIDE_RGB =
+  "The file's own profile holds tables, which lead from codes to colour but not surely back: what is written is in a " +
+  'wide RGB space instead, and carries a profile that says so. Colours stay; programs that go by no profile show it dull.';
 
 /** Callers from plain JavaScript, and over a wire, can hand in anything. */
 function refuseUnknown(option: string, value: unknown, allowed: readonly unknown[]): void {

@@ -10,6 +10,7 @@ import { type MeasuredCells, measureCells } from './fits/measure-cells.ts';
 import type { Surface } from './fits/surface.ts';
 import { doubtEv, doubtSays, type LightDoubt } from './frame/light-doubt.ts';
 import { linearise } from './frame/linearise.ts';
+import { readThroughTables } from './frame/read-through-tables.ts';
 import { averageGrids } from './grid/average-grids.ts';
 import type { CellGrid } from './grid/cell-grid.ts';
 import { cellsFromFrame } from './grid/cells-from-frame.ts';
@@ -43,7 +44,7 @@ export interface MeasureOptions {
   readonly response?: CameraResponse;
 }
 
-export type ReadPhase = 'opening' | 'decoding' | 'averaging' | 'measuring' | 'fitting';
+export type ReadPhase = 'opening' | 'decoding' | 'converting' | 'averaging' | 'measuring' | 'fitting';
 
 /** A frame's figures, before anything is made of them. Structured-cloneable. */
 export interface MeasuredFrame {
@@ -173,7 +174,8 @@ async function openFrame(
   onProgress: (phase: ReadPhase, fraction: number) => void,
 ): Promise<OpenedFrame> {
   onProgress('opening', 0);
-  const stored = await decodeImage(bytes, platform, (fraction) => onProgress('decoding', fraction));
+  const decoded = await decodeImage(bytes, platform, (fraction) => onProgress('decoding', fraction));
+  const stored = await readThroughTables(decoded, platform, (fraction) => onProgress('converting', fraction));
   const { frame, colourProfile } = linearise(stored, response);
   const onAveraged = (fraction: number) => onProgress('averaging', fraction);
   let grid = cellsFromFrame(frame, region, onAveraged);
@@ -195,7 +197,7 @@ async function openFrame(
     widthPx: sideways ? stored.heightPx : stored.widthPx,
     heightPx: sideways ? stored.widthPx : stored.heightPx,
     orientation: stored.orientation,
-    bitsPerSample: stored.bitsPerSample,
+    bitsPerSample: stored.throughTables?.bitsPerSample ?? stored.bitsPerSample,
     light: frame.light,
     lightSays: frame.lightSays,
     colourProfile,

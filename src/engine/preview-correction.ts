@@ -11,6 +11,7 @@ import { pixelSample } from './correct/pixel-sample.ts';
 import { refuseBlack } from './correct/refuse-black.ts';
 import type { LinearFrame } from './frame/linear-frame.ts';
 import { linearise } from './frame/linearise.ts';
+import { readThroughTables } from './frame/read-through-tables.ts';
 import { orientationTurnsSideways } from './grid/upright-rectangle.ts';
 import { decodeImage } from './intake/decode-image.ts';
 import type { Platform } from './intake/platform.ts';
@@ -84,7 +85,7 @@ export async function openToCorrect(
   response: CameraResponse | null = null,
 ): Promise<OpenedFrame> {
   if (response) checkResponse(response);
-  const stored = await decodeImage(bytes, platform);
+  const stored = await readThroughTables(await decodeImage(bytes, platform), platform);
   const { frame } = linearise(stored, response);
   refuseBlack(frame);
   const { widthPx, heightPx, orientation, exposure } = stored;

@@ -258,7 +258,7 @@ describe('correctFrame(source, profile) corrects, and says of', () => {
     const icc = iccBytes({ desc: nameElement('Scan'), A2B0: new Uint8Array(40) });
     const bytes = toPng(render(field), { icc });
     expect(await flagsOf(bytes)).toEqual([
-      'The embedded profile “Scan” holds tables only, which are not read yet, so sRGB is assumed.',
+      'The embedded profile “Scan” holds tables only, which are damaged, so sRGB is assumed.',
     ]);
     expect(Buffer.from(wholeFile((await correct(bytes)).parts)).includes(Buffer.from(icc))).toBe(true);
   });

@@ -1,3 +1,4 @@
+import { isMarked } from '../frame/is-marked.ts';
 import type { LinearFrame } from '../frame/linear-frame.ts';
 import { type CodeFinder, codeFinder, codeOfLight } from './code-finder.ts';
 import type { FrameGains } from './frame-gains.ts';
@@ -48,7 +49,9 @@ export function applyGains(
     const [red, green, blue] = rows.fill(row);
     for (let i = 0, at = row * widthPx * channels; i < widthPx; i++, at += channels) {
       const isClipped =
-        source[at]! >= clipCode || (!isGrey && (source[at + 1]! >= clipCode || source[at + 2]! >= clipCode));
+        isMarked(frame, row * widthPx + i) ||
+        source[at]! >= clipCode ||
+        (!isGrey && (source[at + 1]! >= clipCode || source[at + 2]! >= clipCode));
       if (isClipped) clippedBefore++;
       else if (red[i]! > 1 || green[i]! > 1 || blue[i]! > 1) clippedPixels++;
     }

@@ -1,3 +1,4 @@
+import { isMarked } from '../frame/is-marked.ts';
 import type { LinearFrame } from '../frame/linear-frame.ts';
 import type { FrameGains } from './frame-gains.ts';
 import { lightRows } from './light-rows.ts';
@@ -31,6 +32,7 @@ export function correctedLevels(
     const [red, green, blue] = rows.fill(row);
     for (let i = 0, at = row * widthPx * channels; i < widthPx; i++, at += channels) {
       const isClipped =
+        isMarked(frame, row * widthPx + i) ||
         frame.samples[at]! >= clipCode ||
         (channels > 2 && (frame.samples[at + 1]! >= clipCode || frame.samples[at + 2]! >= clipCode));
       if (isClipped) clippedBefore++;

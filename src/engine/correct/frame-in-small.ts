@@ -1,4 +1,5 @@
 import { srgbDecode, srgbEncode } from '../colour/srgb-curve.ts';
+import { isMarked } from '../frame/is-marked.ts';
 import type { LinearFrame } from '../frame/linear-frame.ts';
 import { orientationTurnsSideways } from '../grid/upright-rectangle.ts';
 import { type LightPlanes, lightPlanes, seen, turnedPlanes } from './matte/light-planes.ts';
@@ -22,11 +23,12 @@ export function frameInSmall(frame: LinearFrame, longestPx: number, isGrey: bool
   const scale = Math.min(1, longestPx / Math.max(frame.widthPx, frame.heightPx));
   const columns = Math.max(1, Math.round(frame.widthPx * scale));
   const rows = Math.max(1, Math.round(frame.heightPx * scale));
+  const { fileCodes: _ofItsOwnPixels, ...meaning } = frame;
   const upright = turnedPlanes(lightPlanes(frame, columns, rows), frame.orientation, 1);
   const light = Float64Array.from({ length: TOP_CODE + 1 }, (_, code) => srgbDecode(code / TOP_CODE));
   return {
     frame: {
-      ...frame,
+      ...meaning,
       widthPx: upright.columns,
       heightPx: upright.rows,
       channels: isGrey ? 1 : 3,
@@ -53,10 +55,11 @@ function codesOf({ light }: LightPlanes, isGrey: boolean): Uint16Array {
 }
 
 function clippedPixels(
-  { widthPx, heightPx, channels, samples, clipCode, orientation }: LinearFrame,
+  frame: LinearFrame,
   columns: number,
   rows: number,
 ): Pick<FrameInSmall, 'clipped' | 'clippedShare'> {
+  const { widthPx, heightPx, channels, samples, clipCode, orientation } = frame;
   const isTurned = orientationTurnsSideways(orientation);
   const [uprightColumns, uprightRows] = isTurned ? [rows, columns] : [columns, rows];
   const clipped = new Uint8Array(columns * rows);
@@ -64,7 +67,7 @@ function clippedPixels(
   let pixels = 0;
   for (let row = 0, at = 0; row < heightPx; row++) {
     for (let column = 0; column < widthPx; column++, at += channels) {
-      let isClipped = false;
+      let isClipped = isMarked(frame, row * widthPx + column);
       for (let channel = 0; channel < read; channel++)
         isClipped = isClipped || samples[at + channel]! >= clipCode;
       if (!isClipped) continue;

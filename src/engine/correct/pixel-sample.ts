@@ -23,31 +23,34 @@ export function pixelSample(
     widthPx: columns,
     heightPx: rows,
     channels: isGrey ? (1 as const) : (3 as const),
-    samples: drawn(frame, columns, rows, isGrey ? 1 : 3, pixelsAPlace > 1 ? random : () => 0.5),
+    ...drawn(frame, columns, rows, isGrey ? 1 : 3, pixelsAPlace > 1 ? random : () => 0.5),
     orientation: 1,
     jpegDcSteps: null,
   }));
 }
 
 function drawn(
-  { widthPx, heightPx, channels, samples, bitsPerSample, orientation }: LinearFrame,
+  { widthPx, heightPx, channels, samples, bitsPerSample, orientation, fileCodes }: LinearFrame,
   columns: number,
   rows: number,
   kept: 1 | 3,
   random: () => number,
-): Uint8Array | Uint16Array {
+): Pick<LinearFrame, 'samples' | 'fileCodes'> {
   const length = columns * rows * kept;
   const into = bitsPerSample === 8 ? new Uint8Array(length) : new Uint16Array(length);
+  const extremes = new Uint8Array(fileCodes ? columns * rows : 0);
   for (let row = 0, to = 0; row < rows; row++) {
     for (let column = 0; column < columns; column++) {
       const [x, y] = stored((column + random()) / columns, (row + random()) / rows, orientation);
       const pixelX = Math.min(Math.floor(x * widthPx), widthPx - 1); // 1 − 0 lies beyond the last
       const pixelY = Math.min(Math.floor(y * heightPx), heightPx - 1);
-      const at = (pixelY * widthPx + pixelX) * channels;
+      const pixel = pixelY * widthPx + pixelX;
+      const at = pixel * channels;
+      if (fileCodes) extremes[row * columns + column] = fileCodes.extremes[pixel]!;
       for (let channel = 0; channel < kept; channel++) into[to++] = samples[at + channel]!;
     }
   }
-  return into;
+  return { samples: into, ...(fileCodes && { fileCodes: { ...fileCodes, extremes } }) };
 }
 
 /**

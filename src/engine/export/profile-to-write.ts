@@ -1,21 +1,29 @@
 import type { LinearRgbSpace } from '../colour/linear-rgb-space.ts';
 import { SRGB } from '../colour/srgb-space.ts';
+import { WIDE_RGB_EXPONENT } from '../colour/wide-space.ts';
 import { iccElement } from '../intake/read-icc-profile.ts';
 import type { StoredImage } from '../intake/stored-image.ts';
 import { madeGreyProfile, madeProfile } from './made-profile.ts';
 
 /**
  * The profile that a corrected file is to carry: the source's own bytes wherever that is possible. One is made where a
- * PNG only states its colours, which other formats have no place for, and where a grey profile would stand in a JPEG,
- * which is written in colour. `null` where the source says nothing either, or its profile is broken.
+ * PNG only states its colours, which other formats have no place for, where a grey profile would stand in a JPEG, which
+ * is written in colour, and where the source's holds tables, which lead from codes to colour but not surely back. `null` where the source says nothing either, or its profile is broken.
  */
 export function profileToWrite(
-  stored: Pick<StoredImage, 'iccProfile' | 'gamma' | 'chromaticities' | 'sRgbStated'>,
+  stored: Pick<StoredImage, 'iccProfile' | 'gamma' | 'chromaticities' | 'sRgbStated' | 'throughTables'>,
   space: LinearRgbSpace,
   written: { readonly format: 'tiff' | 'png' | 'jpeg'; readonly channels: number },
 ): Uint8Array | null {
   const { iccProfile, gamma, chromaticities, sRgbStated } = stored;
   const isGrey = written.channels < 3;
+  if (stored.throughTables) {
+    const curve = { exponent: WIDE_RGB_EXPONENT };
+    if (!isGrey) return madeProfile({ ...space, name: 'Wide RGB' }, curve);
+    return written.format === 'jpeg'
+      ? madeProfile({ ...SRGB, name: 'Grey in colour' }, curve)
+      : madeGreyProfile('Grey, exponent 1.8', curve);
+  }
   if (iccProfile) {
     if (iccProfile.length === 0) return null;
     const grey = written.format === 'jpeg' && isGrey ? iccElement(iccProfile, 'kTRC') : null;

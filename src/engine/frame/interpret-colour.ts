@@ -4,8 +4,9 @@ import { rgbToXyzMatrix } from '../colour/rgb-to-xyz-matrix.ts';
 import { srgbDecode } from '../colour/srgb-curve.ts';
 import { SRGB } from '../colour/srgb-space.ts';
 import { D65 } from '../colour/white-points.ts';
+import { WIDE_RGB } from '../colour/wide-space.ts';
 import { readIccProfile } from '../intake/read-icc-profile.ts';
-import type { StatedChromaticities, StoredImage } from '../intake/stored-image.ts';
+import type { StatedChromaticities, StoredImage, ThroughTables } from '../intake/stored-image.ts';
 import { evaluateToneCurve } from '../intake/tone-curve.ts';
 import { multiplyMatrix3 } from '../numeric/matrix3.ts';
 import { type ColourOfSpace, profileColour } from './profile-colour.ts';
@@ -27,7 +28,8 @@ export interface ColourInterpretation extends ColourOfSpace {
  * assumed. The order is PNG's own (ISO/IEC 15948:2004, 11.3.3).
  */
 export function interpretColour(stored: StoredImage): ColourInterpretation {
-  if (stored.iccProfile) return byProfile(stored.iccProfile);
+  if (stored.throughTables) return byTables(stored.throughTables);
+  if (stored.iccProfile) return byProfile(stored.iccProfile, stored.tablesNotRead);
   if (stored.sRgbStated || stored.exifColourSpace === 1)
     return asSrgb('sRGB', 'The file is decoded as sRGB, as it states.');
   const stated = stored.chromaticities ? statedColour(stored.chromaticities) : null;
@@ -50,7 +52,17 @@ export function profileNotUsed(stored: StoredImage): string | null {
   return stored.iccProfile && name === ASSUMED ? says : null;
 }
 
-function byProfile(bytes: Uint8Array): ColourInterpretation {
+/** Samples are the wide space's linear light already. */
+function byTables({ description }: ThroughTables): ColourInterpretation {
+  return {
+    ...colourOf(WIDE_RGB),
+    decode: thrice((code) => code),
+    name: description,
+    says: `The file is decoded by the tables of its embedded profile “${description}”.`,
+  };
+}
+
+function byProfile(bytes: Uint8Array, tablesNotRead = 'which were not read'): ColourInterpretation {
   const profile = readIccProfile(bytes);
   if (profile.kind === 'broken')
     return asSrgb(ASSUMED, `The embedded colour profile is broken (${profile.why}), so sRGB is assumed.`);
@@ -58,7 +70,7 @@ function byProfile(bytes: Uint8Array): ColourInterpretation {
   if (profile.kind === 'table-only')
     return asSrgb(
       ASSUMED,
-      `The embedded profile “${description}” holds tables only, which are not read yet, so sRGB is assumed.`,
+      `The embedded profile “${description}” holds tables only, ${tablesNotRead}, so sRGB is assumed.`,
     );
   const says = `The file is decoded by the embedded profile “${description}”.`;
   if (profile.kind === 'grey') {

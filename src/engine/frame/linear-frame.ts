@@ -1,5 +1,6 @@
 import type { LinearRgbSpace } from '../colour/linear-rgb-space.ts';
 import type { JpegDcSteps } from '../intake/jpeg-dc-steps.ts';
+import type { ThroughTables } from '../intake/stored-image.ts';
 import type { Matrix3 } from '../numeric/matrix3.ts';
 import type { LightBasis } from '../reading.ts';
 import type { LightDoubt } from './light-doubt.ts';
@@ -26,6 +27,8 @@ export interface LinearFrame {
   readonly clipCode: number;
   /** Codes at or below count as blocked shadows. */
   readonly floorCode: number;
+  /** What the file's own codes were where a profile's tables were gone by; absent where samples are those codes. */
+  readonly fileCodes?: ThroughTables;
   /** Linear RGB to XYZ, adapted to D65 by linear Bradford from the file's own white; RGB 1,1,1 gives D65, Y = 1. */
   readonly toXyz: Matrix3;
   readonly space: LinearRgbSpace;

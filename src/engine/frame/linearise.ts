@@ -2,6 +2,7 @@ import { shotFacts } from '../intake/shot-facts.ts';
 import type { StoredImage } from '../intake/stored-image.ts';
 import type { CameraResponse } from '../response/camera-response.ts';
 import { responseNotUsed, responseSays } from '../response/response-says.ts';
+import { codeLimits } from './code-limits.ts';
 import { interpretColour } from './interpret-colour.ts';
 import { type LightDoubt, NO_DOUBT } from './light-doubt.ts';
 import { lightOfCodes } from './light-of-codes.ts';
@@ -22,7 +23,8 @@ export function linearise(
   const { space, toXyz, name, says } = interpretColour(stored);
   const used = response && responseFits(stored) ? response : null;
   const lightAtCode = lightOfCodes(stored, bitsPerSample, used);
-  const isLinear = Object.values(lightAtCode).every(isLinearTable);
+  const { throughTables } = stored;
+  const isLinear = !throughTables && Object.values(lightAtCode).every(isLinearTable); // as the file is coded
   const isSceneLinear = isLinear && bitsPerSample === 16;
   const basis = used
     ? responseSays(used, shotFacts(stored.exif).model)
@@ -31,7 +33,8 @@ export function linearise(
       : isLinear
         ? LINEAR_IN_8_BITS
         : TONE_CURVE_NOT_UNDONE;
-  const notUsed = response && !used ? [responseNotUsed(bitsPerSample)] : [];
+  const notUsed =
+    response && !used ? [throughTables ? RESPONSE_AND_TABLES : responseNotUsed(bitsPerSample)] : [];
   const frame: LinearFrame = {
     widthPx,
     heightPx,
@@ -39,7 +42,9 @@ export function linearise(
     bitsPerSample,
     samples,
     lightAtCode,
-    ...codeLimits(stored),
+    ...(throughTables
+      ? { clipCode: NEVER_BY_CODE, floorCode: 0, fileCodes: throughTables }
+      : codeLimits(stored)),
     toXyz,
     space,
     orientation,
@@ -61,6 +66,12 @@ export function responseFits(stored: StoredImage): boolean {
   return stored.bitsPerSample === 8 && !Object.values(lightOfCodes(stored, 8)).every(isLinearTable);
 }
 
+/** Above every code: which pixels were clipped is marked one by one. */
+const NEVER_BY_CODE = 65536;
+
+const RESPONSE_AND_TABLES =
+  "The camera's response was not used: this file's light is read by its profile's tables.";
+
 const SCENE_LINEAR =
   'Its 16 bits are coded linearly and taken as the light itself; a tone curve laid on before saving could not be seen here.';
 
@@ -72,13 +83,4 @@ const TONE_CURVE_NOT_UNDONE = 'A tone curve that the camera or converter laid on
 /** A camera writes JPEGs by itself, in its picture style; other files were saved by somebody who chose. */
 function toneCurveDoubt({ format }: StoredImage): LightDoubt['toneCurve'] {
   return format === 'jpeg' ? 'counted' : 'told';
-}
-
-/**
- * Where codes stop telling light. JPEG's rounding between colour models lets clipped white come back one code lower;
- * 12-bit light stretched to 16 bits ends at 65520.
- */
-function codeLimits({ format, bitsPerSample }: StoredImage): { clipCode: number; floorCode: number } {
-  if (bitsPerSample === 16) return { clipCode: 65520, floorCode: 0 };
-  return format === 'jpeg' ? { clipCode: 254, floorCode: 1 } : { clipCode: 255, floorCode: 0 };
 }

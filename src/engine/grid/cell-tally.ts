@@ -57,7 +57,7 @@ function countWords(words: Uint32Array, widthPx: number, cell: PixelRectangle, c
   }
 }
 
-/** Share of pixels with any channel at or above `clip`, and at or below `floor`. */
+/** Share of pixels with any channel at or above `clip`, and at or below `floor`, or marked as such. */
 function extremeShares(
   frame: LinearFrame,
   cell: PixelRectangle,
@@ -68,9 +68,17 @@ function extremeShares(
   const { samples, channels, widthPx } = frame;
   const second = channels < 3 ? 0 : 1;
   const third = channels < 3 ? 0 : 2;
+  const marks = frame.fileCodes?.extremes;
   let high = 0;
   let low = 0;
   for (let y = cell.y0; y < cell.y1; y++) {
+    if (marks) {
+      for (let i = y * widthPx + cell.x0; i < y * widthPx + cell.x1; i++) {
+        high += marks[i]! & 1;
+        low += marks[i]! >> 1;
+      }
+      continue;
+    }
     const end = (y * widthPx + cell.x1) * channels;
     for (let i = (y * widthPx + cell.x0) * channels; i < end; i += channels) {
       const a = samples[i]!;
@@ -149,7 +157,7 @@ export function cellTallier(frame: LinearFrame, tally: CellTally): (cell: PixelR
     tally.pixels = pixels;
     tally.speckShare = 0;
     tally.darkSpeckShare = 0;
-    let touchesEnds = false;
+    let touchesEnds = frame.fileCodes !== undefined;
     for (let bank = 0; bank < banks; bank++) {
       let first = 0;
       while (counts[bank * bins + first] === 0) first++;

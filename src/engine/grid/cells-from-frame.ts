@@ -16,7 +16,8 @@ function channels(count: number): CellChannels {
  * Halfway from the blocked codes to the first that tells light. Blackness is held at it: how dark it really is can't
  * be known, but it has a logarithm, and its falloff does not vanish.
  */
-function leastLight({ lightAtCode, floorCode }: LinearFrame, channel: keyof CellChannels): number {
+function leastLight(frame: LinearFrame, channel: keyof CellChannels): number {
+  const { lightAtCode, floorCode } = frame.fileCodes ?? frame;
   const light = lightAtCode[channel];
   return (light[floorCode]! + light[floorCode + 1]!) / 2;
 }
@@ -101,7 +102,7 @@ export function cellsFromFrame(
     shadowShare,
     speckShare,
     darkSpeckShare,
-    lightAtCode: frame.lightAtCode,
+    lightAtCode: (frame.fileCodes ?? frame).lightAtCode,
     toXyz: frame.toXyz,
     jpegDcSteps: frame.jpegDcSteps,
     jpegPixelVariance: frame.jpegDcSteps ? planeNoise(frame) : null,

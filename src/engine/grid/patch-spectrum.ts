@@ -59,6 +59,7 @@ const TAPER_SQUARES = TAPER.reduce((sum, value) => sum + value * value, 0) ** 2;
 /** Power at every wave of one patch, its own plane of light taken out first; `null` where it has no light or clips. */
 function patchPower(frame: LinearFrame, x0: number, y0: number): Float32Array | null {
   const { samples, channels, widthPx, lightAtCode, clipCode, floorCode } = frame;
+  const marks = frame.fileCodes?.extremes;
   const green = channels < 3 ? 0 : 1;
   const values = new Float64Array(PATCH_PX * PATCH_PX);
   const middle = (PATCH_PX - 1) / 2;
@@ -69,7 +70,7 @@ function patchPower(frame: LinearFrame, x0: number, y0: number): Float32Array | 
     let i = ((y0 + y) * widthPx + x0) * channels + green;
     for (let x = 0; x < PATCH_PX; x++, at++, i += channels) {
       const code = samples[i]!;
-      if (code >= clipCode || code <= floorCode) return null;
+      if (code >= clipCode || code <= floorCode || marks?.[(y0 + y) * widthPx + x0 + x]) return null;
       const light = lightAtCode.green[code]!;
       values[at] = light;
       sum += light;

@@ -5,10 +5,25 @@ export interface RgbaPicture {
   readonly samples: Uint8Array | Uint8ClampedArray;
 }
 
+/** The tables of one profile, opened. */
+export interface ProfileTables {
+  /**
+   * Takes 16-bit codes, as many a pixel as the profile's colour has channels, to XYZ of the connection space: relative
+   * to the media's white, which is the space's D50 at Y = 1, without black-point compensation.
+   */
+  toXyz(codes: Uint16Array): Float32Array;
+  close(): void;
+}
+
 /** What the engine borrows from where it runs (a browser's worker or Node), so that it needs no DOM itself. */
 export interface Platform {
   /** Decodes a whole JPEG without colour conversion and without turning it; rejects when it can't. */
   decodeJpeg(bytes: Uint8Array): Promise<RgbaPicture>;
+  /**
+   * Opens a profile that holds tables from codes to colour; `null` where they can't be made sense of. Rejects where
+   * the module that reads them can't be had. Platforms without one lack the member.
+   */
+  openProfileTables?(profile: Uint8Array): Promise<ProfileTables | null>;
   /** Inflates a zlib stream given in pieces, handing on pieces of any size in order. */
   inflateZlib(pieces: readonly Uint8Array[]): AsyncIterable<Uint8Array>;
   /** Deflates bytes given in pieces to one zlib stream, asking for the next piece when there is room for it. */

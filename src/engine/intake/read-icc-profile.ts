@@ -17,8 +17,8 @@ export type IccProfile =
       readonly curves: { readonly red: ToneCurve; readonly green: ToneCurve; readonly blue: ToneCurve };
     }
   | { readonly kind: 'grey'; readonly description: string; readonly curve: ToneCurve }
-  /** Holds look-up tables only: read by a colour-management module, which there is none of yet. */
-  | { readonly kind: 'table-only'; readonly description: string }
+  /** Holds look-up tables only: read by the platform's colour-management module. */
+  | { readonly kind: 'table-only'; readonly description: string; readonly channels: 1 | 3 }
   | { readonly kind: 'broken'; readonly why: string };
 
 /**
@@ -35,12 +35,14 @@ export function readIccProfile(bytes: Uint8Array): IccProfile {
   if (!tags) return broken('its table of tags leads outside it');
   const description = iccText(tags.get('desc') ?? null) ?? 'unnamed profile';
   const space = asciiAt(bytes, 16);
+  const hasTables = TABLES.some((tag) => tags.has(tag)) && ['XYZ ', 'Lab '].includes(asciiAt(bytes, 20));
   if (space === 'GRAY') {
     const curve = curveOf(tags, 'kTRC');
+    if (!curve && hasTables) return { kind: 'table-only', description, channels: 1 };
     return curve ? { kind: 'grey', description, curve } : broken('its grey curve is missing or damaged');
   }
   if (space !== 'RGB ') return broken(`it describes ${space.trim() || 'no'} colour; RGB or grey was needed`);
-  if (!tags.has('rXYZ') && tags.has('A2B0')) return { kind: 'table-only', description };
+  if (!tags.has('rXYZ') && hasTables) return { kind: 'table-only', description, channels: 3 };
   const columns = ['rXYZ', 'gXYZ', 'bXYZ'].map((tag) => vectorOf(tags.get(tag)));
   const [r, g, b] = columns;
   const [red, green, blue] = ['rTRC', 'gTRC', 'bTRC'].map((tag) => curveOf(tags, tag));
@@ -59,6 +61,9 @@ export function readIccProfile(bytes: Uint8Array): IccProfile {
     curves: { red, green, blue },
   };
 }
+
+/** From codes to colour, by rendering intent; the connection space is XYZ or Lab (ICC.1:2010, 8.3 and 9.2). */
+const TABLES = ['A2B0', 'A2B1', 'A2B2'];
 
 /** An element of a profile as it stands, by its signature; `null` where it has none or can't be read. */
 export function iccElement(bytes: Uint8Array, tag: string): Uint8Array | null {

@@ -9,6 +9,24 @@ export interface StatedChromaticities {
   readonly blue: readonly [number, number];
 }
 
+/** What a picture was before its samples were turned through a profile's tables into linear light. */
+export interface ThroughTables {
+  /** The profile's own name. */
+  readonly description: string;
+  /** Of the file; its samples have 16 now. */
+  readonly bitsPerSample: 8 | 16;
+  /** Per pixel: 1 where a channel was clipped in the file, 2 where one was blocked, 3 both. */
+  readonly extremes: Uint8Array;
+  /** Linear light of the file's own codes along its grey axis, rising; they are as coarse as the light is. */
+  readonly lightAtCode: {
+    readonly red: Float64Array;
+    readonly green: Float64Array;
+    readonly blue: Float64Array;
+  };
+  /** Codes of the file at or below it tell no light. */
+  readonly floorCode: number;
+}
+
 /**
  * A decoded file, exactly as stored: integer codes, no curve undone, not turned upright.
  * `samples` is row-major and interleaved, `channels` values a pixel: grey, grey and alpha, RGB, RGB and alpha.
@@ -51,6 +69,10 @@ export interface StoredImage {
   readonly chromaticities?: StatedChromaticities | null;
   /** Whether the samples were floating point, which is coded linearly unless a profile says otherwise. */
   readonly isFloat?: boolean;
+  /** Set where a profile's tables were gone by: samples are linear light of a wide space then, not as stored. */
+  readonly throughTables?: ThroughTables;
+  /** Why a profile's tables could not be gone by. */
+  readonly tablesNotRead?: string;
   /** Sentences on what the file holds besides what was read, or in another form. */
   readonly readingSays?: readonly string[];
   /** How coarsely a JPEG coded its blocks' means; `null` for other formats. */

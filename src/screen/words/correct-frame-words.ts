@@ -4,6 +4,7 @@ import { stops } from './figures.ts';
 const PHASE_WORDS: Record<BatchProgress['phase'], string> = {
   opening: 'opening',
   decoding: 'decoding',
+  converting: 'reading its colours',
   correcting: 'correcting',
   writing: 'coding',
   saving: 'writing',

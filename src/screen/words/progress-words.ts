@@ -3,6 +3,7 @@ import type { ReadPhase } from '../../engine/read-frame.ts';
 const PHASE_WORDS: Record<ReadPhase, string> = {
   opening: 'Opening',
   decoding: 'Decoding',
+  converting: 'Reading the colours of',
   averaging: 'Averaging the light of',
   measuring: 'Measuring',
   fitting: 'Fitting the light of',
@@ -12,6 +13,7 @@ const PHASE_WORDS: Record<ReadPhase, string> = {
 const PHASE_BEGINS: readonly (readonly [ReadPhase, number])[] = [
   ['opening', 0],
   ['decoding', 0.05],
+  ['converting', 0.3],
   ['averaging', 0.4],
   ['fitting', 0.6],
   ['measuring', 0.75],

@@ -23,7 +23,14 @@ test('readIccProfile(bytes) prefers the matrix of a profile that holds tables to
 
 test('readIccProfile(bytes) says where a profile holds tables only, and reads a grey one', () => {
   const tables = readIccProfile(iccBytes({ desc: nameElement('Scanner'), A2B0: new Uint8Array(40) }));
-  expect(tables).toEqual({ kind: 'table-only', description: 'Scanner' });
+  expect(tables).toEqual({ kind: 'table-only', description: 'Scanner', channels: 3 });
+  expect(readIccProfile(iccBytes({ A2B1: new Uint8Array(40) }, { space: 'GRAY' }))).toMatchObject({
+    kind: 'table-only',
+    channels: 1,
+  });
+  const link = iccBytes({ A2B0: new Uint8Array(40) });
+  link.set(Buffer.from('RGB ', 'latin1'), 20); // leads to another device, not to a colour
+  expect(readIccProfile(link).kind).toBe('broken');
   expect(readIccProfile(iccBytes({ kTRC: GAMMA }, { space: 'GRAY' }))).toMatchObject({
     kind: 'grey',
     description: 'unnamed profile',

@@ -184,7 +184,7 @@ test('moveWords(move of two lights) names the side, says what it brings and pass
 });
 
 test('wholeFraction(phase) never goes back, from 0 to 1', () => {
-  const phases = ['opening', 'decoding', 'averaging', 'fitting', 'measuring'] as const;
+  const phases = ['opening', 'decoding', 'converting', 'averaging', 'fitting', 'measuring'] as const;
   const way = phases.flatMap((phase) => [0, 0.5, 1].map((fraction) => wholeFraction(phase, fraction)));
   expect(way[0]).toBe(0);
   expectWithin(way.at(-1)!, 1, 1e-12);
