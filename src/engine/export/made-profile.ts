@@ -2,11 +2,16 @@ import { bradfordMatrix } from '../colour/bradford.ts';
 import type { LinearRgbSpace } from '../colour/linear-rgb-space.ts';
 import { rgbToXyzMatrix } from '../colour/rgb-to-xyz-matrix.ts';
 import { D50 } from '../colour/white-points.ts';
+import type { ToneCurve } from '../intake/tone-curve.ts';
 import { type Matrix3, multiplyMatrix3 } from '../numeric/matrix3.ts';
 import { latinBytes } from './png-chunk-bytes.ts';
 
 /** A profile's curve from code to light: an exponent, sRGB's own, or an element taken from another profile. */
-export type MadeCurve = { readonly exponent: number } | 'srgb' | { readonly element: Uint8Array };
+export type MadeCurve =
+  | { readonly exponent: number }
+  | Extract<ToneCurve, { kind: 'parametric' }>
+  | 'srgb'
+  | { readonly element: Uint8Array };
 
 /**
  * An ICC profile of a colour space that is known by its chromaticities only, so that a file can say what it means to
@@ -86,15 +91,19 @@ function fixedNumbers(type: string, numbers: readonly number[] | Matrix3): Uint8
   return element;
 }
 
-/** sRGB's curve as function type 3 (IEC 61966-2-1), an exponent as type 0. */
+/** Curves with a straight foot as function type 3 (sRGB's: IEC 61966-2-1), an exponent as type 0. */
 function curveElement(curve: MadeCurve): Uint8Array {
   if (curve !== 'srgb' && 'element' in curve) return curve.element;
   const parameters =
-    curve === 'srgb' ? [2.4, 1 / 1.055, 0.055 / 1.055, 1 / 12.92, 0.04045] : [curve.exponent];
+    curve === 'srgb'
+      ? [2.4, 1 / 1.055, 0.055 / 1.055, 1 / 12.92, 0.04045]
+      : 'exponent' in curve
+        ? [curve.exponent]
+        : [curve.g, curve.a, curve.b, curve.c, curve.d];
   const element = new Uint8Array(12 + 4 * parameters.length);
   element.set(latinBytes('para'));
   const view = new DataView(element.buffer);
-  view.setUint16(8, curve === 'srgb' ? 3 : 0);
+  view.setUint16(8, parameters.length === 1 ? 0 : 3);
   parameters.forEach((parameter, i) => {
     view.setInt32(12 + 4 * i, Math.round(parameter * 65536));
   });

@@ -1,10 +1,12 @@
 import { bradfordMatrix } from '../colour/bradford.ts';
+import { DCF_WIDE_EXPONENT, DCF_WIDE_RGB } from '../colour/dcf-wide-space.ts';
 import type { LinearRgbSpace } from '../colour/linear-rgb-space.ts';
 import { rgbToXyzMatrix } from '../colour/rgb-to-xyz-matrix.ts';
 import { srgbDecode } from '../colour/srgb-curve.ts';
 import { SRGB } from '../colour/srgb-space.ts';
 import { D65 } from '../colour/white-points.ts';
 import { WIDE_RGB } from '../colour/wide-space.ts';
+import { type CodedColour, codedColour } from '../intake/code-points.ts';
 import { readIccProfile } from '../intake/read-icc-profile.ts';
 import type { StatedChromaticities, StoredImage, ThroughTables } from '../intake/stored-image.ts';
 import { evaluateToneCurve } from '../intake/tone-curve.ts';
@@ -30,8 +32,11 @@ export interface ColourInterpretation extends ColourOfSpace {
 export function interpretColour(stored: StoredImage): ColourInterpretation {
   if (stored.throughTables) return byTables(stored.throughTables);
   if (stored.iccProfile) return byProfile(stored.iccProfile, stored.tablesNotRead);
+  if (stored.codePoints) return byCodePoints(codedColour(stored.codePoints));
   if (stored.sRgbStated || stored.exifColourSpace === 1)
     return asSrgb('sRGB', 'The file is decoded as sRGB, as it states.');
+  if (stored.exifColourSpace === 2)
+    return { ...colourOf(DCF_WIDE_RGB), decode: thrice((code) => code ** DCF_WIDE_EXPONENT), ...DCF_WIDE };
   const stated = stored.chromaticities ? statedColour(stored.chromaticities) : null;
   if (stored.isFloat)
     return { ...asStated(1, null), name: 'linear, sRGB primaries (assumed)', says: LINEAR_FLOAT };
@@ -39,6 +44,27 @@ export function interpretColour(stored: StoredImage): ColourInterpretation {
   const named =
     stored.exifColourSpace === null ? 'names no colour profile' : 'calls its colours uncalibrated';
   return asSrgb(ASSUMED, `The file ${named}, so sRGB is assumed.`);
+}
+
+const DCF_WIDE = {
+  name: 'DCF optional colour space',
+  says: "The file embeds no profile; it is decoded by the optional wide colour space of cameras' files (DCF), as its Exif says.",
+};
+
+/** What is left unspecified is sRGB's. */
+function byCodePoints({ primaries, curve }: CodedColour): ColourInterpretation {
+  const decode: Decode = curve ? (code) => evaluateToneCurve(curve.curve, code) : srgbDecode;
+  const space: LinearRgbSpace = primaries
+    ? { name: primaries.name, primaries, white: primaries.white }
+    : SRGB;
+  const curveName = curve?.name ?? "sRGB's curve (assumed)";
+  const spaceName = primaries?.name ?? 'sRGB (assumed)';
+  return {
+    ...colourOf(space),
+    decode: thrice(decode),
+    name: `${spaceName}, ${curveName}`,
+    says: `The file embeds no profile; by the numbers that it states it is decoded by ${curveName}, in the primaries of ${spaceName}.`,
+  };
 }
 
 const LINEAR_FLOAT =

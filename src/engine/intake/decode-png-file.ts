@@ -1,4 +1,5 @@
 import { EngineError } from '../engine-error.ts';
+import { areUnspecified, type CodePoints, codePointsNotRead, refuseCodePoints } from './code-points.ts';
 import type { FileDecoder } from './file-decoder.ts';
 import { inflateIccp } from './inflate-iccp.ts';
 import { readPngChunks } from './png-chunks.ts';
@@ -15,17 +16,11 @@ import type { StatedChromaticities } from './stored-image.ts';
 export const decodePngFile: FileDecoder = async (bytes, platform, onProgress) => {
   const chunks = readPngChunks(bytes);
   const { widthPx, heightPx } = chunks.header;
-  const codePoints = chunks.cicp;
-  if (codePoints && !chunks.iccp && !(codePoints[0] === 1 && codePoints[1] === 13))
-    throw new EngineError(
-      'unsupported-file',
-      `The PNG states its colour as code points ${[...codePoints].join(', ')}, which are not read yet. ` +
-        'Export it as sRGB, or with an ICC profile embedded.',
-    );
   const iccProfile = chunks.iccp && (await inflateIccp(chunks.iccp, platform));
+  const codePoints = chunks.cicp && codePointsOf(chunks.cicp, iccProfile !== null);
   const { samples, channels, bitsPerSample } = await readPngPixels(chunks, platform, onProgress);
-  const sRgbStated = chunks.srgb !== null || codePoints !== null;
-  const speaksForItself = iccProfile !== null || sRgbStated;
+  const sRgbStated = chunks.srgb !== null || (codePoints?.primaries === 1 && codePoints.transfer === 13);
+  const speaksForItself = iccProfile !== null || sRgbStated || codePoints !== null;
   const exif = chunks.exif ? readExif(chunks.exif) : NO_EXIF;
   return {
     format: 'png',
@@ -35,7 +30,7 @@ export const decodePngFile: FileDecoder = async (bytes, platform, onProgress) =>
     bitsPerSample,
     samples,
     orientation: exif.orientation,
-    iccProfile,
+    iccProfile: codePoints ? null : iccProfile,
     gamma: speaksForItself ? null : gammaOf(chunks.gama),
     exifColourSpace: exif.colourSpace,
     exposure: exif.exposure,
@@ -43,9 +38,29 @@ export const decodePngFile: FileDecoder = async (bytes, platform, onProgress) =>
     xmp: chunks.xmp,
     jpegDcSteps: null,
     sRgbStated,
+    codePoints: sRgbStated ? null : codePoints,
     chromaticities: speaksForItself ? null : chromaticitiesOf(chunks.chrm),
   };
 };
+
+/**
+ * cICP holds primaries, transfer, matrix (0 for RGB) and whether codes fill their range. It goes before a profile where
+ * both are there; where it can't be gone by, the profile serves. Source: PNG, third edition (W3C, 2025), 11.3.2.6.
+ */
+function codePointsOf(cicp: Uint8Array, hasProfile: boolean): CodePoints | null {
+  const [primaries = -1, transfer = -1, matrix, fullRange] = cicp;
+  const codePoints = { primaries, transfer };
+  const isOdd = cicp.length !== 4 || matrix !== 0 || fullRange !== 1;
+  if (hasProfile && (isOdd || codePointsNotRead(codePoints) !== null)) return null;
+  if (isOdd)
+    throw new EngineError(
+      'unsupported-file',
+      `The PNG states its colour as code points ${[...cicp].join(', ')}: no RGB over the full range, which was needed. ` +
+        'Export it as sRGB, or with an ICC profile embedded.',
+    );
+  refuseCodePoints(codePoints, 'PNG');
+  return areUnspecified(codePoints) ? null : codePoints;
+}
 
 /** gAMA holds the encoding exponent × 100 000 (ISO/IEC 15948:2004, 11.3.3.2). */
 function gammaOf(gama: Uint8Array | null): number | null {

@@ -5,7 +5,7 @@ import { openTiffDirectory, type TiffDirectory } from './tiff-directory.ts';
 export interface ExifFacts {
   /** 1 to 8; 1 where absent or out of range. */
   readonly orientation: number;
-  /** Exif ColorSpace: 1 sRGB, 65535 uncalibrated; `null` where absent. */
+  /** Exif ColorSpace: 1 sRGB, 2 the optional wide space, 65535 uncalibrated; `null` where absent. */
   readonly colourSpace: number | null;
   /** `null` where the file says nothing about it at all. */
   readonly exposure: Exposure | null;
@@ -15,7 +15,7 @@ export const NO_EXIF: ExifFacts = { orientation: 1, colourSpace: null, exposure:
 
 /**
  * Reads Exif from a TIFF block (without the "Exif" lead of a JPEG). Damaged entries count as absent: a picture is not
- * refused for its notes. Only the first directory and the Exif one are followed, so no chain of offsets can loop.
+ * refused for its notes. Only the first directory, the Exif one and its Interoperability one are followed, so no chain of offsets can loop.
  * Source of the tag numbers: Exif (CIPA DC-008), tables 4 and 7; see the constants.
  */
 export function readExif(block: Uint8Array): ExifFacts {
@@ -26,7 +26,7 @@ export function readExif(block: Uint8Array): ExifFacts {
   const orientation = main.number(TAG.orientation) ?? 1;
   return {
     orientation: orientation >= 1 && orientation <= 8 ? orientation : 1,
-    colourSpace: exif?.number(TAG.colourSpace) ?? null,
+    colourSpace: exif && colourSpaceOf(exif, block),
     exposure: exif && exposureOf(exif),
   };
 }
@@ -41,7 +41,26 @@ const TAG = {
   dateTimeOriginal: 36867,
   focalLength: 37386,
   colourSpace: 40961,
+  interoperabilityDirectory: 40965,
 } as const;
+
+const UNCALIBRATED = 65535;
+const OPTIONAL_WIDE_SPACE = 2;
+/** The Interoperability directory's first tag, and what it says of files in the optional wide space. */
+const INTEROPERABILITY_INDEX = 1;
+const OF_WIDE_SPACE = 'R03';
+
+/**
+ * Files in the optional wide space call themselves uncalibrated and name it in the Interoperability directory; some
+ * cameras write 2 instead. Source: DCF (CIPA DC-009), as remembered; the 2 is practice, without a published source.
+ */
+function colourSpaceOf(exif: TiffDirectory, block: Uint8Array): number | null {
+  const stated = exif.number(TAG.colourSpace);
+  if (stated !== UNCALIBRATED) return stated;
+  const at = exif.number(TAG.interoperabilityDirectory);
+  const index = at === null ? null : openTiffDirectory(block, at)?.text(INTEROPERABILITY_INDEX);
+  return index === OF_WIDE_SPACE ? OPTIONAL_WIDE_SPACE : stated;
+}
 
 function exposureOf(exif: TiffDirectory): Exposure | null {
   const positive = (tag: number) => {

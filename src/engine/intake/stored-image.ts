@@ -1,4 +1,5 @@
 import type { Exposure } from '../reading.ts';
+import type { CodePoints } from './code-points.ts';
 import type { JpegDcSteps } from './jpeg-dc-steps.ts';
 
 /** CIE 1931 x, y of white and primaries as a PNG's cHRM states them. */
@@ -49,7 +50,9 @@ export interface StoredImage {
    * without a profile; `null` otherwise.
    */
   readonly gamma: number | null;
-  /** Exif ColorSpace: 1 sRGB, 65535 uncalibrated; `null` where absent. */
+  /** Colours stated by number, to be gone by; absent or `null` where a profile is, or nothing is stated so. */
+  readonly codePoints?: CodePoints | null;
+  /** Exif ColorSpace: 1 sRGB, 2 the optional wide space, 65535 uncalibrated; `null` where absent. */
   readonly exifColourSpace: number | null;
   readonly exposure: Exposure | null;
   /**

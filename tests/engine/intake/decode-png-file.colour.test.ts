@@ -57,8 +57,34 @@ describe('decodePngFile reads what the file says beside its pixels:', () => {
       blue: [0.15, 0.06],
     });
   });
-  test('code points other than sRGB, by refusing them', async () => {
-    const pq = chunk('cICP', Uint8Array.of(9, 16, 0, 1));
-    expect((await rejectionOf(pngFile({ ...plain, chunks: [pq] }))).code).toBe('unsupported-file');
+  const cicp = (...numbers: number[]) => chunk('cICP', Uint8Array.from(numbers));
+  test('code points, before a profile, unless they are sRGB’s own or say nothing', async () => {
+    const opened = (...chunks: Uint8Array[]) => decodeImage(pngFile({ ...plain, chunks }), nodePlatform);
+    expect(await opened(cicp(12, 13, 0, 1))).toMatchObject({
+      codePoints: { primaries: 12, transfer: 13 },
+      sRgbStated: false,
+    });
+    expect(await opened(cicp(1, 13, 0, 1))).toMatchObject({ codePoints: null, sRgbStated: true });
+    expect(await opened(cicp(2, 2, 0, 1))).toMatchObject({ codePoints: null, sRgbStated: false });
+    const iccp = chunk('iCCP', join(Buffer.from('any\0\0', 'latin1'), deflateSync(Buffer.from('profile'))));
+    expect(await opened(cicp(9, 8, 0, 1), iccp)).toMatchObject({
+      codePoints: { primaries: 9, transfer: 8 },
+      iccProfile: null,
+    });
+    const byProfile = await opened(cicp(9, 16, 0, 1), iccp);
+    expect(byProfile.codePoints).toBeNull();
+    expect(byProfile.iccProfile).toEqual(new Uint8Array(Buffer.from('profile')));
+  });
+  test.each([
+    [[9, 16, 0, 1], /high dynamic range, by PQ/],
+    [[9, 18, 0, 1], /high dynamic range, by HLG/],
+    [[1, 9, 0, 1], /the curve number 9/],
+    [[8, 13, 0, 1], /the primaries number 8/],
+    [[1, 1, 1, 1], /no RGB over the full range/],
+    [[1, 13, 0], /no RGB over the full range/],
+  ] as const)('code points %j, by refusing them with the reason', async (numbers, reason) => {
+    const error = await rejectionOf(pngFile({ ...plain, chunks: [cicp(...numbers)] }));
+    expect(error.code).toBe('unsupported-file');
+    expect(error.message).toMatch(reason);
   });
 });

@@ -56,6 +56,32 @@ test('readExif(block) takes the 32-bit index where the 16-bit one is full', () =
   expect(readExif(tiffBlock('II', [], full)).exposure?.iso).toBe(102400);
 });
 
+test('readExif(block) finds the optional wide space by its Interoperability directory', () => {
+  // the directory stands behind the block that points to it, 512 bytes on
+  const file = (order: 'II' | 'MM', index: string, colourSpace: number) => {
+    const exif: TiffEntry[] = [
+      { tag: 40961, type: 3, value: [colourSpace] },
+      { tag: 40965, type: 4, value: [512] },
+    ];
+    const block = new Uint8Array(600);
+    block.set(tiffBlock(order, [], exif).subarray(0, 512));
+    const view = new DataView(block.buffer);
+    const little = order === 'II';
+    view.setUint16(512, 1, little);
+    [1, 2].forEach((value, i) => {
+      view.setUint16(514 + 2 * i, value, little);
+    });
+    view.setUint32(518, 4, little);
+    block.set(Buffer.from(`${index}\0`, 'latin1'), 522);
+    return block;
+  };
+  for (const order of ['II', 'MM'] as const) {
+    expect(readExif(file(order, 'R03', 65535)).colourSpace).toBe(2);
+    expect(readExif(file(order, 'R98', 65535)).colourSpace).toBe(65535);
+    expect(readExif(file(order, 'R03', 1)).colourSpace).toBe(1);
+  }
+});
+
 test('readExif(block) neither throws nor hangs on any mutilated block', () => {
   const { uniform } = seededRandom(7);
   const good = tiffBlock('MM', MAIN, EXIF);
