@@ -115,11 +115,11 @@ export async function measureFrame(
     doubtSays(doubt, light.brightestLight, light.brightestLight * 2 ** -measurement.falloff.spreadEv),
     flickerSays(averagedFrom, light.flickerEv),
   ];
-  const lightSays = says.filter((sentence) => sentence !== '').join(' ');
+  const frame = { ...facts, lightSays: says.filter((sentence) => sentence !== '').join(' ') };
   return {
-    measurement: { ...measurement, frame: { ...facts, lightSays } },
+    measurement: { ...measurement, frame },
     ...{ grid, surfaces, chosen, chosenBecause: because, space, regionSays, wholeLight },
-    light: { ...light, doubt },
+    light: { ...light, asRead: { ...light.asRead, frame }, doubt },
   };
 }
 

@@ -22,7 +22,6 @@ import {
   measureFrame,
   type ReadPhase,
 } from './measure-frame.ts';
-import type { MovesInput } from './moves/moves-input.ts';
 import { plainMoves } from './moves/plain-moves.ts';
 import { plannedMoves } from './moves/planned-moves.ts';
 import { fittedTogether, type TakenBefore } from './moves/taken-before.ts';
@@ -137,26 +136,27 @@ function report(
 ): FrameReport {
   const { grid, space, regionSays, wholeLight, light } = evidence;
   const surfaces = evidence.surfaces.filter(({ name }) => name !== 'set');
-  const input = { measurement, grid, surfaces, set, setup, tolerance, wholeLight };
+  // causes and moves go by the figures as read: a doubt that they all share makes no move less worth its while
+  const input = { measurement: light.asRead, grid, surfaces, set, setup, tolerance, wholeLight };
   const isSetTrusted = isBelieved(input);
   const found = findings(input);
   const passing = within(
     { ...grid, region: measurement.region, evMap: measurement.falloff.evMap },
     tolerance,
   );
-  const verdict = judge(measurement, tolerance, grid);
+  const asRead = judge(light.asRead, tolerance, grid);
   const reading = {
     ...measurement,
     findings: found,
     ...(plannedMoves({
       ...input,
-      ...{ findings: found, within: passing, verdict, earlierTakes, trust: trustOf(light) },
+      ...{ findings: found, within: passing, verdict: asRead, earlierTakes, doubtEv: doubtOf(light) },
     }) ?? {
-      moves: plainMoves({ ...input, findings: plainFindings(input), within: passing, verdict }),
+      moves: plainMoves({ ...input, findings: plainFindings(input), within: passing, verdict: asRead }),
       predicted: null, // a prediction needs a model of the set
     }),
     within: passing,
-    verdict,
+    verdict: judge(measurement, tolerance, grid),
   };
   return {
     reading,
@@ -175,12 +175,9 @@ function report(
   };
 }
 
-/** What a spread to come is less sure by: as this frame repeats, and by what is in doubt of its light. */
-function trustOf({ repeatPlusMinusEv, brightestLight, doubt }: LightTrust): MovesInput['trust'] {
-  return {
-    repeatPlusMinusEv,
-    doubtEv: (spreadEv) => doubtEv(doubt, brightestLight, brightestLight * 2 ** -spreadEv),
-  };
+/** What a spread to come may be wrong by because the file's light is in doubt. */
+function doubtOf({ brightestLight, doubt }: LightTrust): (spreadEv: number) => number {
+  return (spreadEv) => doubtEv(doubt, brightestLight, brightestLight * 2 ** -spreadEv);
 }
 
 /** The light of the set, where it is believed, is one of the surfaces that a frame may be corrected by. */

@@ -113,8 +113,8 @@ export interface MeasureDoubts {
 
 export interface MeasuredCells {
   readonly measurement: Measurement;
-  /** The ± of the spread without what is in doubt of the light itself: by noise, rounding and flicker alone. */
-  readonly repeatPlusMinusEv: number;
+  /** The same by noise, rounding and flicker alone: what is in doubt of the light itself does not make it less smooth. */
+  readonly asRead: Measurement;
   /** The part of it that flicker between averaged frames makes; 0 where none shows. */
   readonly flickerEv: number;
   /** Luminance of the brightest smoothed cell; 1 is white. */
@@ -148,6 +148,7 @@ export function measureCells(
     );
   }
   const plusMinus = widened(repeat, doubtPlusMinus(taker, figures, geometry, toXyz, doubtEv));
+  const ramp = correctionGradient(figures, geometry, toXyz);
   const cellWidth = (2 * geometry.halfWidth) / columns;
   const cellHeight = (2 * geometry.halfHeight) / rows;
   const measurement: Measurement = {
@@ -180,7 +181,7 @@ export function measureCells(
       duv: plusMinus.castDuv,
     }),
     gradient: gradientOf(
-      correctionGradient(figures, geometry, toXyz),
+      ramp,
       explainedShare(taker.logLight.logLuminance, light.green, columns, figures.level, cellWidth, cellHeight),
       plusMinus,
     ),
@@ -190,7 +191,15 @@ export function measureCells(
   };
   return {
     measurement,
-    repeatPlusMinusEv: repeat.spreadEv,
+    asRead: {
+      ...measurement,
+      falloff: {
+        ...measurement.falloff,
+        plusMinusEv: repeat.spreadEv,
+        cellPlusMinusEv: repeat.cellEv,
+      },
+      gradient: gradientOf(ramp, measurement.gradient.explains, repeat),
+    },
     flickerEv: flicker.spreadEv ?? 0,
     brightestLight: taker.smoothed.luminance[figures.brightestCell]!,
   };

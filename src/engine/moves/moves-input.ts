@@ -10,11 +10,6 @@ export interface MovesInput extends DiagnosisInput {
   readonly verdict: Verdict;
   /** Earlier takes of the same set-up, oldest first: they tell where the room ended. */
   readonly earlierTakes?: readonly TakenBefore[];
-  /** How far this frame's light carries; left out: as its spread's ± says. */
-  readonly trust?: {
-    /** The ± of the spread by noise, rounding and flicker. */
-    readonly repeatPlusMinusEv: number;
-    /** What a spread of so many stops may be wrong by because the file's light is in doubt. */
-    readonly doubtEv: (spreadEv: number) => number;
-  };
+  /** What a spread of so many stops may be wrong by because the file's light is in doubt; left out: nothing. */
+  readonly doubtEv?: (spreadEv: number) => number;
 }

@@ -75,8 +75,8 @@ export function plannedMoves(input: MovesInput): PlannedMoves | null {
   ].filter((move) => move !== null);
   if (plan === null || (!isWorthIt && spill === null)) return { moves, predicted: null };
   const { spread, tintDeltaUv } = isWorthIt ? plan.lights : plan.lights.without;
-  const { repeatPlusMinusEv = measurement.falloff.plusMinusEv, doubtEv = () => 0 } = input.trust ?? {};
-  const plusMinusEv = Math.hypot(spread.plusMinus, repeatPlusMinusEv, MODEL_EV, doubtEv(spread.value));
+  const { plusMinusEv: ownEv } = measurement.falloff;
+  const plusMinusEv = Math.hypot(spread.plusMinus, ownEv, MODEL_EV, input.doubtEv?.(spread.value) ?? 0);
   return { moves, predicted: { spreadEv: spread.value, plusMinusEv, tintDeltaUv } };
 }
 
