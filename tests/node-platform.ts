@@ -1,9 +1,16 @@
 import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { pipeline, Readable } from 'node:stream';
 import { createDeflate, createInflate } from 'node:zlib';
 import sharp from 'sharp';
 import type { Platform } from '../src/engine/intake/platform.ts';
 import { openProfileTables } from '../workers/colour-tables.ts';
+import { type MakeLibraw, openRawDecoder } from '../workers/raw-decoder.ts';
+
+const require = createRequire(import.meta.url);
+/** The raw decoder's module runs in this very thread: it starts no worker of its own. */
+const LIBRAW: string = 'libraw-wasm/dist/libraw.js';
 
 /** The engine's platform in Node, for tests: the same promises as a browser's worker keeps. */
 export const nodePlatform: Platform = {
@@ -45,6 +52,18 @@ export const nodePlatform: Platform = {
       .jpeg({ quality: Math.round(quality * 100), chromaSubsampling: quality === 1 ? '4:4:4' : '4:2:0' })
       .toBuffer();
     return new Uint8Array(jpeg);
+  },
+
+  async openRaw(bytes) {
+    const wasmBinary = readFileSync(require.resolve('libraw-wasm/dist/libraw.wasm'));
+    const { default: makeLibraw } = (await import(LIBRAW)) as { default: MakeLibraw };
+    const decoder = await openRawDecoder(makeLibraw, { wasmBinary }, bytes);
+    return {
+      metadata: decoder.metadata,
+      mosaic: async () => decoder.mosaic(),
+      developed: async (wishes) => decoder.developed(wishes),
+      dispose() {},
+    };
   },
 
   async sha256Hex(bytes) {

@@ -191,11 +191,12 @@ async function openFrame(
   }
   grid = { ...grid, fine: fineStructure(frame, grid.region) };
   const sideways = orientationTurnsSideways(stored.orientation);
+  const full = stored.raw ?? stored; // a sensor's cells are read four to a pixel
   const facts: FrameFacts = {
     name,
     sha256: await platform.sha256Hex(bytes),
-    widthPx: sideways ? stored.heightPx : stored.widthPx,
-    heightPx: sideways ? stored.widthPx : stored.heightPx,
+    widthPx: sideways ? full.heightPx : full.widthPx,
+    heightPx: sideways ? full.widthPx : full.heightPx,
     orientation: stored.orientation,
     bitsPerSample: stored.throughTables?.bitsPerSample ?? stored.bitsPerSample,
     light: frame.light,

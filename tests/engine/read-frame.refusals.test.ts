@@ -48,9 +48,14 @@ describe('readFrame refuses, saying what was found, what was needed and what to 
       'a text file',
       'not-an-image',
       () => new TextEncoder().encode('Order 12: forty blown tumblers, clear.'),
-      [/text/, /JPEG, PNG or TIFF/, /choose/],
+      [/text/, /JPEG, PNG, TIFF or raw file/, /choose/],
     ],
-    ['an empty file', 'not-an-image', () => new Uint8Array(0), [/empty/, /JPEG, PNG or TIFF/, /copy/]],
+    [
+      'an empty file',
+      'not-an-image',
+      () => new Uint8Array(0),
+      [/empty/, /JPEG, PNG, TIFF or raw file/, /copy/],
+    ],
     [
       'a truncated JPEG',
       'unreadable-file',
@@ -114,7 +119,7 @@ describe('readFrame refuses, saying what was found, what was needed and what to 
       'bytes of no format',
       'not-an-image',
       () => Uint8Array.from(noiseSamples(4000, 8)),
-      [/no picture/, /JPEG, PNG or TIFF/, /choose/],
+      [/no picture/, /JPEG, PNG, TIFF or raw file/, /choose/],
     ],
   ];
 

@@ -11,4 +11,6 @@ export interface LinearRgbSpace {
   readonly name: string;
   readonly primaries: RgbPrimaries;
   readonly white: ChromaticityXy;
+  /** Whose own colours these are, balanced; absent for a space that has a definition. */
+  readonly camera?: string;
 }

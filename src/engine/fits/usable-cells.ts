@@ -48,7 +48,9 @@ export function usableCells(grid: CellGrid): UsableCells {
   };
   const log2Luminance = new Float64Array(total);
   const sigmaEv = new Float64Array(total);
-  const darkBelow = grid.lightAtCode.green[Math.floor(grid.lightAtCode.green.length * DARK_SHARE_OF_CODES)]!;
+  const codes = grid.lightAtCode.green.length;
+  const darkBelow =
+    grid.lightAtCode.green[(grid.blackMeanCode ?? 0) + Math.floor(codes * DARK_SHARE_OF_CODES)]!;
   let count = 0;
   let clipped = 0;
   let blocked = 0;

@@ -29,6 +29,8 @@ export interface LinearFrame {
   readonly floorCode: number;
   /** What the file's own codes were where a profile's tables were gone by; absent where samples are those codes. */
   readonly fileCodes?: ThroughTables;
+  /** A mean up to this code is black; 2 where left out. Raw files alone have noise below black. */
+  readonly blackMeanCode?: number;
   /** Linear RGB to XYZ, adapted to D65 by linear Bradford from the file's own white; RGB 1,1,1 gives D65, Y = 1. */
   readonly toXyz: Matrix3;
   readonly space: LinearRgbSpace;

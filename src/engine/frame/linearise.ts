@@ -8,6 +8,7 @@ import { type LightDoubt, NO_DOUBT } from './light-doubt.ts';
 import { lightOfCodes } from './light-of-codes.ts';
 import { isLinearTable } from './light-table.ts';
 import type { LinearFrame } from './linear-frame.ts';
+import { lineariseRaw } from './linearise-raw.ts';
 
 /**
  * Gives a stored picture its meaning as light: a table from code to light per channel, and the matrix to XYZ. The
@@ -19,6 +20,7 @@ export function linearise(
   stored: StoredImage,
   response?: CameraResponse | null,
 ): { frame: LinearFrame; colourProfile: string } {
+  if (stored.raw) return lineariseRaw(stored, stored.raw, response ? [responseNotUsed(16)] : []);
   const { widthPx, heightPx, channels, bitsPerSample, samples, orientation } = stored;
   const { space, toXyz, name, says } = interpretColour(stored);
   const used = response && responseFits(stored) ? response : null;

@@ -41,6 +41,8 @@ export interface CellGrid {
     readonly green: Float64Array;
     readonly blue: Float64Array;
   };
+  /** A mean up to this code is black; 2 where left out. */
+  readonly blackMeanCode?: number;
   readonly toXyz: Matrix3;
   /** How coarsely a JPEG coded its blocks' means before R, G and B were rounded; `null` for other formats. */
   readonly jpegDcSteps: JpegDcSteps | null;

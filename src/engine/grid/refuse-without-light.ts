@@ -4,12 +4,12 @@ import type { CellGrid } from './cell-grid.ts';
 /** Share of cells, mostly clipped or black, from which there is nothing to measure. */
 const NOTHING_LEFT_SHARE = 0.98;
 
-/** Whether a cell's light is no more than two codes above black in every channel. */
-function isBlack({ light, lightAtCode }: CellGrid, cell: number): boolean {
+/** Whether a cell's light is no more than two codes above black in every channel (of a raw file, the sensor's own). */
+function isBlack({ light, lightAtCode, blackMeanCode = 2 }: CellGrid, cell: number): boolean {
   return (
-    light.red[cell]! <= lightAtCode.red[2]! &&
-    light.green[cell]! <= lightAtCode.green[2]! &&
-    light.blue[cell]! <= lightAtCode.blue[2]!
+    light.red[cell]! <= lightAtCode.red[blackMeanCode]! &&
+    light.green[cell]! <= lightAtCode.green[blackMeanCode]! &&
+    light.blue[cell]! <= lightAtCode.blue[blackMeanCode]!
   );
 }
 

@@ -1,6 +1,7 @@
 import { EngineError } from '../engine-error.ts';
 import { decodeJpegFile } from './decode-jpeg-file.ts';
 import { decodePngFile } from './decode-png-file.ts';
+import { decodeRawFile } from './decode-raw-file.ts';
 import { decodeTiffFile } from './decode-tiff-file.ts';
 import type { FileDecoder } from './file-decoder.ts';
 import { type FileFormat, sniffFormat } from './sniff-format.ts';
@@ -10,11 +11,11 @@ const DECODERS: Partial<Record<FileFormat, FileDecoder>> = {
   jpeg: decodeJpegFile,
   png: decodePngFile,
   tiff: decodeTiffFile,
+  raw: decodeRawFile,
 };
 
 /** What a photographer calls a format that is recognised and not read. */
 const NOT_READ_YET: Partial<Record<FileFormat, string>> = {
-  raw: "a camera's raw file",
   webp: 'a WebP picture',
   avif: 'an AVIF picture',
   heic: 'a HEIC picture',
@@ -51,8 +52,8 @@ const AS_WHAT = 'as a 16-bit TIFF or PNG, or as a JPEG at the best quality';
 
 function notAnImage(format: FileFormat, length: number): string {
   if (format === 'empty')
-    return 'The file is empty (0 bytes); a JPEG, PNG or TIFF was needed. Copy it from the card again.';
+    return 'The file is empty (0 bytes); a JPEG, PNG, TIFF or raw file was needed. Copy it from the card again.';
   if (format === 'text')
-    return 'The file holds text; a JPEG, PNG or TIFF was needed. Choose the picture itself.';
-  return `The file's ${length} bytes are no picture that is known here; a JPEG, PNG or TIFF was needed. Choose another file, or export it ${AS_WHAT}.`;
+    return 'The file holds text; a JPEG, PNG, TIFF or raw file was needed. Choose the picture itself.';
+  return `The file's ${length} bytes are no picture that is known here; a JPEG, PNG, TIFF or raw file was needed. Choose another file, or export it ${AS_WHAT}.`;
 }

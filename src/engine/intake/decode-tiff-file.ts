@@ -1,3 +1,4 @@
+import { decodeRawFile } from './decode-raw-file.ts';
 import { divideByAlpha } from './divide-by-alpha.ts';
 import type { FileDecoder } from './file-decoder.ts';
 import { readExif } from './read-exif.ts';
@@ -11,12 +12,14 @@ const TAG = { orientation: 274, xmp: 700, iccProfile: 34675 } as const;
 
 /**
  * Decodes the first full-size picture of a TIFF: grey, RGB or palette, whole numbers of up to 16 bits or floating point
- * of 16 or 32, in strips or tiles, its channels together or apart.
+ * of 16 or 32, in strips or tiles, its channels together or apart. A camera's raw file laid out as a TIFF is read as raw.
  *
  * @throws {@link EngineError} as `decodeImage`.
  */
 export const decodeTiffFile: FileDecoder = async (bytes, platform, onProgress) => {
-  const { directory, isFirst, pictures } = firstTiffPage(bytes);
+  const page = firstTiffPage(bytes);
+  if (!page) return decodeRawFile(bytes, platform, onProgress);
+  const { directory, isFirst, pictures } = page;
   const header = readTiffHeader(directory, bytes[0] === 0x49);
   const segments = tiffSegments(directory, header, bytes.length);
   const read = await readTiffPixels(bytes, header, segments, platform, onProgress);

@@ -1,3 +1,5 @@
+import type { RawFile } from './raw-file.ts';
+
 /** An interleaved 8-bit RGBA picture in stored orientation, no colour conversion done. */
 export interface RgbaPicture {
   readonly widthPx: number;
@@ -33,6 +35,11 @@ export interface Platform {
    * resolution. Rejects where the platform can't.
    */
   encodeJpeg(picture: RgbaPicture, quality: number): Promise<Uint8Array>;
+  /**
+   * Opens a camera's raw file, loading the decoder when it is first asked for; absent where there is none. Rejects with
+   * an `Error` whose message ends in "code" and the decoder's own number.
+   */
+  openRaw?(bytes: Uint8Array): Promise<RawFile>;
   /** Lower-case hex SHA-256, or `null` where the platform offers none. */
   sha256Hex(bytes: Uint8Array): Promise<string | null>;
 }

@@ -1,6 +1,7 @@
 import type { Exposure } from '../reading.ts';
 import type { CodePoints } from './code-points.ts';
 import type { JpegDcSteps } from './jpeg-dc-steps.ts';
+import type { StoredRaw } from './stored-raw.ts';
 
 /** CIE 1931 x, y of white and primaries as a PNG's cHRM states them. */
 export interface StatedChromaticities {
@@ -35,7 +36,7 @@ export interface ThroughTables {
  * and floating point, to 16. Colours are not multiplied by alpha.
  */
 export interface StoredImage {
-  readonly format: 'jpeg' | 'png' | 'tiff';
+  readonly format: 'jpeg' | 'png' | 'tiff' | 'raw';
   readonly widthPx: number;
   readonly heightPx: number;
   readonly channels: 1 | 2 | 3 | 4;
@@ -78,6 +79,8 @@ export interface StoredImage {
   readonly tablesNotRead?: string;
   /** Sentences on what the file holds besides what was read, or in another form. */
   readonly readingSays?: readonly string[];
+  /** What a camera's raw file says besides; absent for other formats. */
+  readonly raw?: StoredRaw;
   /** How coarsely a JPEG coded its blocks' means; `null` for other formats. */
   readonly jpegDcSteps: JpegDcSteps | null;
 }

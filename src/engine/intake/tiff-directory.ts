@@ -6,6 +6,8 @@ export interface TiffDirectory {
   text(tag: number): string | null;
   /** All values of an entry of whole numbers; `null` where absent or damaged, or where there are more than asked for. */
   numbers(tag: number, most?: number): Float64Array | null;
+  /** All values of a numeric entry of any kind; `null` where absent, damaged or not finite, or more than asked for. */
+  values(tag: number, most: number): Float64Array | null;
   /** An entry of single bytes as it stands; `null` where absent or damaged. */
   bytes(tag: number): Uint8Array | null;
   /** Where the next directory of the chain begins; 0 where this one is the last. */
@@ -63,6 +65,17 @@ export function openTiffDirectory(block: Uint8Array, offset: number | null): Tif
         { length: entry.count },
         (_, i) => numberAt(view, at + i * size, type, little)!,
       );
+    },
+    values(tag, most) {
+      const entry = find(tag);
+      if (!entry || entry.count > most) return null;
+      const { type, at, count } = entry;
+      const size = TYPE_BYTES[type]!;
+      const values = Float64Array.from(
+        { length: count },
+        (_, i) => numberAt(view, at + i * size, type, little) ?? Number.NaN,
+      );
+      return values.every(Number.isFinite) ? values : null;
     },
     bytes(tag) {
       const entry = find(tag);

@@ -1,5 +1,5 @@
 import { openTiffDirectory, type TiffDirectory } from './tiff-directory.ts';
-import { damagedTiff, rawAsTiff, unreadTiff } from './tiff-refusals.ts';
+import { damagedTiff, unreadTiff } from './tiff-refusals.ts';
 
 const TAG = {
   newSubfileType: 254,
@@ -29,11 +29,11 @@ export interface TiffPage {
 
 /**
  * Finds the first full-size picture of a TIFF among its pages. Each directory is looked at once, so that no chain of
- * offsets can loop.
+ * offsets can loop. `null` where a sensor's own cells are held: a camera's raw file laid out as a TIFF.
  *
- * @throws {@link EngineError} `unreadable-file`; `unsupported-file` for BigTIFF, and where a sensor's own cells are held.
+ * @throws {@link EngineError} `unreadable-file`; `unsupported-file` for BigTIFF.
  */
-export function firstTiffPage(bytes: Uint8Array): TiffPage {
+export function firstTiffPage(bytes: Uint8Array): TiffPage | null {
   if (bytes[2] === 43 || bytes[3] === 43)
     throw unreadTiff('is a BigTIFF (64-bit offsets)', 'as a plain TIFF of at most 4 GB, or as a 16-bit PNG');
   const seen = new Set<number>();
@@ -45,10 +45,10 @@ export function firstTiffPage(bytes: Uint8Array): TiffPage {
     const page: TiffDirectory | null = openTiffDirectory(bytes, offset);
     if (!page) break;
     first ??= page;
-    refuseRaw(page);
+    if (isRaw(page)) return null;
     for (const inner of page.numbers(TAG.directories, MOST_INNER_DIRECTORIES) ?? []) {
       const directory = openTiffDirectory(bytes, inner);
-      if (directory) refuseRaw(directory);
+      if (directory && isRaw(directory)) return null;
     }
     const kind = page.number(TAG.newSubfileType) ?? 0;
     if ((kind & NOT_THE_PICTURE) === 0 && page.number(TAG.imageWidth) !== null) {
@@ -62,16 +62,14 @@ export function firstTiffPage(bytes: Uint8Array): TiffPage {
   if (!first) throw damagedTiff('it ends before its first directory, or that is empty');
   if (found) return { directory: found, isFirst: found === first, pictures };
   // a reduced picture whose full one stands elsewhere is how makers lay out raw files
-  if (first.numbers(TAG.directories)) throw rawAsTiff();
+  if (first.numbers(TAG.directories)) return null;
   throw damagedTiff('none of its directories describes a full-size picture');
 }
 
-function refuseRaw(directory: TiffDirectory): void {
-  const photometric = directory.number(TAG.photometric) ?? 0;
-  const compression = directory.number(TAG.compression) ?? 0;
-  const isRaw =
+function isRaw(directory: TiffDirectory): boolean {
+  return (
     directory.number(TAG.dngVersion) !== null ||
-    RAW_PHOTOMETRICS.includes(photometric) ||
-    RAW_COMPRESSIONS.includes(compression);
-  if (isRaw) throw rawAsTiff();
+    RAW_PHOTOMETRICS.includes(directory.number(TAG.photometric) ?? 0) ||
+    RAW_COMPRESSIONS.includes(directory.number(TAG.compression) ?? 0)
+  );
 }

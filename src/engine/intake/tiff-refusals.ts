@@ -17,11 +17,3 @@ export function unreadTiff(found: string, exportAs: string): EngineError {
     { format: 'tiff' },
   );
 }
-
-export function rawAsTiff(): EngineError {
-  return new EngineError(
-    'unsupported-file',
-    "This is a camera's raw file laid out as a TIFF, which is not read yet. Export it as a 16-bit TIFF or PNG without a tone curve.",
-    { format: 'raw' },
-  );
-}

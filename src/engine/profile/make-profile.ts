@@ -49,7 +49,7 @@ export function makeProfile(
   return {
     schema: 'evenfield.profile/1',
     madeFrom: { name, sha256, widthPx, heightPx, orientation, exposure, region: grid.region },
-    colourSpace: space,
+    colourSpace: space.camera === undefined ? space : { name: 'camera-native', camera: space.camera },
     light: reading.frame.light,
     reference,
     // white is where red, green and blue are equal, and equal ones of 1 have a luminance of 1

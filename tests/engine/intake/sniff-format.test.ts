@@ -31,12 +31,23 @@ test('sniffFormat(bytes) tells a format by its first bytes', () => {
 
 test('decodeImage(bytes) answers what it can not read with the code of the kind and a way out', async () => {
   for (const [format, start] of SAMPLES) {
-    if (format === 'jpeg' || format === 'png' || format === 'tiff') continue;
+    if (format === 'jpeg' || format === 'png' || format === 'tiff' || format === 'raw') continue;
     const error = await rejectionOf(latin(start));
     const none = ['empty', 'text', 'unknown'].includes(format);
     expect(error.code).toBe(none ? 'not-an-image' : 'unsupported-file');
     expect(error.message).toMatch(none ? /was needed\. [A-Z].*\.$/ : /not read yet\. Export it .*\.$/);
   }
+});
+
+test('decodeImage(bytes) says of a raw file that is hardly there what it is and what to do', async () => {
+  const codes = [];
+  for (const [format, start] of SAMPLES) {
+    if (format !== 'raw') continue;
+    const error = await rejectionOf(latin(start));
+    expect(error.message).toMatch(/raw file.*(Export it .*|Copy it from the card again)\.$/);
+    codes.push(error.code);
+  }
+  expect(codes).toEqual(['unreadable-file', 'unreadable-file', 'unreadable-file']);
 });
 
 test.skipIf(!sharedPhotosPresent)(
