@@ -1,3 +1,4 @@
+import { readdirSync, readFileSync } from 'node:fs';
 import { defineConfig, type Plugin } from 'vite';
 
 /** What a meta tag cannot say of the page, and cross-origin isolation, so that a later stage may share memory. */
@@ -15,12 +16,31 @@ const withoutPolicyWhileDeveloping: Plugin = {
   transformIndexHtml: (html) => html.replace(/<meta\s+http-equiv="Content-Security-Policy"[^>]*>/, ''),
 };
 
+/** LibRaw keeps its own names in a folder of its own, so that another build of it can be put in its place. */
+const assetFileNames = ({ names }: { names: string[] }) =>
+  names[0]?.startsWith('libraw.') ? 'libraw/[name][extname]' : 'assets/[name]-[hash][extname]';
+
+const noticesBesideLibraw: Plugin = {
+  name: 'notices-beside-libraw',
+  apply: 'build',
+  generateBundle() {
+    const folder = new URL('notices/libraw/', import.meta.url);
+    for (const name of readdirSync(folder))
+      this.emitFile({
+        type: 'asset',
+        fileName: `libraw/${name}`,
+        source: readFileSync(new URL(name, folder)),
+      });
+  },
+};
+
 export default defineConfig({
   base: './',
   publicDir: 'samples',
-  plugins: [withoutPolicyWhileDeveloping],
-  worker: { format: 'es' },
+  plugins: [withoutPolicyWhileDeveloping, noticesBesideLibraw],
+  worker: { format: 'es', rolldownOptions: { output: { assetFileNames } } },
   server: { host: '127.0.0.1', headers },
   preview: { host: '127.0.0.1', port: 4173, headers },
-  build: { target: 'es2022', assetsInlineLimit: 0 }, // nothing inlined: the policy names no data: addresses,
+  // nothing inlined: the policy names no data: addresses
+  build: { target: 'es2022', assetsInlineLimit: 0, rolldownOptions: { output: { assetFileNames } } },
 });

@@ -1,6 +1,7 @@
 import { jpegWithoutNotes } from '../src/engine/intake/jpeg-without-notes.ts';
 import type { Platform, RgbaPicture } from '../src/engine/intake/platform.ts';
 import { openProfileTables } from './colour-tables.ts';
+import { openRaw } from './open-raw.ts';
 
 /**
  * The engine's platform in a browser's worker. Globals are touched inside functions only, so that the module also loads
@@ -12,6 +13,7 @@ export const browserPlatform: Platform = {
   inflateZlib,
   deflateZlib,
   encodeJpeg,
+  openRaw,
   async sha256Hex(bytes) {
     if (!globalThis.crypto?.subtle) return null; // an origin that is not secure has none
     const digest = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes as Uint8Array<ArrayBuffer>));

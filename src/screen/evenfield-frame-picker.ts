@@ -1,5 +1,6 @@
 import { css, html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { ACCEPTED_FILES } from '../sources/picture-files.ts';
 import { type } from './paper.ts';
 
 /**
@@ -26,7 +27,7 @@ export class EvenfieldFramePicker extends LitElement {
         class="unseen"
         type="file"
         multiple
-        accept="image/jpeg,image/png,image/tiff"
+        accept=${ACCEPTED_FILES}
         @change=${this.pick}
         @keydown=${this.openByEnter}
     /></label>`;

@@ -1,5 +1,6 @@
 import { css, html, LitElement } from 'lit';
 import { customElement, property, query } from 'lit/decorators.js';
+import { ACCEPTED_FILES } from '../sources/picture-files.ts';
 import './evenfield-frame-picker.ts';
 import { type } from './paper.ts';
 
@@ -56,7 +57,7 @@ export class EvenfieldShootAgain extends LitElement {
     return html`<div class="ways">
         <button class="again" aria-keyshortcuts="Enter" @click=${this.open}>Shoot again</button>
         <span>or press <kbd>Enter</kbd></span>
-        <input id="frames" type="file" multiple hidden accept="image/jpeg,image/png,image/tiff" @change=${this.pick} />
+        <input id="frames" type="file" multiple hidden accept=${ACCEPTED_FILES} @change=${this.pick} />
       </div>
       <p class="quiet">${this.whatCounts()}</p>
       <evenfield-frame-picker

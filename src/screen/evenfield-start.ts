@@ -34,13 +34,13 @@ export class EvenfieldStart extends LitElement {
     return html`<p class="shoot">
         Light the background, take the subject out, and shoot it empty: manual exposure a stop below clipping, manual
         white balance, the camera’s own shading and shadow corrections off, focus, aperture and zoom as for the subject,
-        raw if you can, saved as a 16-bit TIFF or PNG without a tone curve.
+        raw if you can.
       </p>
       <div class="drop">
         <evenfield-frame-picker></evenfield-frame-picker>
         <p>
-          Or drop it anywhere on this page. Several frames of one unchanged set-up are averaged. JPEG, PNG and TIFF are
-          read today; nothing leaves this machine.
+          Or drop it anywhere on this page. Several frames of one unchanged set-up are averaged. JPEG, PNG, TIFF and
+          camera raw are read; nothing leaves this machine.
         </p>
       </div>`;
   }

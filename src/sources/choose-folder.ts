@@ -1,3 +1,4 @@
+import { isPictureName } from './picture-files.ts';
 import type { WritableFolder } from './write-folder.ts';
 
 /** As much of a chosen folder as is needed here. */
@@ -41,14 +42,13 @@ async function chosen(
   }
 }
 
-const PICTURES = /\.(jpe?g|png|tiff?)$/i;
 /** What earlier corrections were written as (`corrected-name.ts`): corrected once more they would be wrong. */
 const RESULTS = /\.corrected(-\d+)?\.\w+$/i;
 
 /** Of a whole folder, what a frame can be, by name, and no result of an earlier correction; a file chosen by itself is tried whatever it is called. */
 export function framesAmong(files: readonly File[]): { frames: File[]; others: number } {
   const frames = files.filter(
-    ({ name }) => PICTURES.test(name) && !RESULTS.test(name) && !name.startsWith('.'),
+    ({ name }) => isPictureName(name) && !RESULTS.test(name) && !name.startsWith('.'),
   );
   return { frames, others: files.length - frames.length };
 }

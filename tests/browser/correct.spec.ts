@@ -197,7 +197,9 @@ test('frames of a chosen folder are written into a chosen folder, none over anot
   await openCorrection(page);
   await page.getByRole('button', { name: 'Choose a whole folder…' }).click();
   await expect(
-    page.getByText('1 other file in it is no JPEG, PNG or TIFF, or an earlier result, and was left out.'),
+    page.getByText(
+      '1 other file in it is no JPEG, PNG, TIFF or raw file, or an earlier result, and was left out.',
+    ),
   ).toBeVisible();
   await page
     .getByRole('combobox', { name: 'Where corrected frames are written' })
@@ -229,7 +231,9 @@ test('without a folder picker a folder is chosen by the browser’s own means, a
   writeFileSync(join(folder, 'notes.txt'), 'not a picture');
   await page.getByLabel('Choose a whole folder…').setInputFiles(folder);
   await expect(
-    page.getByText('1 other file in it is no JPEG, PNG or TIFF, or an earlier result, and was left out.'),
+    page.getByText(
+      '1 other file in it is no JPEG, PNG, TIFF or raw file, or an earlier result, and was left out.',
+    ),
   ).toBeVisible();
   await tried(page);
   await expect(page.getByRole('button', { name: 'Correct this frame' })).toBeEnabled();

@@ -6,9 +6,9 @@ const named = (...names: string[]) => names.map((name) => new File([], name));
 
 test('framesAmong(files) of a folder takes pictures by name, and counts what it leaves out', () => {
   const { frames, others } = framesAmong(
-    named('a.jpg', 'b.PNG', 'c.jpeg', 'notes.txt', '.hidden.jpg', 'd.tif', 'e.TIFF', 'f.dng'),
+    named('a.jpg', 'b.PNG', 'c.jpeg', 'notes.txt', '.hidden.jpg', 'd.tif', 'e.TIFF', 'f.DNG', 'g.xmp'),
   );
-  expect(frames.map(({ name }) => name)).toEqual(['a.jpg', 'b.PNG', 'c.jpeg', 'd.tif', 'e.TIFF']);
+  expect(frames.map(({ name }) => name)).toEqual(['a.jpg', 'b.PNG', 'c.jpeg', 'd.tif', 'e.TIFF', 'f.DNG']);
   expect(others).toBe(3);
 });
 

@@ -62,7 +62,7 @@ export function summaryWords(outcomes: readonly BatchOutcome[], refusedBefore: n
 /** What of a folder was left out. */
 export function othersWords(others: number): string | null {
   if (others === 0) return null;
-  return `${others} other ${plural(others, 'file')} in it ${others === 1 ? 'is' : 'are'} no JPEG, PNG or TIFF, or an earlier result, and ${others === 1 ? 'was' : 'were'} left out.`;
+  return `${others} other ${plural(others, 'file')} in it ${others === 1 ? 'is' : 'are'} no JPEG, PNG, TIFF or raw file, or an earlier result, and ${others === 1 ? 'was' : 'were'} left out.`;
 }
 
 const plural = (count: number, noun: string) => (count === 1 ? noun : `${noun}s`);

@@ -1,0 +1,35 @@
+/** What cameras call their raw files; common knowledge, no published source. What a file is, its content says. */
+const RAW_EXTENSIONS = [
+  ...[
+    '3fr',
+    'arw',
+    'cr2',
+    'cr3',
+    'crw',
+    'dcr',
+    'dng',
+    'erf',
+    'fff',
+    'gpr',
+    'iiq',
+    'kdc',
+    'mef',
+    'mos',
+    'mrw',
+    'nef',
+  ],
+  ...['nrw', 'orf', 'pef', 'raf', 'raw', 'rw2', 'rwl', 'sr2', 'srf', 'srw', 'x3f'],
+];
+
+/** For a file chooser: raw files have no kind that browsers know, so they are named by their endings. */
+export const ACCEPTED_FILES = [
+  ...['image/jpeg', 'image/png', 'image/tiff'],
+  ...RAW_EXTENSIONS.map((extension) => `.${extension}`),
+].join(',');
+
+const PICTURES = new RegExp(`\\.(jpe?g|png|tiff?|${RAW_EXTENSIONS.join('|')})$`, 'i');
+
+/** Whether a file may be a picture, by its name. */
+export function isPictureName(name: string): boolean {
+  return PICTURES.test(name);
+}
