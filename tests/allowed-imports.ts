@@ -44,6 +44,7 @@ export const ALLOWED_IMPORTS: Readonly<Record<string, AllowedImports>> = {
   'src/engine/engine-error.ts': { values: [] },
   'src/engine/read-frame.ts': { values: ['src/engine/'] },
   'src/engine/measure-frame.ts': { values: ['src/engine/'] },
+  'src/engine/read-bracket.ts': { values: ['src/engine/'] },
   'src/engine/correct-frame.ts': { values: ['src/engine/'] },
   'src/engine/preview-correction.ts': { values: ['src/engine/'] },
   'src/engine/numeric/': { values: [] },

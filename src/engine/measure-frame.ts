@@ -158,7 +158,7 @@ interface OpenedFrame {
 }
 
 /** Lets an error say which of several files caused it. */
-async function withFileName<T>(fileName: string, work: Promise<T>): Promise<T> {
+export async function withFileName<T>(fileName: string, work: Promise<T>): Promise<T> {
   try {
     return await work;
   } catch (error) {

@@ -14,6 +14,8 @@ export interface ExifFacts {
   /** 1 sRGB, 65535 uncalibrated. */
   readonly colourSpace?: number;
   readonly model?: string;
+  /** 0 automatic, 1 set by hand. */
+  readonly whiteBalance?: 0 | 1;
 }
 
 interface Tag {
@@ -37,6 +39,7 @@ export function exifBlock(facts: ExifFacts): Uint8Array {
   if (facts.focalLengthMm !== undefined)
     exif.push(rational(0x920a, [Math.round(facts.focalLengthMm * 10), 10]));
   if (facts.colourSpace !== undefined) exif.push(short(0xa001, facts.colourSpace));
+  if (facts.whiteBalance !== undefined) exif.push(short(0xa403, facts.whiteBalance));
   const mainBytes = 2 + 12 * (main.length + (exif.length ? 1 : 0)) + 4 + overflow(main);
   if (exif.length) main.push(long(0x8769, 8 + mainBytes));
   const header = Uint8Array.of(0x4d, 0x4d, 0, 42, 0, 0, 0, 8);
