@@ -26,15 +26,21 @@ export function doubtEv(doubt: LightDoubt, bright: number, dark: number): number
   return Math.hypot(curve, black, response);
 }
 
-/** One sentence: what may be wrong with the falloff between two levels, in stops; empty where nothing is in doubt. */
+/** From here up a usual curve's shoulder may hide as much as it shows. */
+const NEAR_WHITE = 0.85;
+
+/** One or two sentences: what may be wrong with the falloff between two levels, in stops; empty where nothing is in doubt. */
 export function doubtSays(doubt: LightDoubt, bright: number, dark: number): string {
   if (!(dark > 0 && bright > dark)) return '';
   const stops = (ev: number) => `${ev < 0.095 ? ev.toFixed(2) : ev.toFixed(1)} stop`;
-  if (doubt.toneCurve !== 'none')
+  if (doubt.toneCurve !== 'none') {
+    const counted = doubt.toneCurve === 'counted' ? 'allows for' : 'does not allow for';
+    const cost = stops(toneCurveAllowance(bright, dark));
     return (
-      `Over this frame’s range of light a usual tone curve would make the falloff wrong by up to ${stops(toneCurveAllowance(bright, dark))} (own estimate), ` +
-      `which the ± ${doubt.toneCurve === 'counted' ? 'allows for' : 'does not allow for'}.`
+      `Over this frame’s range of light a usual tone curve would make the falloff wrong by up to ${cost} (own estimate), ` +
+      `which the ± ${counted}.${bright > NEAR_WHITE ? ' So close to white it may hide more still: expose a stop lower.' : ''}`
     );
+  }
   const known = doubtEv(doubt, bright, dark);
   return known < 0.005
     ? ''

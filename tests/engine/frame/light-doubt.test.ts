@@ -41,6 +41,9 @@ test('doubtSays(doubt, bright, dark) gives the stops, and whether the ± has the
   expect(doubtSays({ ...NO_DOUBT, toneCurve: 'told' }, BRIGHT, DARK)).toContain(
     'which the ± does not allow for.',
   );
+  expect(doubtSays({ ...NO_DOUBT, toneCurve: 'told' }, 0.9, 0.5)).toMatch(
+    /may hide more still: expose a stop lower\.$/,
+  );
   expect(doubtSays({ ...NO_DOUBT, responseEv: 0.03 }, 0.8, 0.2)).toBe(
     'That leaves 0.03 stop of doubt over this frame’s range of light, which the ± allows for.',
   );
