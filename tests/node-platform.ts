@@ -14,9 +14,11 @@ const LIBRAW: string = 'libraw-wasm/dist/libraw.js';
 
 /** The engine's platform in Node, for tests: the same promises as a browser's worker keeps. */
 export const nodePlatform: Platform = {
-  async decodeJpeg(bytes) {
+  async decodePicture(bytes, type) {
+    if (type === 'image/heic') return null;
     // an embedded profile would be converted to sRGB; Exif turning is off unless asked for
     const { data, info } = await sharp(bytes, { ignoreIcc: true, failOn: 'error', limitInputPixels: false })
+      .toColourspace('srgb')
       .raw()
       .toBuffer({ resolveWithObject: true });
     const samples = new Uint8Array(info.width * info.height * 4);
@@ -25,7 +27,7 @@ export const nodePlatform: Platform = {
       samples[to] = data[from]!;
       samples[to + 1] = data[from + (channels > 2 ? 1 : 0)]!;
       samples[to + 2] = data[from + (channels > 2 ? 2 : 0)]!;
-      samples[to + 3] = 255;
+      samples[to + 3] = channels % 2 === 0 ? data[from + channels - 1]! : 255;
     }
     return { widthPx: info.width, heightPx: info.height, samples };
   },

@@ -1,5 +1,5 @@
 import { jpegWithoutNotes } from '../src/engine/intake/jpeg-without-notes.ts';
-import type { Platform, RgbaPicture } from '../src/engine/intake/platform.ts';
+import type { DecodedType, Platform, RgbaPicture } from '../src/engine/intake/platform.ts';
 import { openProfileTables } from './colour-tables.ts';
 import { openRaw } from './open-raw.ts';
 
@@ -8,7 +8,7 @@ import { openRaw } from './open-raw.ts';
  * where they are missing.
  */
 export const browserPlatform: Platform = {
-  decodeJpeg: (bytes) => (typeof ImageDecoder === 'undefined' ? byBitmap(bytes) : byImageDecoder(bytes)),
+  decodePicture,
   openProfileTables,
   inflateZlib,
   deflateZlib,
@@ -21,14 +21,28 @@ export const browserPlatform: Platform = {
   },
 };
 
+/** Formats that not every browser knows: where one does not decode, nobody can tell damage from that. */
+const NOT_EVERYWHERE: readonly DecodedType[] = ['image/avif', 'image/heic'];
+
+async function decodePicture(bytes: Uint8Array, type: DecodedType): Promise<RgbaPicture | null> {
+  if (typeof ImageDecoder !== 'undefined' && (await ImageDecoder.isTypeSupported(type)))
+    return byImageDecoder(bytes, type);
+  try {
+    return await byBitmap(bytes, type); // a browser may show what it has no such decoder for
+  } catch (error) {
+    if (NOT_EVERYWHERE.includes(type)) return null;
+    throw error;
+  }
+}
+
 /**
  * No `desiredWidth`, which would convert colours all the same; no `colorSpace` in copyTo, which would too; and the coded
  * size, because the display size is already turned by Exif while the pixels are not.
  */
-async function byImageDecoder(bytes: Uint8Array): Promise<RgbaPicture> {
+async function byImageDecoder(bytes: Uint8Array, type: DecodedType): Promise<RgbaPicture> {
   const decoder = new ImageDecoder({
     data: bytes as Uint8Array<ArrayBuffer>,
-    type: 'image/jpeg',
+    type,
     colorSpaceConversion: 'none',
   });
   try {
@@ -47,11 +61,12 @@ async function byImageDecoder(bytes: Uint8Array): Promise<RgbaPicture> {
 }
 
 /**
- * Exif and profile are taken out first: `imageOrientation: 'none'` has come to mean "turn as Exif says", measured in
+ * A JPEG's Exif and profile are taken out first (other formats come without): `imageOrientation: 'none'` has come to mean "turn as Exif says", measured in
  * Chromium 156, and `colorSpaceConversion` is not heeded everywhere.
  */
-async function byBitmap(bytes: Uint8Array): Promise<RgbaPicture> {
-  const bare = new Blob([jpegWithoutNotes(bytes) as Uint8Array<ArrayBuffer>], { type: 'image/jpeg' });
+async function byBitmap(bytes: Uint8Array, type: DecodedType): Promise<RgbaPicture> {
+  const plain = type === 'image/jpeg' ? jpegWithoutNotes(bytes) : bytes;
+  const bare = new Blob([plain as Uint8Array<ArrayBuffer>], { type });
   const bitmap = await createImageBitmap(bare, { colorSpaceConversion: 'none', premultiplyAlpha: 'none' });
   try {
     const { width: widthPx, height: heightPx } = bitmap;

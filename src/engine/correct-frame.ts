@@ -22,6 +22,7 @@ import { linearise } from './frame/linearise.ts';
 import { readThroughTables } from './frame/read-through-tables.ts';
 import { orientationTurnsSideways } from './grid/upright-rectangle.ts';
 import { decodeImage } from './intake/decode-image.ts';
+import { heldChannels } from './intake/held-channels.ts';
 import type { Platform } from './intake/platform.ts';
 import { type ShotFacts, shotFacts } from './intake/shot-facts.ts';
 import type { StoredImage } from './intake/stored-image.ts';
@@ -108,7 +109,7 @@ async function correctStored(
   const blankStored = blank && (await openBlank(blank, platform));
   const bitsPerSample = format === 'jpeg' ? 8 : bits;
   const out = {
-    channels: writtenChannels(stored),
+    channels: heldChannels(stored),
     bitsPerSample,
     // where a response is not gone by, the file's own curves hold at any depth
     lightAtCode: lightToWrite(stored, bitsPerSample, frame.light === 'response-recovered' ? response : null),
@@ -142,12 +143,6 @@ async function correctStored(
     ...notCarried(stored, format),
   ];
   return { ...file, ...corrected, ...upright, flags };
-}
-
-/** A JPEG is decoded to four channels whatever it holds. */
-function writtenChannels({ format, channels, isGreyJpeg }: StoredImage): 1 | 2 | 3 | 4 {
-  if (format === 'jpeg') return isGreyJpeg ? 1 : 3;
-  return channels;
 }
 
 /** The light of every code that is written: in the wide space by a curve of its own, since its samples are linear. */

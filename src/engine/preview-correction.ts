@@ -14,6 +14,7 @@ import { linearise } from './frame/linearise.ts';
 import { readThroughTables } from './frame/read-through-tables.ts';
 import { orientationTurnsSideways } from './grid/upright-rectangle.ts';
 import { decodeImage } from './intake/decode-image.ts';
+import { heldChannels } from './intake/held-channels.ts';
 import type { Platform } from './intake/platform.ts';
 import { shotFacts } from './intake/shot-facts.ts';
 import type { FrameSource } from './measure-frame.ts';
@@ -92,7 +93,7 @@ export async function openToCorrect(
   const upright = orientationTurnsSideways(orientation)
     ? { widthPx: heightPx, heightPx: widthPx }
     : { widthPx, heightPx };
-  const isGrey = stored.format === 'jpeg' ? (stored.isGreyJpeg ?? false) : stored.channels < 3;
+  const isGrey = heldChannels(stored) < 3;
   const small = frameInSmall(frame, LONGEST_PX, isGrey);
   return {
     small,

@@ -1,3 +1,4 @@
+import { heldChannels } from '../intake/held-channels.ts';
 import type { StoredImage } from '../intake/stored-image.ts';
 import { fittedExif } from './exif-to-write.ts';
 import { exifTree } from './exif-tree.ts';
@@ -5,12 +6,15 @@ import { MOST_EXIF_BYTES, MOST_XMP_BYTES } from './write-jpeg.ts';
 import type { WrittenFormat } from './write-picture.ts';
 import { xmpToWrite } from './xmp-to-write.ts';
 
-type Notes = Pick<StoredImage, 'format' | 'channels' | 'orientation' | 'exif' | 'xmp' | 'hasIptc'>;
+type Notes = Pick<
+  StoredImage,
+  'format' | 'channels' | 'isGreyJpeg' | 'isOpaque' | 'orientation' | 'exif' | 'xmp' | 'hasIptc'
+>;
 
 /** What of a source a file of that format will not hold, in sentences; thumbnails are left out without a word. */
 export function notCarried(stored: Notes, written: WrittenFormat): string[] {
-  const { format, channels, xmp = null, hasIptc } = stored;
-  const hasAlpha = format !== 'jpeg' && channels % 2 === 0;
+  const { xmp = null, hasIptc } = stored;
+  const hasAlpha = heldChannels(stored) % 2 === 0;
   const says = [
     hasAlpha && written === 'jpeg'
       ? 'A JPEG holds no transparency: what was transparent is written as if it were not.'

@@ -11,6 +11,8 @@ export interface LightDoubt {
   readonly responseEv: number;
   /** 95 % half-width of the black level, as linear light (1 is white). */
   readonly blackLight: number;
+  /** 95 % half-width of what a coding with losses does to smooth light, in stops between two levels; 0 where left out. */
+  readonly codingEv?: number;
 }
 
 export const NO_DOUBT: LightDoubt = { toneCurve: 'none', responseEv: 0, blackLight: 0 };
@@ -23,7 +25,7 @@ export function doubtEv(doubt: LightDoubt, bright: number, dark: number): number
   const black = Math.log2(1 + doubt.blackLight / dark) - Math.log2(1 + doubt.blackLight / bright);
   // a smooth response errs alike at neighbouring levels
   const response = doubt.responseEv * Math.min(1, Math.log2(bright / dark));
-  return Math.hypot(curve, black, response);
+  return Math.hypot(curve, black, response, doubt.codingEv ?? 0);
 }
 
 /** From here up a usual curve's shoulder may hide as much as it shows. */

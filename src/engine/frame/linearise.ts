@@ -55,6 +55,7 @@ export function linearise(
     lightSays: [says, basis, ...notUsed, ...(stored.readingSays ?? [])].join(' '),
     doubt: {
       ...NO_DOUBT,
+      ...(stored.isLossy && { codingEv: LOSSY_CODING_EV }),
       ...(used
         ? { responseEv: used.plusMinusEv }
         : { toneCurve: isLinear ? 'none' : toneCurveDoubt(stored) }),
@@ -74,6 +75,12 @@ const NEVER_BY_CODE = 65536;
 const RESPONSE_AND_TABLES =
   "The camera's response was not used: this file's light is read by its profile's tables.";
 
+/**
+ * Measured on eight smooth fields of 0.6 stop, with and without noise, as WebP and AVIF of qualities 50 to 100: spreads were
+ * up to 0.018 stop off. A JPEG's steps are known from its own tables instead.
+ */
+const LOSSY_CODING_EV = 0.02;
+
 const SCENE_LINEAR =
   'Its 16 bits are coded linearly and taken as the light itself; a tone curve laid on before saving could not be seen here.';
 
@@ -82,7 +89,7 @@ const LINEAR_IN_8_BITS =
 
 const TONE_CURVE_NOT_UNDONE = 'A tone curve that the camera or converter laid on is not undone.';
 
-/** A camera writes JPEGs by itself, in its picture style; other files were saved by somebody who chose. */
+/** A camera or telephone writes JPEG and HEIC by itself, in its picture style; other files were saved by somebody who chose. */
 function toneCurveDoubt({ format }: StoredImage): LightDoubt['toneCurve'] {
-  return format === 'jpeg' ? 'counted' : 'told';
+  return format === 'jpeg' || format === 'heic' ? 'counted' : 'told';
 }

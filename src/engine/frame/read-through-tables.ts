@@ -1,6 +1,7 @@
 import { rgbToXyzMatrix } from '../colour/rgb-to-xyz-matrix.ts';
 import { WIDE_RGB } from '../colour/wide-space.ts';
 import { EngineError } from '../engine-error.ts';
+import { heldChannels } from '../intake/held-channels.ts';
 import type { Platform, ProfileTables } from '../intake/platform.ts';
 import { readIccProfile } from '../intake/read-icc-profile.ts';
 import type { StoredImage } from '../intake/stored-image.ts';
@@ -27,7 +28,7 @@ export async function readThroughTables(
 ): Promise<StoredImage> {
   const profile = stored.iccProfile && readIccProfile(stored.iccProfile);
   if (profile?.kind !== 'table-only') return stored;
-  const isGrey = stored.format === 'jpeg' ? (stored.isGreyJpeg ?? false) : stored.channels < 3;
+  const isGrey = heldChannels(stored) < 3;
   const notRead = (why: string): StoredImage => ({ ...stored, tablesNotRead: why });
   if (!platform.openProfileTables) return notRead('which are not read here');
   if (profile.channels === 1 && !isGrey) return notRead('for grey, and the picture is in colour');
@@ -43,10 +44,9 @@ export async function readThroughTables(
       { channels: profile.channels, isGrey, scale },
       onProgress,
     );
-    const hasAlpha = stored.format !== 'jpeg' && stored.channels % 2 === 0;
     return {
       ...stored,
-      channels: isGrey ? (hasAlpha ? 2 : 1) : hasAlpha ? 4 : 3,
+      channels: heldChannels(stored),
       bitsPerSample: 16,
       samples,
       jpegDcSteps: null, // a block's mean in the file's codes is no mean of these
@@ -82,8 +82,8 @@ function turned(
   const { samples: source, channels: step, bitsPerSample } = stored;
   const { clipCode, floorCode } = codeLimits(stored);
   const pixels = stored.widthPx * stored.heightPx;
-  const hasAlpha = stored.format !== 'jpeg' && step % 2 === 0;
-  const outStep = (isGrey ? 1 : 3) + (hasAlpha ? 1 : 0);
+  const outStep = heldChannels(stored);
+  const hasAlpha = outStep % 2 === 0;
   const to16 = bitsPerSample === 8 ? 257 : 1;
   const [second, third] = isGrey ? [0, 0] : [1, 2];
   const extremes = new Uint8Array(pixels);

@@ -1,8 +1,10 @@
 import { EngineError } from '../engine-error.ts';
+import { decodeAvifFile, decodeHeicFile } from './decode-heif-file.ts';
 import { decodeJpegFile } from './decode-jpeg-file.ts';
 import { decodePngFile } from './decode-png-file.ts';
 import { decodeRawFile } from './decode-raw-file.ts';
 import { decodeTiffFile } from './decode-tiff-file.ts';
+import { decodeWebpFile } from './decode-webp-file.ts';
 import type { FileDecoder } from './file-decoder.ts';
 import { type FileFormat, sniffFormat } from './sniff-format.ts';
 
@@ -12,13 +14,13 @@ const DECODERS: Partial<Record<FileFormat, FileDecoder>> = {
   png: decodePngFile,
   tiff: decodeTiffFile,
   raw: decodeRawFile,
+  webp: decodeWebpFile,
+  avif: decodeAvifFile,
+  heic: decodeHeicFile,
 };
 
 /** What a photographer calls a format that is recognised and not read. */
 const NOT_READ_YET: Partial<Record<FileFormat, string>> = {
-  webp: 'a WebP picture',
-  avif: 'an AVIF picture',
-  heic: 'a HEIC picture',
   gif: 'a GIF picture',
   bmp: 'a bitmap',
   'jpeg-xl': 'a JPEG XL picture',

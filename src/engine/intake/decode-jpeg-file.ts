@@ -15,9 +15,10 @@ export const decodeJpegFile: FileDecoder = async (bytes, platform, onProgress) =
   checkPictureSize(widthPx, heightPx);
   refuseRareKinds(segments);
   onProgress?.(0);
-  const picture = await platform.decodeJpeg(bytes).catch((cause: unknown) => {
+  const picture = await platform.decodePicture(bytes, 'image/jpeg').catch((cause: unknown) => {
     throw new EngineError('unreadable-file', DAMAGED, {}, { cause });
   });
+  if (!picture) throw new EngineError('unreadable-file', DAMAGED);
   if (picture.widthPx !== widthPx || picture.heightPx !== heightPx)
     throw new EngineError(
       'unreadable-file',

@@ -7,6 +7,9 @@ export interface RgbaPicture {
   readonly samples: Uint8Array | Uint8ClampedArray;
 }
 
+/** Formats that a platform decodes, or may. */
+export type DecodedType = 'image/jpeg' | 'image/webp' | 'image/avif' | 'image/heic';
+
 /** The tables of one profile, opened. */
 export interface ProfileTables {
   /**
@@ -19,8 +22,12 @@ export interface ProfileTables {
 
 /** What the engine borrows from where it runs (a browser's worker or Node), so that it needs no DOM itself. */
 export interface Platform {
-  /** Decodes a whole JPEG without colour conversion and without turning it; rejects when it can't. */
-  decodeJpeg(bytes: Uint8Array): Promise<RgbaPicture>;
+  /**
+   * Decodes a whole picture, the first where it holds several, without colour conversion; rejects where it is damaged.
+   * `null` where the platform does not know the format. A JPEG's notes are not heeded; from other formats whatever
+   * would turn or convert the picture has been taken out.
+   */
+  decodePicture(bytes: Uint8Array, type: DecodedType): Promise<RgbaPicture | null>;
   /**
    * Opens a profile that holds tables from codes to colour; `null` where they can't be made sense of. Rejects where
    * the module that reads them can't be had. Platforms without one lack the member.

@@ -66,11 +66,20 @@ function ascii(bytes: Uint8Array, from: number, to: number): string {
   return bytes.length < to ? '' : String.fromCharCode(...bytes.subarray(from, to));
 }
 
+const HEVC_BRANDS = ['heic', 'heix', 'heim', 'heis', 'hevc', 'hevx'];
+const LONGEST_BRANDS_BYTES = 256;
+
 /** ISO base media files name what they hold by a four-letter brand. */
 function brandFormat(bytes: Uint8Array): FileFormat {
   const brand = ascii(bytes, 8, 12);
-  if (brand === 'avif' || brand === 'avis') return 'avif';
-  if (['heic', 'heix', 'heim', 'heis', 'hevc', 'hevx', 'mif1', 'msf1'].includes(brand)) return 'heic';
+  const boxEnd = Math.min(bytes.length, ((bytes[2] ?? 0) << 8) | (bytes[3] ?? 0), LONGEST_BRANDS_BYTES);
+  const brands = [brand];
+  for (let at = 16; at + 4 <= boxEnd; at += 4) brands.push(ascii(bytes, at, at + 4));
+  const isOneOf = (known: readonly string[]) => brands.some((each) => known.includes(each));
+  if (['avif', 'avis'].includes(brand)) return 'avif';
+  if (HEVC_BRANDS.includes(brand)) return 'heic';
+  // "a still picture", or several, of whatever coding: the compatible brands say which
+  if (brand === 'mif1' || brand === 'msf1') return isOneOf(['avif', 'avis']) ? 'avif' : 'heic';
   return brand === 'crx ' ? 'raw' : 'unknown';
 }
 

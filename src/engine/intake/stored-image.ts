@@ -36,7 +36,7 @@ export interface ThroughTables {
  * and floating point, to 16. Colours are not multiplied by alpha.
  */
 export interface StoredImage {
-  readonly format: 'jpeg' | 'png' | 'tiff' | 'raw';
+  readonly format: 'jpeg' | 'png' | 'tiff' | 'webp' | 'avif' | 'heic' | 'raw';
   readonly widthPx: number;
   readonly heightPx: number;
   readonly channels: 1 | 2 | 3 | 4;
@@ -67,7 +67,11 @@ export interface StoredImage {
   readonly hasIptc?: boolean;
   /** Whether a JPEG holds grey alone, which is handed out as RGBA all the same; absent or false otherwise. */
   readonly isGreyJpeg?: boolean;
-  /** A PNG's own word that it is sRGB; absent or false where it says nothing. */
+  /** Whether the fourth channel of a picture handed out as RGBA says nothing; absent where channels are the file's. */
+  readonly isOpaque?: boolean;
+  /** Whether another format than JPEG was coded with losses; absent or false otherwise. */
+  readonly isLossy?: boolean;
+  /** A file's own word, by a chunk or by code points, that it is sRGB; absent or false where it says nothing. */
   readonly sRgbStated?: boolean;
   /** A PNG's cHRM where neither ICC nor sRGB is stated; absent or `null` otherwise. */
   readonly chromaticities?: StatedChromaticities | null;

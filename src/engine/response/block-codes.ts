@@ -40,7 +40,7 @@ export function blockLayout(widthPx: number, heightPx: number): BlockLayout {
  * clipped white come back one code lower, and black one higher.
  */
 export function blockCodes(stored: StoredImage, layout: BlockLayout): BlockCodes {
-  const [floorCode, clipCode] = stored.format === 'jpeg' ? [1, 254] : [0, 255];
+  const [floorCode, clipCode] = stored.format === 'jpeg' || stored.isLossy ? [1, 254] : [0, 255];
   const isGrey = stored.isGreyJpeg || stored.channels < 3;
   const offsets = isGrey ? [0] : [0, 1, 2];
   return {

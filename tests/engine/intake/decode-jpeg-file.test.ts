@@ -158,7 +158,7 @@ describe('decodeJpegFile refuses, with the right code,', () => {
   test('a picture whose size is not what the header says', async () => {
     const small = {
       ...nodePlatform,
-      decodeJpeg: async () => ({ widthPx: 8, heightPx: 8, samples: new Uint8Array(256) }),
+      decodePicture: async () => ({ widthPx: 8, heightPx: 8, samples: new Uint8Array(256) }),
     };
     await expect(decodeImage(plain, small)).rejects.toMatchObject({ code: 'unreadable-file' });
   });

@@ -18,6 +18,8 @@ const SAMPLES: readonly (readonly [format: string, start: string])[] = [
   ['webp', 'RIFF\x10\0\0\0WEBPVP8 '],
   ['avif', '\0\0\0\x1cftypavif\0\0\0\0'],
   ['heic', '\0\0\0\x18ftypheic\0\0\0\0'],
+  ['avif', '\0\0\0\x1cftypmif1\0\0\0\0mif1avif'],
+  ['heic', '\0\0\0\x1cftypmif1\0\0\0\0mif1heic'],
   ['gif', 'GIF89a\x10\0\x10\0'],
   ['bmp', 'BM\x36\0\0\0\0\0'],
   ['jpeg-xl', '\xff\x0a\x10'],
@@ -31,7 +33,7 @@ test('sniffFormat(bytes) tells a format by its first bytes', () => {
 
 test('decodeImage(bytes) answers what it can not read with the code of the kind and a way out', async () => {
   for (const [format, start] of SAMPLES) {
-    if (format === 'jpeg' || format === 'png' || format === 'tiff' || format === 'raw') continue;
+    if (['jpeg', 'png', 'tiff', 'raw', 'webp', 'avif', 'heic'].includes(format)) continue;
     const error = await rejectionOf(latin(start));
     const none = ['empty', 'text', 'unknown'].includes(format);
     expect(error.code).toBe(none ? 'not-an-image' : 'unsupported-file');
