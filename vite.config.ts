@@ -20,24 +20,22 @@ const withoutPolicyWhileDeveloping: Plugin = {
 const assetFileNames = ({ names }: { names: string[] }) =>
   names[0]?.startsWith('libraw.') ? 'libraw/[name][extname]' : 'assets/[name]-[hash][extname]';
 
-const noticesBesideLibraw: Plugin = {
-  name: 'notices-beside-libraw',
+/** What others' licences ask to be handed on with the modules that are fetched when first needed. */
+const noticesOfModules: Plugin = {
+  name: 'notices-of-modules',
   apply: 'build',
   generateBundle() {
-    const folder = new URL('notices/libraw/', import.meta.url);
-    for (const name of readdirSync(folder))
-      this.emitFile({
-        type: 'asset',
-        fileName: `libraw/${name}`,
-        source: readFileSync(new URL(name, folder)),
-      });
+    const notices = new URL('notices/', import.meta.url);
+    for (const name of readdirSync(notices, { recursive: true, encoding: 'utf8' }))
+      if (name.endsWith('.txt'))
+        this.emitFile({ type: 'asset', fileName: name, source: readFileSync(new URL(name, notices)) });
   },
 };
 
 export default defineConfig({
   base: './',
   publicDir: 'samples',
-  plugins: [withoutPolicyWhileDeveloping, noticesBesideLibraw],
+  plugins: [withoutPolicyWhileDeveloping, noticesOfModules],
   worker: { format: 'es', rolldownOptions: { output: { assetFileNames } } },
   server: { host: '127.0.0.1', headers },
   preview: { host: '127.0.0.1', port: 4173, headers },

@@ -17,11 +17,15 @@ let module: Promise<Lcms> | null = null;
 export async function openProfileTables(profile: Uint8Array): Promise<ProfileTables | null> {
   if (profile.length > LARGEST_PROFILE_BYTES) return null;
   module ??= import('lcms-wasm').then(({ instantiate }) => instantiate());
-  try {
-    return tablesOf(await module, profile);
-  } catch (error) {
-    module = null; // what failed may be the fetching, or have left the module in a state of its own
+  const lcms = await module.catch((error: unknown) => {
+    module = null; // to be fetched again
     throw error;
+  });
+  try {
+    return tablesOf(lcms, profile);
+  } catch {
+    module = null; // as below
+    return null;
   }
 }
 
@@ -42,8 +46,19 @@ function tablesOf(lcms: Lcms, bytes: Uint8Array): ProfileTables | null {
   lcms.cmsCloseProfile(profile);
   lcms.cmsCloseProfile(connection);
   if (!transform) return null;
+  let isBroken = false;
   return {
-    toXyz: (codes) => lcms.cmsDoTransform(transform, codes, codes.length / channels),
-    close: () => lcms.cmsDeleteTransform(transform),
+    toXyz(codes) {
+      try {
+        return lcms.cmsDoTransform(transform, codes, codes.length / channels);
+      } catch (error) {
+        isBroken = true;
+        module = null; // what ended in the middle has left it in a state that nobody knows
+        throw error;
+      }
+    },
+    close() {
+      if (!isBroken) lcms.cmsDeleteTransform(transform);
+    },
   };
 }

@@ -97,7 +97,17 @@ export const engineApi = {
 
 export type EngineApi = typeof engineApi;
 
+/** Above the largest picture that is read, stored plainly at 16 bits; a browser's arrays end at about 2 GB. */
+const LARGEST_FILE_BYTES = 1.5 * 2 ** 30;
+
 async function readBytes({ name, blob }: NamedBlob): Promise<FrameSource> {
+  if (blob.size > LARGEST_FILE_BYTES)
+    throw new EngineError(
+      'too-large',
+      `The file ${name} has ${(blob.size / 2 ** 30).toFixed(1)} GB; at most ${LARGEST_FILE_BYTES / 2 ** 30} GB are read. ` +
+        'Export it smaller, or with compression.',
+      { fileName: name, bytes: blob.size },
+    );
   const buffer = await blob.arrayBuffer().catch((cause: unknown) => {
     throw new EngineError(
       'unreadable-file',

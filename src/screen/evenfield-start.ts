@@ -39,8 +39,8 @@ export class EvenfieldStart extends LitElement {
       <div class="drop">
         <evenfield-frame-picker></evenfield-frame-picker>
         <p>
-          Or drop it anywhere on this page. Several frames of one unchanged set-up are averaged. JPEG, PNG, TIFF and
-          camera raw are read; nothing leaves this machine.
+          Or drop it anywhere on this page. Several frames of one unchanged set-up are averaged. JPEG, PNG, TIFF,
+          camera raw, WebP and AVIF are read, HEIC where the browser shows it; nothing leaves this machine.
         </p>
       </div>`;
   }

@@ -23,11 +23,12 @@ const RAW_EXTENSIONS = [
 
 /** For a file chooser: raw files have no kind that browsers know, so they are named by their endings. */
 export const ACCEPTED_FILES = [
-  ...['image/jpeg', 'image/png', 'image/tiff'],
+  ...['image/jpeg', 'image/png', 'image/tiff', 'image/webp', 'image/avif', 'image/heic', 'image/heif'],
+  ...['.webp', '.avif', '.heic', '.heif'], // for those who have no kind for them
   ...RAW_EXTENSIONS.map((extension) => `.${extension}`),
 ].join(',');
 
-const PICTURES = new RegExp(`\\.(jpe?g|png|tiff?|${RAW_EXTENSIONS.join('|')})$`, 'i');
+const PICTURES = new RegExp(`\\.(jpe?g|png|tiff?|webp|avif|hei[cf]|${RAW_EXTENSIONS.join('|')})$`, 'i');
 
 /** Whether a file may be a picture, by its name. */
 export function isPictureName(name: string): boolean {

@@ -198,7 +198,7 @@ test('frames of a chosen folder are written into a chosen folder, none over anot
   await page.getByRole('button', { name: 'Choose a whole folder…' }).click();
   await expect(
     page.getByText(
-      '1 other file in it is no JPEG, PNG, TIFF or raw file, or an earlier result, and was left out.',
+      '1 other file in it is no picture that is read here, or an earlier result, and was left out.',
     ),
   ).toBeVisible();
   await page
@@ -232,7 +232,7 @@ test('without a folder picker a folder is chosen by the browser’s own means, a
   await page.getByLabel('Choose a whole folder…').setInputFiles(folder);
   await expect(
     page.getByText(
-      '1 other file in it is no JPEG, PNG, TIFF or raw file, or an earlier result, and was left out.',
+      '1 other file in it is no picture that is read here, or an earlier result, and was left out.',
     ),
   ).toBeVisible();
   await tried(page);

@@ -68,3 +68,20 @@ test('EngineClient.gainPicture(profile, size) and rampFigures(profile) hand over
   expect(samples.every((code) => code === 65535)).toBe(true);
   expect(await engine.rampFigures(profile)).toContain('empty-sweep.png');
 });
+
+test('EngineClient.read(files) refuses a file of 2 GB by its size, before a byte of it is read', async () => {
+  let wasRead = false;
+  const huge = {
+    size: 2 ** 31,
+    arrayBuffer: () => {
+      wasRead = true;
+      return Promise.reject(new Error('read'));
+    },
+  } as unknown as Blob;
+  const failure = await engineApi
+    .openToCorrect({ name: 'huge.tif', blob: huge })
+    .catch((error: unknown) => error);
+  expect(failure).toMatchObject({ code: 'too-large', detail: { fileName: 'huge.tif' } });
+  expect((failure as Error).message).toContain('has 2.0 GB; at most 1.5 GB are read');
+  expect(wasRead).toBe(false);
+});

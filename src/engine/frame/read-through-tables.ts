@@ -36,8 +36,9 @@ export async function readThroughTables(
   const tables = await platform.openProfileTables(stored.iccProfile!).catch(refuseWithoutModule);
   if (!tables) return notRead('which are damaged');
   try {
-    const { scale, lightAtCode } = tableScale(tables, profile.channels, isGrey, stored.bitsPerSample) ?? {};
-    if (!scale || !lightAtCode) return notRead('which give no white above black');
+    const laid = triedScale(tables, profile.channels, isGrey, stored.bitsPerSample);
+    if (typeof laid === 'string') return notRead(laid);
+    const { scale, lightAtCode } = laid;
     const { samples, extremes } = turned(
       stored,
       tables,
@@ -60,6 +61,17 @@ export async function readThroughTables(
     };
   } finally {
     tables.close();
+  }
+}
+
+/** The first look over all codes is where damaged tables show, by what they give or by the module's giving up. */
+function triedScale(
+  ...of: Parameters<typeof tableScale>
+): NonNullable<ReturnType<typeof tableScale>> | string {
+  try {
+    return tableScale(...of) ?? 'which give no white above black';
+  } catch {
+    return 'which are damaged';
   }
 }
 

@@ -62,7 +62,9 @@ export function summaryWords(outcomes: readonly BatchOutcome[], refusedBefore: n
 /** What of a folder was left out. */
 export function othersWords(others: number): string | null {
   if (others === 0) return null;
-  return `${others} other ${plural(others, 'file')} in it ${others === 1 ? 'is' : 'are'} no JPEG, PNG, TIFF or raw file, or an earlier result, and ${others === 1 ? 'was' : 'were'} left out.`;
+  if (others === 1)
+    return '1 other file in it is no picture that is read here, or an earlier result, and was left out.';
+  return `${others} other files in it are no pictures that are read here, or earlier results, and were left out.`;
 }
 
 const plural = (count: number, noun: string) => (count === 1 ? noun : `${noun}s`);

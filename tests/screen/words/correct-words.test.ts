@@ -182,8 +182,8 @@ test.each([
 
 test.each([
   [0, undefined],
-  [1, '1 other file in it is no JPEG, PNG, TIFF or raw file, or an earlier result, and was left out.'],
-  [3, '3 other files in it are no JPEG, PNG, TIFF or raw file, or an earlier result, and were left out.'],
+  [1, '1 other file in it is no picture that is read here, or an earlier result, and was left out.'],
+  [3, '3 other files in it are no pictures that are read here, or earlier results, and were left out.'],
 ])('othersWords(%s)', (others, says) => {
   expect(othersWords(others) ?? undefined).toBe(says);
 });
