@@ -1,0 +1,96 @@
+import sharp from 'sharp';
+import { srgbDecode } from '../../src/engine/colour/srgb-curve.ts';
+import { tableProfile } from '../engine/intake/table-profile.ts';
+import { toPng } from '../synthetic/encode.ts';
+import { renderFrame } from '../synthetic/render-frame.ts';
+import { dropFiles, expect, noteErrors, openBench, test, waitForVerdict } from './open-bench.ts';
+
+/** A stop darker and a little cooler on the left. */
+const FRAME = renderFrame((x) => [0.7 * 2 ** (x - 1), 0.7 * 2 ** (x - 1), 0.66 * 2 ** (0.9 * (x - 1))], {
+  widthPx: 600,
+  heightPx: 400,
+  bits: 8,
+  curve: 'srgb',
+  electronsAtFull: 30_000,
+  seed: 3,
+});
+const image = () => sharp(FRAME.samples as Uint8Array, { raw: { width: 600, height: 400, channels: 3 } });
+const AS_TABLES = tableProfile({
+  name: 'As tables',
+  major: 2,
+  connection: 'XYZ ',
+  exponent: 1,
+  curve: srgbDecode,
+  colourAt: ([r = 0, g = 0, b = 0]) => [
+    0.43598 * r + 0.38515 * g + 0.14307 * b,
+    0.22252 * r + 0.71687 * g + 0.06061 * b,
+    0.01392 * r + 0.09708 * g + 0.7139 * b,
+  ],
+});
+
+test('a WebP, a turned AVIF and a file whose profile holds tables read as the plain PNG does; the module is fetched for the last alone', async ({
+  page,
+  watch,
+}) => {
+  const spreads: number[] = [];
+  const read = async (name: string, type: string, bytes: Uint8Array) => {
+    await openBench(page);
+    await dropFiles(page, [{ name, type, bytes: Buffer.from(bytes) }]);
+    await waitForVerdict(page);
+    const reading = await page.evaluate(() => {
+      const { takes } = document.querySelector('evenfield-bench')!;
+      const { frame, falloff } = takes.at(-1)!.reading;
+      return { ...frame, spreadEv: falloff.spreadEv, brightestX: falloff.brightestAt.x };
+    });
+    spreads.push(reading.spreadEv);
+    return reading;
+  };
+  const plain = await read('plain.png', 'image/png', toPng(FRAME));
+  expect(plain.colourProfile).toBe('sRGB (assumed)');
+
+  const webp = await read('lossless.webp', 'image/webp', await image().webp({ lossless: true }).toBuffer());
+  expect(webp.spreadEv).toBe(plain.spreadEv);
+
+  const turned = { quality: 95, chromaSubsampling: '4:4:4', effort: 2 } as const;
+  const avif = await image().withMetadata({ orientation: 6 }).avif(turned).toBuffer();
+  const upright = await read('turned.avif', 'image/avif', avif);
+  expect(upright).toMatchObject({ orientation: 6, widthPx: 400, heightPx: 600 });
+  expect(Math.abs(upright.spreadEv - plain.spreadEv)).toBeLessThan(0.02);
+  expect(upright.lightSays).toContain('leaves smooth light in steps');
+
+  const isModule = (url: string) => /\/lcms[^/]*\.(wasm|js)$/.test(url);
+  expect(watch.requests.filter(isModule)).toEqual([]);
+  const tables = await read('tables.png', 'image/png', toPng(FRAME, { icc: AS_TABLES }));
+  expect(tables).toMatchObject({ colourProfile: 'As tables', bitsPerSample: 8 });
+  expect(Math.abs(tables.spreadEv - plain.spreadEv)).toBeLessThan(0.001);
+  expect(watch.requests.filter(isModule)).toHaveLength(2);
+  console.log(
+    `measured: spread as PNG, WebP, AVIF, by tables: ${spreads.map((ev) => ev.toFixed(4)).join(', ')} EV`,
+  );
+});
+
+test('a HEIC that the browser does not show, and a file of 2 GB, are refused in plain words', async ({
+  page,
+}) => {
+  await openBench(page);
+  const errors = await noteErrors(page);
+  // the boxes of one, around data that only another decoder would know
+  const avif = await image().resize(96, 64).avif().toBuffer();
+  const renamed = avif.toString('latin1').replaceAll('avif', 'heic').replaceAll('av01', 'hvc1');
+  const heic = Buffer.from(renamed.replaceAll('av1C', 'hvcC'), 'latin1');
+  await dropFiles(page, [{ name: 'telephone.heic', type: 'image/heic', bytes: heic }]);
+  await expect(page.getByRole('alert')).toContainText('does not decode HEIC pictures', { timeout: 20_000 });
+  expect((await errors()).map(({ code }) => code)).toEqual(['unsupported-file']);
+  const started = Date.now();
+  const huge = await page.evaluate(async () => {
+    const piece = new Blob([new Uint8Array(1 << 24)]); // held once, by reference
+    const blob = new Blob(Array.from({ length: 129 }, () => piece));
+    const bench = document.querySelector('evenfield-bench')!;
+    return bench.read(new File([blob], 'huge.tif')).then(
+      () => 'read',
+      (error: { code: string }) => error.code,
+    );
+  });
+  expect(huge).toBe('too-large');
+  console.log(`measured: 2 GB refused within ${Date.now() - started} ms`);
+});
