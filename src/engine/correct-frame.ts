@@ -6,8 +6,10 @@ import { frameDifferences } from './correct/frame-differences.ts';
 import { matteDoubts } from './correct/matte/matte-doubts.ts';
 import { refuseBlack } from './correct/refuse-black.ts';
 import { EngineError } from './engine-error.ts';
+import { exifOfRaw } from './export/exif-of-raw.ts';
 import { notCarried } from './export/not-carried.ts';
 import { profileToWrite } from './export/profile-to-write.ts';
+import { rawCoding } from './export/raw-coding.ts';
 import {
   WRITTEN_FORMATS,
   type WrittenFile,
@@ -20,7 +22,7 @@ import { lightTable } from './frame/light-table.ts';
 import type { LinearFrame } from './frame/linear-frame.ts';
 import { linearise } from './frame/linearise.ts';
 import { readThroughTables } from './frame/read-through-tables.ts';
-import { orientationTurnsSideways } from './grid/upright-rectangle.ts';
+import { uprightSize } from './grid/upright-rectangle.ts';
 import { decodeImage } from './intake/decode-image.ts';
 import { heldChannels } from './intake/held-channels.ts';
 import type { Platform } from './intake/platform.ts';
@@ -79,7 +81,8 @@ export async function correctFrame(
   const gains = parseProfile(profile);
   if (options.response) checkResponse(options.response);
   onProgress('opening', 0);
-  const decoded = await decodeImage(source.bytes, platform, (fraction) => onProgress('decoding', fraction));
+  const onDecoding = (fraction: number) => onProgress('decoding', fraction);
+  const decoded = await decodeImage(source.bytes, platform, onDecoding, { rawAs: 'picture' });
   const stored = await readThroughTables(decoded, platform, (fraction) => onProgress('converting', fraction));
   try {
     const sha256 = await platform.sha256Hex(source.bytes);
@@ -108,11 +111,15 @@ async function correctStored(
   refuseBlack(frame);
   const blankStored = blank && (await openBlank(blank, platform));
   const bitsPerSample = format === 'jpeg' ? 8 : bits;
+  const rawCoded = stored.raw ? rawCoding(frame.toXyz, format, stored.channels < 3) : null;
   const out = {
     channels: heldChannels(stored),
     bitsPerSample,
     // where a response is not gone by, the file's own curves hold at any depth
-    lightAtCode: lightToWrite(stored, bitsPerSample, frame.light === 'response-recovered' ? response : null),
+    lightAtCode: rawCoded
+      ? sharedTable(bitsPerSample, rawCoded.decode)
+      : lightToWrite(stored, bitsPerSample, frame.light === 'response-recovered' ? response : null),
+    toWritten: rawCoded?.toWritten ?? null,
   };
   const { samples, ...corrected } = correctLight(
     frame,
@@ -121,8 +128,10 @@ async function correctStored(
     out,
     (fraction) => onProgress('correcting', fraction),
   );
-  const { widthPx, heightPx, orientation, exif = null, xmp = null, exposure } = stored;
-  const iccProfile = profileToWrite(stored, frame.space, { format, channels: out.channels });
+  const { widthPx, heightPx, orientation, xmp = null, exposure } = stored;
+  const exif = (stored.raw ? exifOfRaw(stored) : stored.exif) ?? null;
+  const iccProfile =
+    rawCoded?.iccProfile ?? profileToWrite(stored, frame.space, { format, channels: out.channels });
   const picture: CorrectedPicture = {
     ...{ widthPx, heightPx, channels: out.channels, bitsPerSample, samples },
     ...{ orientation, iccProfile, exif, xmp },
@@ -133,14 +142,14 @@ async function correctStored(
     onProgress: (fraction) => onProgress('writing', fraction),
   });
   onProgress('writing', 1);
-  const sideways = orientationTurnsSideways(orientation);
-  const upright = sideways ? { widthPx: heightPx, heightPx: widthPx } : { widthPx, heightPx };
-  const known = { ...upright, orientation, exposure, light: frame.light, sha256, shot: shotFacts(exif) };
+  const upright = uprightSize(stored, orientation);
+  const full = stored.raw ? uprightSize(stored.raw, orientation) : upright;
+  const known = { ...full, orientation, exposure, light: frame.light, sha256, shot: shotFacts(stored.exif) };
   const flags = [
     ...frameDifferences(known, gains, blankStored ? shotFacts(blankStored.exif) : blankFacts),
     ...(corrected.matte ? matteDoubts(corrected.matte) : []),
-    ...profileFlags(stored),
-    ...notCarried(stored, format),
+    ...(rawCoded ? [rawCoded.says] : profileFlags(stored)),
+    ...notCarried({ ...stored, exif }, format),
   ];
   return { ...file, ...corrected, ...upright, flags };
 }
@@ -152,13 +161,18 @@ function lightToWrite(
   response: CameraResponse | null | undefined,
 ): LinearFrame['lightAtCode'] {
   if (!stored.throughTables) return lightOfCodes(stored, bitsPerSample, response);
-  const light = lightTable(bitsPerSample, (code) => code ** WIDE_RGB_EXPONENT);
+  return sharedTable(bitsPerSample, (code) => code ** WIDE_RGB_EXPONENT);
+}
+
+function sharedTable(bitsPerSample: 8 | 16, decode: (code: number) => number): LinearFrame['lightAtCode'] {
+  const light = lightTable(bitsPerSample, decode);
   return { red: light, green: light, blue: light };
 }
 
 async function openBlank({ name, bytes }: FrameSource, platform: Platform): Promise<StoredImage> {
   try {
-    return await readThroughTables(await decodeImage(bytes, platform), platform);
+    const decoded = await decodeImage(bytes, platform, undefined, { rawAs: 'picture' });
+    return await readThroughTables(decoded, platform);
   } catch (error) {
     if (!(error instanceof EngineError)) throw error;
     throw new EngineError(error.code, `The blank frame ${name}: ${error.message}`, error.detail, {

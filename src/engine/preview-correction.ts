@@ -12,7 +12,7 @@ import { refuseBlack } from './correct/refuse-black.ts';
 import type { LinearFrame } from './frame/linear-frame.ts';
 import { linearise } from './frame/linearise.ts';
 import { readThroughTables } from './frame/read-through-tables.ts';
-import { orientationTurnsSideways } from './grid/upright-rectangle.ts';
+import { uprightSize } from './grid/upright-rectangle.ts';
 import { decodeImage } from './intake/decode-image.ts';
 import { heldChannels } from './intake/held-channels.ts';
 import type { Platform } from './intake/platform.ts';
@@ -89,17 +89,14 @@ export async function openToCorrect(
   const stored = await readThroughTables(await decodeImage(bytes, platform), platform);
   const { frame } = linearise(stored, response);
   refuseBlack(frame);
-  const { widthPx, heightPx, orientation, exposure } = stored;
-  const upright = orientationTurnsSideways(orientation)
-    ? { widthPx: heightPx, heightPx: widthPx }
-    : { widthPx, heightPx };
+  const { orientation, exposure } = stored;
   const isGrey = heldChannels(stored) < 3;
   const small = frameInSmall(frame, LONGEST_PX, isGrey);
   return {
     small,
     sample: pixelSample(frame, small.frame.widthPx, small.frame.heightPx, isGrey),
     known: {
-      ...{ ...upright, orientation, exposure, light: frame.light },
+      ...{ ...uprightSize(stored.raw ?? stored, orientation), orientation, exposure, light: frame.light },
       sha256: await platform.sha256Hex(bytes),
       shot: shotFacts(stored.exif),
     },

@@ -1,5 +1,6 @@
 import { isMarked } from '../frame/is-marked.ts';
 import type { LinearFrame } from '../frame/linear-frame.ts';
+import type { Matrix3 } from '../numeric/matrix3.ts';
 import { type CodeFinder, codeFinder, codeOfLight } from './code-finder.ts';
 import type { FrameGains } from './frame-gains.ts';
 import { lightRows, plainBytes } from './light-rows.ts';
@@ -12,6 +13,8 @@ export interface OutCoding {
   readonly bitsPerSample: 8 | 16;
   /** Linear light of every code of that depth. */
   readonly lightAtCode: LinearFrame['lightAtCode'];
+  /** From the frame's linear RGB to that which is written; left out or `null` where they are one. */
+  readonly toWritten?: Matrix3 | null;
 }
 
 export interface CodedLight {
@@ -55,6 +58,7 @@ export function applyGains(
       if (isClipped) clippedBefore++;
       else if (red[i]! > 1 || green[i]! > 1 || blue[i]! > 1) clippedPixels++;
     }
+    if (out.toWritten) change(red, green, blue, out.toWritten);
     dither(random);
     const start = row * widthPx * out.channels;
     if (isGrey) writeRow(samples, start, out.channels, green, greenCodes, random, 0);
@@ -68,6 +72,15 @@ export function applyGains(
   }
   onProgress(1);
   return { samples, clippedBefore, clippedPixels };
+}
+
+function change(red: Float64Array, green: Float64Array, blue: Float64Array, m: Matrix3): void {
+  for (let i = 0; i < red.length; i++) {
+    const [r, g, b] = [red[i]!, green[i]!, blue[i]!];
+    red[i] = m[0] * r + m[1] * g + m[2] * b;
+    green[i] = m[3] * r + m[4] * g + m[5] * b;
+    blue[i] = m[6] * r + m[7] * g + m[8] * b;
+  }
 }
 
 /** Ten bits of one random number serve each of three channels. */

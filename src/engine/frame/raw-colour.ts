@@ -4,6 +4,7 @@ import { cctAndDuv } from '../colour/correlated-colour-temperature.ts';
 import { rgbToXyzMatrix } from '../colour/rgb-to-xyz-matrix.ts';
 import { SRGB } from '../colour/srgb-space.ts';
 import { D50, D65 } from '../colour/white-points.ts';
+import { balanceOf } from '../intake/develop-raw.ts';
 import type { DngCalibration } from '../intake/dng-tags.ts';
 import type { RawColour } from '../intake/stored-raw.ts';
 import {
@@ -74,14 +75,14 @@ function balanced({ neutral, whiteXy, calibrations }: RawColour): BalancedColour
     neutral || whiteXy
       ? 'Its colours are the camera’s own, by the white balance and the camera’s matrix that the file gives; the cast is told against that balance.'
       : 'Its colours are the camera’s own, by the camera’s matrix; the file names no white balance, so the cast is told against daylight (D65).';
-  return { toXyz: toWhite(toXyz), multipliers: multipliersOf(own), says };
+  return { toXyz: toWhite(toXyz), multipliers: balanceOf(own), says };
 }
 
 /** Without a matrix colours can't be named, only balanced; sRGB's primaries stand in. */
 function withoutMatrix(neutral: Vector3 | null): BalancedColour {
   return {
     toXyz: rgbToXyzMatrix(SRGB.primaries, SRGB.white),
-    multipliers: multipliersOf(neutral ?? [1, 1, 1]),
+    multipliers: balanceOf(neutral ?? [1, 1, 1]),
     says: neutral
       ? 'No matrix is known for this camera: its own red, green and blue, by the white balance of the file, are taken for those of sRGB, so casts and tints are rough.'
       : 'Neither a matrix nor a white balance is known for this camera: its own red, green and blue are taken for those of sRGB, so casts and tints are rough.',
@@ -103,11 +104,6 @@ function toWhite(toXyz: Matrix3): Matrix3 {
   return toXyz.map(
     (value, i) => (value * wanted[Math.floor(i / 3)]!) / got[Math.floor(i / 3)]!,
   ) as unknown as Matrix3;
-}
-
-function multipliersOf([red, green, blue]: Vector3): Vector3 {
-  const most = Math.max(red, green, blue);
-  return [most / red, most / green, most / blue];
 }
 
 /** The white that a camera sees as this neutral; the matrix depends on the white, so it is sought step by step. */

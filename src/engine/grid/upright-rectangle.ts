@@ -11,6 +11,16 @@ export function orientationTurnsSideways(orientation: number): boolean {
   return orientation >= 5 && orientation <= 8;
 }
 
+/** Width and height of a stored picture as it is seen upright. */
+export function uprightSize(
+  { widthPx, heightPx }: { readonly widthPx: number; readonly heightPx: number },
+  orientation: number,
+): { widthPx: number; heightPx: number } {
+  return orientationTurnsSideways(orientation)
+    ? { widthPx: heightPx, heightPx: widthPx }
+    : { widthPx, heightPx };
+}
+
 /**
  * Where a rectangle of the upright picture lies in the picture as stored, `storedWidthPx` by `storedHeightPx`.
  * Orientation as in Exif 2.32 tag 274 (1 to 8); any other value counts as 1, as the standard asks of readers.

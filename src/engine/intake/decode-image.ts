@@ -34,10 +34,10 @@ const NOT_READ_YET: Partial<Record<FileFormat, string>> = {
  *
  * @throws {@link EngineError} `not-an-image`, `unsupported-file`, `unreadable-file`, `too-large` or `too-small`.
  */
-export const decodeImage: FileDecoder = async (bytes, platform, onProgress) => {
+export const decodeImage: FileDecoder = async (bytes, platform, onProgress, wishes) => {
   const format = sniffFormat(bytes);
   const decode = DECODERS[format];
-  if (decode) return decode(bytes, platform, onProgress);
+  if (decode) return decode(bytes, platform, onProgress, wishes);
   const known = NOT_READ_YET[format];
   if (known)
     throw new EngineError(

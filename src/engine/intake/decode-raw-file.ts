@@ -1,8 +1,8 @@
-import { EngineError } from '../engine-error.ts';
 import { type BayerOrder, bayerOrder } from './bayer-order.ts';
 import { binBayer } from './bin-bayer.ts';
 import { blackByDeveloping } from './black-by-developing.ts';
 import { blackOfChannels, type CellLevels, dngLevels } from './cell-levels.ts';
+import { linearHalf, type RawPicture, wholePicture } from './develop-raw.ts';
 import { type DngTags, readDngTags } from './dng-tags.ts';
 import type { FileDecoder } from './file-decoder.ts';
 import { maskedBlack } from './masked-margin.ts';
@@ -10,31 +10,20 @@ import { pictureInMosaic } from './picture-in-mosaic.ts';
 import { checkPictureSize } from './picture-size.ts';
 import { cameraOf, colourOf, exposureOf, orientationOf } from './raw-facts.ts';
 import type { RawFile, RawMosaic } from './raw-file.ts';
-import { rawNotRead, rawRefusal, unknownColours } from './raw-refusals.ts';
-import type { StoredImage } from './stored-image.ts';
-import type { RawCodes } from './stored-raw.ts';
+import { rawNotRead, rawRefusal } from './raw-refusals.ts';
 
 /** Shares of the work: opening, unpacking, taking cells together. */
 const OPENED = 0.1;
 const UNPACKED = 0.6;
 
-type Samples = Pick<StoredImage, 'widthPx' | 'heightPx' | 'channels' | 'samples'>;
-interface ReadCells extends Samples {
-  readonly codes: RawCodes;
-  readonly from: 'cells' | 'developed';
-  readonly fullWidthPx: number;
-  readonly fullHeightPx: number;
-  readonly blackDoubt: number;
-  readonly says: readonly string[];
-}
-
 /**
  * Reads a camera's raw file: cells of a Bayer sensor straight from the mosaic, anything else by the decoder's half-size
- * linear picture. Levels and colours come from a DNG's own tags, else from what the decoder knows of the camera.
+ * linear picture; where it is to be corrected, as a whole picture. Levels and colours come from a DNG's own tags, else from
+ * what the decoder knows of the camera.
  *
  * @throws {@link EngineError} as `decodeImage`.
  */
-export const decodeRawFile: FileDecoder = async (bytes, platform, onProgress) => {
+export const decodeRawFile: FileDecoder = async (bytes, platform, onProgress, { rawAs = 'cells' } = {}) => {
   if (!platform.openRaw) throw rawNotRead();
   const raw = await platform.openRaw(bytes).catch((error: unknown) => {
     throw rawRefusal(error, bytes);
@@ -44,7 +33,9 @@ export const decodeRawFile: FileDecoder = async (bytes, platform, onProgress) =>
     checkPictureSize(metadata.width, metadata.height);
     onProgress?.(OPENED);
     const dng = readDngTags(bytes);
-    const read = await readCells(raw, dng, onProgress).catch((error: unknown) => {
+    const colour = colourOf(metadata, dng);
+    const reading = rawAs === 'picture' ? wholePicture(raw, dng, colour) : readCells(raw, dng, onProgress);
+    const read = await reading.catch((error: unknown) => {
       throw rawRefusal(error, bytes);
     });
     onProgress?.(1);
@@ -62,7 +53,7 @@ export const decodeRawFile: FileDecoder = async (bytes, platform, onProgress) =>
         from: read.from,
         camera: cameraOf(metadata),
         codes: read.codes,
-        colour: colourOf(metadata, dng),
+        colour,
         blackDoubt: read.blackDoubt,
       },
     };
@@ -75,14 +66,14 @@ async function readCells(
   raw: RawFile,
   dng: DngTags | null,
   onProgress?: (fraction: number) => void,
-): Promise<ReadCells> {
+): Promise<RawPicture> {
   const foundOrder = bayerOrder(raw.metadata);
   const whole = foundOrder && (await raw.mosaic());
-  if (!foundOrder || !whole) return await byDeveloping(raw);
+  if (!foundOrder || !whole) return await linearHalf(raw);
   onProgress?.(UNPACKED);
   const { mosaic, order } = pictureInMosaic(whole, foundOrder, dng?.activeArea ?? null);
   const known = await levelsOf(raw, dng, mosaic, order);
-  if (!known) return await byDeveloping(raw);
+  if (!known) return await linearHalf(raw);
   const { levels, isPerChannel } = known;
   const { widthPx, heightPx, samples, codes } = binBayer(mosaic, order, levels, (fraction) =>
     onProgress?.(UNPACKED + (1 - UNPACKED) * fraction),
@@ -153,37 +144,4 @@ function blackDoubt(
       `Black could not be told for each channel, so one level is taken for all: it may be a code off, out of ${Math.round(range)} to white.`,
     ],
   };
-}
-
-/** Anything but a plain Bayer mosaic: the decoder takes off black, and what lies below is cut off. */
-async function byDeveloping(raw: RawFile): Promise<ReadCells> {
-  const { width, height, colors, data } = await raw.developed({ halfSize: true, multipliers: [1, 1, 1] });
-  if (colors !== 1 && colors !== 3) throw unknownColours(colors);
-  if (data.length !== width * height * colors)
-    throw new EngineError(
-      'unreadable-file',
-      'The raw file is damaged: its picture is not of the size it claims. Copy it from the card again.',
-    );
-  const isHalf = raw.metadata.width > width && raw.metadata.height > height;
-  const [fullWidthPx, fullHeightPx] = isHalf ? fullSize(raw, width, height) : [width, height];
-  return {
-    ...{ widthPx: width, heightPx: height, channels: colors, samples: data, from: 'developed' },
-    codes: { zero: [0, 0, 0], white: [65535, 65535, 65535], clip: 65520, black: 0, blackMean: 16 },
-    ...{ fullWidthPx, fullHeightPx },
-    blackDoubt: 0,
-    says: [
-      isHalf
-        ? 'Its sensor is no plain 2 × 2 mosaic: a linear picture of half the size was developed from it, and noise below black is cut off.'
-        : 'It holds no mosaic of cells: its linear picture was read, and noise below black is cut off.',
-    ],
-  };
-}
-
-/** The decoder gives its size upright, and the picture as stored. */
-function fullSize({ metadata }: RawFile, width: number, height: number): [number, number] {
-  const [long, short] = [
-    Math.max(metadata.width, metadata.height),
-    Math.min(metadata.width, metadata.height),
-  ];
-  return width >= height ? [long, short] : [short, long];
 }

@@ -16,9 +16,9 @@ const TAG = { orientation: 274, xmp: 700, iccProfile: 34675 } as const;
  *
  * @throws {@link EngineError} as `decodeImage`.
  */
-export const decodeTiffFile: FileDecoder = async (bytes, platform, onProgress) => {
+export const decodeTiffFile: FileDecoder = async (bytes, platform, onProgress, wishes) => {
   const page = firstTiffPage(bytes);
-  if (!page) return decodeRawFile(bytes, platform, onProgress);
+  if (!page) return decodeRawFile(bytes, platform, onProgress, wishes);
   const { directory, isFirst, pictures } = page;
   const header = readTiffHeader(directory, bytes[0] === 0x49);
   const segments = tiffSegments(directory, header, bytes.length);
