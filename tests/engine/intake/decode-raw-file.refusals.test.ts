@@ -50,10 +50,7 @@ describe('decodeRawFile', () => {
     const dump = new Uint8Array(400_000).map((_, i) => (i * 2654435761) >>> 24);
     dump.set([0, 1, 0, 2]);
     const error = await rejectionOf(dump);
-    expect([error.code, error.message]).toEqual([
-      'not-an-image',
-      expect.stringMatching(/raw.* was needed/),
-    ]);
+    expect([error.code, error.message]).toEqual(['not-an-image', expect.stringMatching(/raw.* was needed/)]);
   });
 
   test('refuses an absurd size by the header alone', async () => {
