@@ -30,6 +30,13 @@ export const ACCEPTED_FILES = [
 
 const PICTURES = new RegExp(`\\.(jpe?g|png|tiff?|webp|avif|hei[cf]|${RAW_EXTENSIONS.join('|')})$`, 'i');
 
+const RAWS = new RegExp(`\\.(${RAW_EXTENSIONS.join('|')})$`, 'i');
+
+/** Whether a file is a camera's raw file, by its name. */
+export function isRawName(name: string): boolean {
+  return RAWS.test(name);
+}
+
 /** Whether a file may be a picture, by its name. */
 export function isPictureName(name: string): boolean {
   return PICTURES.test(name);
