@@ -4,13 +4,14 @@ import type { NamedBlob, OneSource } from '../sources/open-source.ts';
 import type { ReadFailure } from '../sources/read-failure.ts';
 import { checkMoves } from '../takes/check-moves.ts';
 import { type Foretold, foretoldNext } from '../takes/foretold.ts';
-import { doneMoves, measuredDistances } from '../takes/move-answers.ts';
+import { doneMoves, madeAsTold, measuredDistances } from '../takes/move-answers.ts';
 import { heldOver, heldSecondFrame, withSecondFrame } from '../takes/second-frames.ts';
 import { setupAtNextTake, setupAtTake } from '../takes/setup-after.ts';
 import { judgedAnew, withSecondFrames, withTake } from '../takes/take.ts';
 import { takenBefore, takenBeforeNext } from '../takes/taken-before.ts';
 import { refuseAnotherView } from './another-view.ts';
 import { type BenchReadOptions, type Circumstances, understoodRole } from './bench-wishes.ts';
+import type { NextFrameIs } from './followed-shoot.ts';
 import { JudgedTakes } from './judged-takes.ts';
 import type { ReadQueue, ReadRun, ReadWork } from './read-queue.ts';
 
@@ -69,6 +70,17 @@ export class BenchSession extends JudgedTakes {
     const measuredMm = measuredDistances(moves, this.answers);
     const { region } = newest;
     return this.read(sources, region === undefined ? { done } : { done, region }, { measuredMm });
+  }
+
+  /** Reads a frame that came in by itself, as what it was said to count as; `unmoved`: nothing was since the last. */
+  readFollowed(frame: OneSource, as: NextFrameIs | 'unmoved'): Promise<Reading> {
+    const newest = this.takes.at(-1);
+    if (newest === undefined || as === 'new-setup') return this.read([frame]);
+    const { region } = newest;
+    if (as === 'unmoved')
+      return this.read([frame], region === undefined ? { done: [] } : { done: [], region }, {});
+    if (as === 'as-advised') this.answers = madeAsTold(newest.reading.moves, this.answers);
+    return this.readNext([frame]);
   }
 
   /** Stops every read under way or waiting. */

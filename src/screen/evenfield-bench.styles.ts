@@ -22,6 +22,9 @@ export const benchStyles = css`
     gap: 0.5rem 1rem;
     margin-bottom: 0.75rem;
   }
+  evenfield-follow {
+    margin: 0.75rem 0;
+  }
   evenfield-setup-sentence {
     margin: 1rem 0 1.5rem;
   }

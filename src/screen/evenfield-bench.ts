@@ -15,6 +15,7 @@ import { BenchCorrection, type BenchCorrectOptions } from './bench-correction.ts
 import { toldByEvents } from './bench-events.ts';
 import { BenchSession } from './bench-session.ts';
 import type { BenchReadOptions } from './bench-wishes.ts';
+import './evenfield-follow.ts';
 import './evenfield-frame-picker.ts';
 import type { RegionWish } from './evenfield-map-region.ts';
 import type { GivenAnswer } from './evenfield-move-answer.ts';
@@ -26,6 +27,7 @@ import './evenfield-start.ts';
 import './evenfield-status.ts';
 import { benchStyles } from './evenfield-bench.styles.ts';
 import type { TakeNote } from './evenfield-takes.ts';
+import { FollowedShoot } from './followed-shoot.ts';
 import { FrameDrop } from './frame-drop.ts';
 import { LeaveGuard } from './leave-guard.ts';
 import { paper, type } from './paper.ts';
@@ -49,7 +51,14 @@ export class EvenfieldBench extends LitElement {
   private readonly told = { ...toldByEvents(this), changed: () => this.requestUpdate() };
   private readonly session = new BenchSession(() => new EngineClient(), this.told);
   private readonly correction = new BenchCorrection(() => new EngineClient(), this.told);
-  private readonly drop = new FrameDrop(this, (files) => this.readPicked(files));
+  private readonly shoot = new FollowedShoot((file, as) =>
+    this.session.readFollowed(file, as).then(() => this.showNewest()),
+  );
+  private readonly drop = new FrameDrop(
+    this,
+    (files) => this.readPicked(files),
+    (folder) => this.shoot.follow(folder),
+  );
   protected readonly leaving = new LeaveGuard(this, () => this.session.hasSomethingToLose);
 
   @state() private shownId: string | null = null;
@@ -82,6 +91,7 @@ export class EvenfieldBench extends LitElement {
   }
 
   override disconnectedCallback(): void {
+    this.shoot.stop();
     this.session.dispose();
     this.correction.dispose();
     super.disconnectedCallback();
@@ -141,6 +151,7 @@ export class EvenfieldBench extends LitElement {
       @evenfield-save=${() => shown && saveJson(savedName(shown.reading.frame.name, 'reading'), shown.reading)}
     >
       ${shown === undefined ? html`<evenfield-start></evenfield-start>` : this.nextFrame()}
+      <evenfield-follow .shoot=${this.shoot}></evenfield-follow>
       <evenfield-status
         .progress=${progress}
         .failure=${failure}

@@ -1,4 +1,6 @@
 import type { ReactiveController, ReactiveControllerHost } from 'lit';
+import { droppedFolder } from '../sources/dropped-files.ts';
+import type { FollowedFolder } from '../sources/watched-folder.ts';
 
 /** Takes files that are dropped anywhere on the page while its host is on it, but where a part of it takes them itself. */
 export class FrameDrop implements ReactiveController {
@@ -8,6 +10,7 @@ export class FrameDrop implements ReactiveController {
   constructor(
     private readonly host: ReactiveControllerHost,
     private readonly take: (files: readonly File[]) => void,
+    private readonly follow: (folder: FollowedFolder) => void,
   ) {
     host.addController(this);
   }
@@ -36,7 +39,9 @@ export class FrameDrop implements ReactiveController {
     this.show(false);
     if (event.defaultPrevented) return;
     event.preventDefault();
-    if (files.length > 0) this.take(files);
+    const folder = droppedFolder(event.dataTransfer); // to be asked for before anything is awaited
+    if (folder === null) return files.length > 0 && this.take(files);
+    void folder.then((found) => found && this.follow(found));
   };
 
   private readonly listeners = [

@@ -1,10 +1,9 @@
 import { isPictureName } from './picture-files.ts';
+import type { FollowedFolder } from './watched-folder.ts';
 import type { WritableFolder } from './write-folder.ts';
 
 /** As much of a chosen folder as is needed here. */
-interface ChosenFolder extends WritableFolder {
-  values(): AsyncIterable<{ readonly kind: string; getFile?(): Promise<File> }>;
-}
+interface ChosenFolder extends WritableFolder, FollowedFolder {}
 
 interface WithFolderPicker {
   showDirectoryPicker?(options?: { id?: string; mode?: 'read' | 'readwrite' }): Promise<ChosenFolder>;
@@ -28,6 +27,11 @@ export async function filesOfFolder(page: object = window): Promise<File[] | nul
   for await (const entry of folder.values())
     if (entry.kind === 'file' && entry.getFile) files.push(await entry.getFile());
   return files.sort((a, b) => a.name.localeCompare(b.name, 'en', { numeric: true }));
+}
+
+/** Asks for a folder to follow; `null` where none was chosen. */
+export async function folderToFollow(page: object = window): Promise<FollowedFolder | null> {
+  return chosen(page, { id: 'evenfield-tethered', mode: 'read' });
 }
 
 async function chosen(

@@ -1,3 +1,5 @@
+import type { FollowedFolder } from './watched-folder.ts';
+
 /** As much of a dropped entry as is needed here. */
 interface DroppedEntry {
   readonly isDirectory: boolean;
@@ -46,4 +48,20 @@ async function filesIn(folder: DroppedEntry): Promise<File[]> {
       if (file) files.push(file);
     }
   }
+}
+
+interface HandedOut {
+  getAsFileSystemHandle?(): Promise<(FollowedFolder & { readonly kind: string }) | null>;
+}
+
+/**
+ * The folder, where one folder and nothing else was dropped and the browser hands folders out; else `null` at once. To be
+ * called while the drop is handled, before anything is awaited.
+ */
+export function droppedFolder(transfer: DataTransfer | null): Promise<FollowedFolder | null> | null {
+  const items = Array.from(transfer?.items ?? []).filter(({ kind }) => kind === 'file');
+  const [only] = items as (DataTransferItem & HandedOut)[];
+  if (items.length !== 1 || !only?.webkitGetAsEntry?.()?.isDirectory || !only.getAsFileSystemHandle)
+    return null;
+  return only.getAsFileSystemHandle().then((handle) => (handle?.kind === 'directory' ? handle : null));
 }

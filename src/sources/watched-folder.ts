@@ -64,6 +64,11 @@ export class WatchedFolder {
     private readonly wishes: FolderWishes,
   ) {}
 
+  /** Whether a file is not complete yet, or the folder is not to be had: worth looking at again soon. */
+  get isGrowing(): boolean {
+    return this.troubled !== null || [...this.seen.values()].some(({ state }) => state === 'growing');
+  }
+
   /** Looks once; a look that is still under way serves both. Never rejects. */
   look(): Promise<void> {
     this.looking ??= this.lookOnce().finally(() => {

@@ -44,6 +44,18 @@ export function measuredDistances(moves: readonly Move[], answers: MoveAnswers):
   return measured;
 }
 
+/**
+ * Answers with every move that has none taken for done. Framing tighter is for whoever moves nothing: it counts only
+ * where nothing else was advised.
+ */
+export function madeAsTold(moves: readonly Move[], answers: MoveAnswers): MoveAnswers {
+  const isAlone = moves.every(({ kind }) => kind === 'frame-tighter');
+  return moves.map(({ kind }, i) => {
+    const isMade = isAlone || kind !== 'frame-tighter';
+    return answers[i] ?? (isMade ? { kind: 'done' } : { kind: 'not-done' });
+  });
+}
+
 /** Answers brought over to moves advised anew: each to the like move of the same light, `null` to any other. */
 export function carriedAnswers(
   before: readonly Move[],

@@ -5,6 +5,7 @@ import {
   carriedAnswers,
   doneMoves,
   type MoveAnswer,
+  madeAsTold,
   measurable,
   measuredDistances,
 } from '../../src/takes/move-answers.ts';
@@ -120,4 +121,15 @@ test('measuredDistances(moves, answers) are those that were measured after a mov
   expect(measuredDistances([SLIDE, right], [{ kind: 'moved', mm: 90 }, at(900)])).toEqual([null, 900]);
   expect(measuredDistances([FARTHER, right], [at(700), at(null)])).toEqual([700]);
   expect(measuredDistances([FARTHER], [{ kind: 'done' }])).toEqual([]);
+});
+
+test('madeAsTold(moves, answers) takes what was not answered for done, and framing tighter for instead', () => {
+  const tighter = { ...PLAIN, kind: 'frame-tighter', left: 0.1, top: 0.1, right: 0.9, bottom: 0.9 } as const;
+  const done = { kind: 'done' } as const;
+  const not = { kind: 'not-done' } as const;
+  expect(madeAsTold([SLIDE, FARTHER, tighter], [null, not, null])).toEqual([done, not, not]);
+  expect(madeAsTold([SLIDE], [])).toEqual([done]);
+  expect(madeAsTold([tighter], [null])).toEqual([done]);
+  expect(madeAsTold([EXPOSE, tighter], [null, done])).toEqual([done, done]);
+  expect(madeAsTold([], [])).toEqual([]);
 });

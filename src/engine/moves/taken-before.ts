@@ -21,15 +21,20 @@ export interface TakenBefore {
 /** Frames whose height over width differs by more than this show another part of the background. */
 const SAME_SHAPE = 0.01;
 
+/** Rounds are measured with as many; of a long series of frames the oldest add nothing but time. */
+const MOST_TOGETHER = 5;
+
 /**
  * The takes, oldest first, that a later one of that shape (height over width) can be fitted together with: back to
- * the last one that shows another part of the background, or after which it is not known what was changed.
+ * the last one that shows another part of the background, or after which it is not known what was changed, and no more
+ * than the five newest.
  */
 export function fittedTogether(takes: readonly TakenBefore[], aspect: number): EarlierTake[] {
   const together: EarlierTake[] = [];
   for (const { samples, setup, found, done } of takes.toReversed()) {
     const change = changeMade(done, setup);
     if (change === null || Math.abs(samples.aspect / aspect - 1) > SAME_SHAPE) break;
+    if (together.length === MOST_TOGETHER) break;
     together.unshift({ samples, change, found });
   }
   return together;

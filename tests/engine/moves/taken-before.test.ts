@@ -50,3 +50,7 @@ test('a change is read with the set-up as it stood for its own take', () => {
   expect(levels([take(1, [powered(1, 1)]), take(2, [onlyMm])])).toEqual([2]);
   expect(levels([take(1, [onlyMm], { ...SETUP, frameWidthMm: null }), take(2, [onlyMm])])).toEqual([2]);
 });
+
+test('no more than the five newest go together, however long a series is', () => {
+  expect(levels([1, 2, 3, 4, 5, 6, 7].map((level) => take(level, [])))).toEqual([3, 4, 5, 6, 7]);
+});

@@ -1,0 +1,78 @@
+import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import { folderToFollow, offersFolders } from '../sources/choose-folder.ts';
+import type { FollowedShoot } from './followed-shoot.ts';
+import { type } from './paper.ts';
+import { sentenceStyles } from './sentence.styles.ts';
+import { wordChoice } from './word-choice.ts';
+import { followedWords, NEXT_FRAME_WORDS, TROUBLE_WORDS } from './words/follow-words.ts';
+
+/** The folder that the camera writes into: chosen, followed, and what came of it, in one sentence. */
+@customElement('evenfield-follow')
+export class EvenfieldFollow extends LitElement {
+  static override styles = [
+    type,
+    sentenceStyles,
+    css`
+      .name {
+        overflow-wrap: anywhere;
+      }
+      .line {
+        display: flex;
+        flex-wrap: wrap;
+        align-items: center;
+        gap: 0.5rem 1rem;
+      }
+    `,
+  ];
+
+  @property({ attribute: false }) shoot!: FollowedShoot;
+
+  private readonly changed = () => this.requestUpdate();
+
+  override willUpdate(before: PropertyValues<this>): void {
+    if (!before.has('shoot')) return;
+    before.get('shoot')?.removeEventListener('change', this.changed);
+    this.shoot.addEventListener('change', this.changed);
+  }
+
+  override render() {
+    if (!offersFolders()) return nothing; // a browser that hands out no folders can't follow one
+    const { shoot } = this;
+    const { folderName, trouble, nextIs } = shoot;
+    if (folderName === null)
+      return html`<p class="line">
+        <button @click=${this.choose}>Follow a folder…</button>
+        <span class="quiet">Each frame that the camera writes into it is read by itself.</span>
+      </p>`;
+    return html`<p class="line">
+        <span>Following <span class="name">“${folderName}”</span>: <span role="status">${followedWords(shoot)}.</span>
+          The next frame is
+          ${wordChoice('What the next frame counts as', nextIs, NEXT_FRAME_WORDS, (chosen) => shoot.countNextAs(chosen))}.</span>
+        <button @click=${() => shoot.stop()}>Stop following</button>
+      </p>
+      <div role="alert">${
+        trouble === null
+          ? nothing
+          : html`<p class="line">
+              <span>${TROUBLE_WORDS[trouble]}</span>
+              ${
+                trouble === 'not-allowed'
+                  ? html`<button @click=${() => shoot.askAgain()}>Ask again</button>`
+                  : nothing
+              }
+            </p>`
+      }</div>`;
+  }
+
+  private readonly choose = async () => {
+    const folder = await folderToFollow();
+    if (folder) this.shoot.follow(folder);
+  };
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'evenfield-follow': EvenfieldFollow;
+  }
+}
