@@ -1,5 +1,8 @@
 import sharp from 'sharp';
 import { srgbDecode } from '../../src/engine/colour/srgb-curve.ts';
+import { readHeifFacts } from '../../src/engine/intake/heif-facts.ts';
+import { readWebpChunks } from '../../src/engine/intake/webp-chunks.ts';
+import { avifWithProperty, box, nclx } from '../engine/intake/avif-with-property.ts';
 import { tableProfile } from '../engine/intake/table-profile.ts';
 import { toPng } from '../synthetic/encode.ts';
 import { renderFrame } from '../synthetic/render-frame.ts';
@@ -93,4 +96,39 @@ test('a HEIC that the browser does not show, and a file of 2 GB, are refused in 
   });
   expect(huge).toBe('too-large');
   console.log(`measured: 2 GB refused within ${Date.now() - started} ms`);
+});
+
+test('files laid bare are neither turned nor converted, even by a decoder that does both unasked', async ({
+  page,
+}) => {
+  const codes = Buffer.alloc(96 * 64 * 3);
+  for (let i = 0; i < 96 * 64; i++) codes.set([i % 96 < 48 ? 200 : 60, i < 96 * 32 ? 180 : 90, 70], 3 * i);
+  const picture = () => sharp(codes, { raw: { width: 96, height: 64, channels: 3 } });
+  const quality = { quality: 95, chromaSubsampling: '4:4:4' } as const;
+  const avif = new Uint8Array(await picture().avif(quality).toBuffer());
+  const mirrored = new Uint8Array(await picture().withMetadata({ orientation: 5 }).avif(quality).toBuffer());
+  const stated = avifWithProperty(avif, box('colr', nclx(9, 8)));
+  const plainWebp = await picture().webp({ lossless: true }).toBuffer();
+  const noted = picture().withMetadata({ orientation: 6 }).keepIccProfile().webp({ lossless: true });
+  const shown = (bytes: Uint8Array, type: string) =>
+    page.evaluate(
+      async ({ list, type }) => {
+        const bitmap = await createImageBitmap(new Blob([Uint8Array.from(list)], { type }));
+        const context = new OffscreenCanvas(bitmap.width, bitmap.height).getContext('2d')!;
+        context.drawImage(bitmap, 0, 0);
+        const { width, height } = bitmap;
+        const at = (x: number, y: number) => [...context.getImageData(x, y, 1, 1).data];
+        return { width, height, corners: [at(3, 3), at(width - 4, 3), at(3, height - 4)] };
+      },
+      { list: [...bytes], type },
+    );
+  await openBench(page);
+  const wanted = await shown(avif, 'image/avif');
+  expect(wanted).toMatchObject({ width: 96, height: 64 });
+  for (const file of [mirrored, stated]) {
+    expect(await shown(file, 'image/avif')).not.toEqual(wanted);
+    expect(await shown(readHeifFacts(file, 'AVIF').bare, 'image/avif')).toEqual(wanted);
+  }
+  const { bare } = readWebpChunks(new Uint8Array(await noted.toBuffer()));
+  expect(await shown(bare, 'image/webp')).toEqual(await shown(plainWebp, 'image/webp'));
 });

@@ -27,6 +27,7 @@ export type IccProfile =
  * Source: ICC.1:2010 (profile version 4.3), 7.2 (header), 7.3 (tag table), 8.3 (required tags), 9.2, 10.
  */
 export function readIccProfile(bytes: Uint8Array): IccProfile {
+  if (bytes.length === 0) return broken('it can not be unpacked, is larger than 8 MB, or lacks a piece');
   if (bytes.length < 132) return broken(`it has ${bytes.length} bytes, 132 at least were needed`);
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   if (asciiAt(bytes, 36) !== 'acsp') return broken('it lacks its signature');

@@ -1,13 +1,17 @@
 import { deflateSync } from 'node:zlib';
+import sharp from 'sharp';
 import { expect, test } from 'vitest';
 import { bradfordMatrix } from '../../../src/engine/colour/bradford.ts';
+import { rgbToXyzMatrix } from '../../../src/engine/colour/rgb-to-xyz-matrix.ts';
+import { srgbEncode } from '../../../src/engine/colour/srgb-curve.ts';
+import { SRGB } from '../../../src/engine/colour/srgb-space.ts';
 import { D65 } from '../../../src/engine/colour/white-points.ts';
 import { EngineError } from '../../../src/engine/engine-error.ts';
 import { linearise } from '../../../src/engine/frame/linearise.ts';
 import { readThroughTables } from '../../../src/engine/frame/read-through-tables.ts';
 import { decodeImage } from '../../../src/engine/intake/decode-image.ts';
 import type { Platform } from '../../../src/engine/intake/platform.ts';
-import { transformVector3, type Vector3 } from '../../../src/engine/numeric/matrix3.ts';
+import { invertMatrix3, transformVector3, type Vector3 } from '../../../src/engine/numeric/matrix3.ts';
 import { seededRandom } from '../../../src/engine/numeric/seeded-random.ts';
 import { nodePlatform } from '../../node-platform.ts';
 import { CHANNELS, chunk, join, noiseSamples, pngFile } from '../intake/png-bytes.ts';
@@ -105,6 +109,33 @@ test('readThroughTables(stored) reads tables of both versions, by XYZ and by Lab
       );
       expect(worst).toBeLessThan(1e-4);
     }
+  }
+});
+
+test('readThroughTables(stored) agrees with a library that goes by the same tables itself', async () => {
+  for (const recipe of RECIPES.filter(({ major }) => major === 2)) {
+    // near grey, so that nothing leaves sRGB; from a quarter of the codes up, where one code is a small part of the light
+    const samples = noiseSamples(40 * 40 * 3, 8).map(
+      (code, i, all) => 64 + Math.floor((all[i - (i % 3)]! * 180) / 255) + (code >> 5),
+    );
+    const png = pngWith(tableProfile(recipe), 8, 2, samples, 40);
+    const shown = await sharp(png).toColourspace('srgb').raw().toBuffer();
+    const { frame } = linearise(await opened(png));
+    const toSrgb = invertMatrix3(rgbToXyzMatrix(SRGB.primaries, SRGB.white));
+    const { red, green, blue } = frame.lightAtCode;
+    const white = greatest(recipe);
+    let worst = 0;
+    for (let at = 0; at < samples.length; at += 3) {
+      const [r, g, b] = [0, 1, 2].map((i) => frame.samples[at + i]!);
+      const xyz = transformVector3(frame.toXyz, [red[r!]!, green[g!]!, blue[b!]!]);
+      transformVector3(toSrgb, xyz).forEach((light, i) => {
+        worst = Math.max(worst, Math.abs(255 * srgbEncode(light * white) - shown[at + i]!));
+      });
+    }
+    console.log(
+      `measured: ${recipe.connection.trim()} tables against the library's sRGB: within ${worst.toFixed(2)} of 255 codes`,
+    );
+    expect(worst).toBeLessThan(1);
   }
 });
 
