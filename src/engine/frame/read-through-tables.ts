@@ -7,6 +7,7 @@ import { readIccProfile } from '../intake/read-icc-profile.ts';
 import type { StoredImage } from '../intake/stored-image.ts';
 import { invertMatrix3 } from '../numeric/matrix3.ts';
 import { codeLimits } from './code-limits.ts';
+import { eachColourOnce } from './each-colour-once.ts';
 import { type TableScale, tableScale } from './table-scale.ts';
 
 /** Pixels handed over at a time: a few megabytes, and progress often enough to be seen moving. */
@@ -102,6 +103,7 @@ function turned(
   const samples = new Uint16Array(pixels * outStep);
   const piece = new Uint16Array(PIECE_PIXELS * channels);
   const put = isGrey ? putGrey : putColour;
+  const toXyz = bitsPerSample === 8 && channels === 3 ? eachColourOnce(tables) : tables.toXyz;
   for (let first = 0; first < pixels; first += PIECE_PIXELS) {
     const count = Math.min(PIECE_PIXELS, pixels - first);
     for (let i = 0, at = first * step, to = 0; i < count; i++, at += step) {
@@ -116,7 +118,7 @@ function turned(
       piece[to++] = b * to16;
       piece[to++] = c * to16;
     }
-    put(tables.toXyz(piece.subarray(0, count * channels)), samples, first * outStep, outStep, scale);
+    put(toXyz(piece.subarray(0, count * channels)), samples, first * outStep, outStep, scale);
     if (hasAlpha)
       for (let i = first; i < first + count; i++)
         samples[i * outStep + outStep - 1] = source[i * step + step - 1]! * to16;
