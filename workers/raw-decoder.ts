@@ -10,7 +10,7 @@ interface LibrawInstance {
   open(bytes: Uint8Array, settings: object): void;
   metadata(full: boolean): RawMetadata;
   rawImageData(): RawMosaic | undefined;
-  imageData(): DevelopedPicture | undefined;
+  imageData(): Omit<DevelopedPicture, 'maximum'> | undefined;
   delete(): void;
 }
 
@@ -78,7 +78,7 @@ export async function openRawDecoder(
       const picture = call(() => at.imageData());
       if (picture?.bits !== 16 || picture.data.length === 0)
         throw new Error('the decoder made no picture of this file: code -1');
-      return picture;
+      return { ...picture, maximum: call(() => at.metadata(true)).color_data.maximum };
     },
   };
 }

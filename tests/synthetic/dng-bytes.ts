@@ -6,7 +6,7 @@ export interface DngOptions {
   readonly cells: Uint16Array;
   readonly widthPx: number;
   readonly heightPx: number;
-  /** Colours of the active area's first four cells; `null` writes no mosaic but `cells` as linear red, green, blue. */
+  /** Colours of the active area's first cells, four or 36 that repeat; `null` writes no mosaic but `cells` as linear red, green, blue. */
   readonly order: string | null;
   /** Bits of a stored value; fewer than 16 are packed. */
   readonly bits: 12 | 14 | 16;
@@ -79,7 +79,10 @@ export function dngBytes(options: DngOptions): Uint8Array {
     one(279, 4, stored.length),
     one(284, 3, 1),
     ...(order
-      ? [one(33421, 3, 2, 2), one(33422, 1, ...[...order].map((letter) => 'RGB'.indexOf(letter)))]
+      ? [
+          one(33421, 3, Math.sqrt(order.length), Math.sqrt(order.length)),
+          one(33422, 1, ...[...order].map((letter) => 'RGB'.indexOf(letter))),
+        ]
       : []),
     ...(exif.length > 0 ? [one(34665, 4, 0)] : []),
     one(50706, 1, 1, 4, 0, 0),

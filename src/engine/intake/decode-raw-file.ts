@@ -69,11 +69,11 @@ async function readCells(
 ): Promise<RawPicture> {
   const foundOrder = bayerOrder(raw.metadata);
   const whole = foundOrder && (await raw.mosaic());
-  if (!foundOrder || !whole) return await linearHalf(raw);
+  if (!foundOrder || !whole) return await linearHalf(raw, dng);
   onProgress?.(UNPACKED);
   const { mosaic, order } = pictureInMosaic(whole, foundOrder, dng?.activeArea ?? null);
   const known = await levelsOf(raw, dng, mosaic, order);
-  if (!known) return await linearHalf(raw);
+  if (!known) return await linearHalf(raw, dng);
   const { levels, isPerChannel } = known;
   const { widthPx, heightPx, samples, codes } = binBayer(mosaic, order, levels, (fraction) =>
     onProgress?.(UNPACKED + (1 - UNPACKED) * fraction),
@@ -104,14 +104,15 @@ async function levelsOf(
   mosaic: RawMosaic,
   order: BayerOrder,
 ): Promise<KnownLevels | null> {
-  const { black, maximum } = raw.metadata.color_data;
+  const { maximum } = raw.metadata.color_data;
   if (dng) return { levels: dngLevels(dng, mosaic, maximum), isPerChannel: true };
-  const found = blackByDeveloping(mosaic, order, await raw.developed({ halfSize: true, multipliers: null }));
+  const picture = await raw.developed({ halfSize: true, multipliers: null });
+  const found = blackByDeveloping(mosaic, order, picture);
   if (found === null) return null;
   const white: CellLevels['white'] = [maximum, maximum, maximum];
-  return found === 'too-dark'
-    ? { levels: { black: [black, black, black, black], beyond: null, white }, isPerChannel: false }
-    : { levels: { black: found, beyond: null, white }, isPerChannel: true };
+  const taken = maximum - picture.maximum; // the black that all channels share
+  const black = found === 'too-dark' ? (maskedBlack(mosaic) ?? [taken, taken, taken, taken]) : found;
+  return { levels: { black, beyond: null, white }, isPerChannel: found !== 'too-dark' };
 }
 
 /** Masked cells this far from black, as a share of white, are no masked cells. */

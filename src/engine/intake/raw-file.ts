@@ -58,6 +58,8 @@ export interface DevelopedPicture {
   readonly colors: number;
   readonly bits: number;
   readonly data: Uint16Array;
+  /** What the decoder took for white, less the black that it took off; where it was not asked to scale, the code of white. */
+  readonly maximum: number;
 }
 
 /**
