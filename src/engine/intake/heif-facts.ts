@@ -1,4 +1,5 @@
 import { EngineError } from '../engine-error.ts';
+import { av1Colour } from './av1-colour.ts';
 import type { CodePoints } from './code-points.ts';
 import { asciiAt, ByteReader } from './heif-boxes.ts';
 import { type HeifItems, type PropertyPlace, readHeifItems } from './heif-items.ts';
@@ -69,7 +70,9 @@ function factsOf(bytes: Uint8Array, file: HeifItems): HeifFacts {
     }
   }
   if (!size) throw new RangeError('it does not say how large its picture is');
-  if (!file.data(file.primary)) throw new RangeError('its picture lies beyond its end');
+  const data = file.data(file.primary);
+  if (!data) throw new RangeError('its picture lies beyond its end');
+  if (file.items.get(file.primary)?.type === 'av01') codePoints ??= av1Colour(data);
   return {
     ...size,
     orientation: orientationOfSteps(steps),

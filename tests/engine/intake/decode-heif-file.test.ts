@@ -24,6 +24,16 @@ const avif = { quality: 95, chromaSubsampling: '4:4:4', effort: 2 } as const;
 const plain = new Uint8Array(await image().avif(avif).toBuffer());
 const open = (bytes: Uint8Array) => decodeImage(new Uint8Array(bytes), nodePlatform);
 
+/** The plain file with other numbers in its stream's header, found by the three that the library writes there. */
+function withStreamColour(primaries: number, transfer: number): Uint8Array {
+  const bits = [...plain].map((byte) => byte.toString(2).padStart(8, '0')).join('');
+  const number = (value: number) => value.toString(2).padStart(8, '0');
+  const found = [1, 13, 6].map(number).join('');
+  expect(bits.split(found).length).toBe(2);
+  const changed = bits.replace(found, [primaries, transfer, 6].map(number).join(''));
+  return Uint8Array.from(plain, (_, i) => Number.parseInt(changed.slice(8 * i, 8 * i + 8), 2));
+}
+
 /** Mean codes of the four corners as seen. */
 function corners({ samples, widthPx, heightPx, orientation }: StoredImage): number[] {
   const isTurned = orientation > 4;
@@ -120,7 +130,14 @@ describe('decodeAvifFile reads colours as the file states them:', () => {
     expect(p3.samples).toEqual((await open(plain)).samples);
     expect(await stated(1, 13)).toMatchObject({ codePoints: null, sRgbStated: true });
     expect(await stated(2, 2)).toMatchObject({ codePoints: null, sRgbStated: false });
-    expect((await open(plain)).codePoints).toBeNull();
+  });
+  test('the stream’s own header, where nothing else states them', async () => {
+    expect(await open(plain)).toMatchObject({ codePoints: null, sRgbStated: true }); // as this library writes it
+    expect(await open(withStreamColour(12, 4))).toMatchObject({ codePoints: { primaries: 12, transfer: 4 } });
+    const error = await rejectionOf(withStreamColour(9, 16));
+    expect(error.message).toMatch(/The AVIF is coded for high dynamic range, by PQ/);
+    const tagged = avifWithProperty(withStreamColour(9, 16), box('colr', nclx(12, 13)));
+    expect(await open(tagged)).toMatchObject({ codePoints: { primaries: 12, transfer: 13 } });
   });
   test.each([
     [16, /The AVIF is coded for high dynamic range, by PQ/],
