@@ -12,6 +12,7 @@ import { rampFigures } from '../src/engine/export/ramp-figures.ts';
 import { openToCorrect, previewCorrection } from '../src/engine/preview-correction.ts';
 import { makeProfile } from '../src/engine/profile/make-profile.ts';
 import type { Profile } from '../src/engine/profile/profile.ts';
+import { type BracketOptions, type BracketPhase, readBracket } from '../src/engine/read-bracket.ts';
 import {
   type FrameSource,
   type ReadOptions,
@@ -19,6 +20,7 @@ import {
   readFrame,
   rejudge,
 } from '../src/engine/read-frame.ts';
+import type { CameraResponse } from '../src/engine/response/camera-response.ts';
 import { browserPlatform } from './browser-platform.ts';
 
 /** A file by reference: its bytes are read on the worker's side. */
@@ -28,6 +30,8 @@ export interface NamedBlob {
 }
 
 export type ReportProgress = (phase: ReadPhase, fraction: number) => void;
+
+export type ReportBracket = (phase: BracketPhase, fraction: number) => void;
 
 export type ReportCorrection = (phase: CorrectPhase, fraction: number) => void;
 
@@ -62,6 +66,20 @@ export const engineApi = {
       report?.[releaseProxy]();
     }
   },
+  async readBracket(
+    files: readonly NamedBlob[],
+    options: BracketOptions,
+    report: Remote<ReportBracket & ProxyMarked> | null,
+  ): Promise<CameraResponse> {
+    try {
+      const sources = await Promise.all(files.map(readBytes));
+      return await readBracket(sources, options, browserPlatform, (phase, fraction) => {
+        report?.(phase, fraction).catch(() => {});
+      });
+    } finally {
+      report?.[releaseProxy]();
+    }
+  },
   async correct(
     file: NamedBlob,
     profile: Profile,
@@ -81,8 +99,8 @@ export const engineApi = {
       report?.[releaseProxy]();
     }
   },
-  async openToCorrect(file: NamedBlob) {
-    return openToCorrect(await readBytes(file), browserPlatform);
+  async openToCorrect(file: NamedBlob, response: CameraResponse | null = null) {
+    return openToCorrect(await readBytes(file), browserPlatform, response);
   },
   previewCorrection,
   frameDifferences,

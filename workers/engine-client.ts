@@ -6,13 +6,16 @@ import type { ShotFacts } from '../src/engine/intake/shot-facts.ts';
 import type { CorrectionPreview, OpenedFrame, PreviewOptions } from '../src/engine/preview-correction.ts';
 import type { ProfileOptions } from '../src/engine/profile/make-profile.ts';
 import type { Profile } from '../src/engine/profile/profile.ts';
+import type { BracketOptions } from '../src/engine/read-bracket.ts';
 import type { FrameReport, JudgeOptions, ReadOptions } from '../src/engine/read-frame.ts';
+import type { CameraResponse } from '../src/engine/response/camera-response.ts';
 import type {
   CorrectBlobOptions,
   CorrectedBlob,
   EngineApi,
   GainBlob,
   NamedBlob,
+  ReportBracket,
   ReportCorrection,
   ReportProgress,
 } from './engine-api.ts';
@@ -27,6 +30,11 @@ export type EngineWorker = Pick<
 
 export interface RunOptions {
   readonly onProgress?: ReportProgress;
+  readonly signal?: AbortSignal;
+}
+
+export interface BracketRunOptions {
+  readonly onProgress?: ReportBracket;
   readonly signal?: AbortSignal;
 }
 
@@ -59,6 +67,17 @@ export class EngineClient {
     return this.queue.run(job, { signal: run.signal, whenAborted: () => this.stop() }).finally(end);
   }
 
+  /** Recovers a camera's response from a bracket. @throws {@link EngineError} as {@link read}, and `bad-bracket`. */
+  readBracket(
+    files: readonly NamedBlob[],
+    options: BracketOptions = {},
+    run: BracketRunOptions = {},
+  ): Promise<CameraResponse> {
+    const { report, end } = reportUntilEnd(run.onProgress);
+    const job = () => this.engine().readBracket(files, options, report) as Promise<CameraResponse>;
+    return this.queue.run(job, { signal: run.signal, whenAborted: () => this.stop() }).finally(end);
+  }
+
   /** Corrects one frame. @throws {@link EngineError} as {@link read}. */
   correct(
     file: NamedBlob,
@@ -72,8 +91,14 @@ export class EngineClient {
   }
 
   /** Opens a frame for trying corrections on. @throws {@link EngineError} as {@link read}. */
-  openToCorrect(file: NamedBlob, run: { readonly signal?: AbortSignal } = {}): Promise<OpenedFrame> {
-    const job = () => this.engine().openToCorrect(file) as Promise<OpenedFrame>;
+  openToCorrect(
+    file: NamedBlob,
+    {
+      response = null,
+      ...run
+    }: { readonly signal?: AbortSignal; readonly response?: CameraResponse | null } = {},
+  ): Promise<OpenedFrame> {
+    const job = () => this.engine().openToCorrect(file, response) as Promise<OpenedFrame>;
     return this.queue.run(job, { signal: run.signal, whenAborted: () => this.stop() });
   }
 

@@ -23,6 +23,7 @@ import { orientationTurnsSideways } from './grid/upright-rectangle.ts';
 import { decodeImage } from './intake/decode-image.ts';
 import { readBlockMeans } from './intake/jpeg-block-means.ts';
 import type { Platform } from './intake/platform.ts';
+import { shotFacts } from './intake/shot-facts.ts';
 import type { SecondFrameRole } from './lamps/second-frame.ts';
 import type { FrameFacts, FrameRectangle, Measurement } from './reading.ts';
 import { findRegion } from './region/find-region.ts';
@@ -42,6 +43,8 @@ export interface MeasureOptions {
   readonly role?: SecondFrameRole;
   /** What light the camera's 8-bit codes stand for; left out: the file's own coding, a tone curve not undone. */
   readonly response?: CameraResponse;
+  /** Responses of cameras that are known: gone by where no `response` is given and the file's Exif names its camera. */
+  readonly responses?: readonly CameraResponse[];
 }
 
 export type ReadPhase = 'opening' | 'decoding' | 'converting' | 'averaging' | 'measuring' | 'fitting';
@@ -61,6 +64,13 @@ export interface MeasuredFrame {
   /** Light of the whole frame where a part of it was found, for what lies outside; else `null`. */
   readonly wholeLight: WholeLight | null;
   readonly light: LightTrust;
+  readonly readBy: ReadBy;
+}
+
+/** Which camera a frame is of, as its Exif says, and the response that its light was read by; each `null` where none. */
+export interface ReadBy {
+  readonly camera: string | null;
+  readonly response: CameraResponse | null;
 }
 
 /** How far the light can be trusted, for what is foretold from it. */
@@ -83,13 +93,14 @@ export async function measureFrame(
 ): Promise<MeasuredFrame> {
   if (sources.length === 0) throw new RangeError('reading needs at least one frame');
   if (options.region) checkRegion(options.region);
-  const response = options.response ? checkResponse(options.response) : null;
+  const given = options.response ? [options.response] : (options.responses ?? []);
+  for (const response of given) checkResponse(response);
   const opened: OpenedFrame[] = [];
   // frames of one set-up are averaged cell by cell, so that the first one's region is that of all
   for (const source of sources) {
     const region = options.region ?? opened[0]?.grid.region;
     opened.push(
-      await withFileName(source.name, openFrame(source, { region, response }, platform, onProgress)),
+      await withFileName(source.name, openFrame(source, { ...options, region }, platform, onProgress)),
     );
   }
   const first = opened[0]!;
@@ -103,7 +114,7 @@ export async function measureFrame(
   // What stands in for the truth when errors are resampled need not be simple, only close.
   const closest = surfaces.reduce((best, surface) => (surface.heldOutEv < best.heldOutEv ? surface : best));
   const facts = { ...first.facts, averagedFrames: sources.length };
-  const { space, regionSays, wholeLight, doubt } = first;
+  const { space, regionSays, wholeLight, doubt, readBy } = first;
   const averagedFrom = opened.map((frame) => frame.grid);
   const { measurement, ...light } = measureCells(grid, lightOf(closest, grid), facts, {
     doubtEv: (bright, dark) => doubtEv(doubt, bright, dark),
@@ -120,6 +131,7 @@ export async function measureFrame(
     measurement: { ...measurement, frame },
     ...{ grid, surfaces, chosen, chosenBecause: because, space, regionSays, wholeLight },
     light: { ...light, asRead: { ...light.asRead, frame }, doubt },
+    readBy,
   };
 }
 
@@ -155,6 +167,11 @@ interface OpenedFrame {
   readonly regionSays: string;
   readonly wholeLight: WholeLight | null;
   readonly doubt: LightDoubt;
+  readonly readBy: ReadBy;
+}
+
+interface OpenOptions extends Pick<MeasureOptions, 'response' | 'responses'> {
+  readonly region: FrameRectangle | undefined;
 }
 
 /** Lets an error say which of several files caused it. */
@@ -169,14 +186,16 @@ export async function withFileName<T>(fileName: string, work: Promise<T>): Promi
 
 async function openFrame(
   { name, bytes }: FrameSource,
-  { region, response }: { region: FrameRectangle | undefined; response: CameraResponse | null },
+  { region, response, responses = [] }: OpenOptions,
   platform: Platform,
   onProgress: (phase: ReadPhase, fraction: number) => void,
 ): Promise<OpenedFrame> {
   onProgress('opening', 0);
   const decoded = await decodeImage(bytes, platform, (fraction) => onProgress('decoding', fraction));
   const stored = await readThroughTables(decoded, platform, (fraction) => onProgress('converting', fraction));
-  const { frame, colourProfile } = linearise(stored, response);
+  const camera = shotFacts(stored.exif).model;
+  const wanted = response ?? responses.find((its) => its.camera !== null && its.camera === camera) ?? null;
+  const { frame, colourProfile } = linearise(stored, wanted);
   const onAveraged = (fraction: number) => onProgress('averaging', fraction);
   let grid = cellsFromFrame(frame, region, onAveraged);
   const lit = region ? null : findRegion(grid, frame);
@@ -206,7 +225,8 @@ async function openFrame(
     averagedFrames: 1,
   };
   const { space, doubt } = frame;
-  return { facts, grid, space, regionSays: lit?.says ?? '', wholeLight, doubt };
+  const readBy = { camera, response: frame.light === 'response-recovered' ? wanted : null };
+  return { facts, grid, space, regionSays: lit?.says ?? '', wholeLight, doubt, readBy };
 }
 
 /** Linear light of a surface at the cells, NaN where the grid has no measurement. */

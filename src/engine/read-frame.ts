@@ -134,7 +134,7 @@ function report(
   { setup, tolerance, secondFrames = [], earlierTakes = [] }: JudgeOptions,
   ofSameSet: FrameReport | null = null,
 ): FrameReport {
-  const { grid, space, regionSays, wholeLight, light } = evidence;
+  const { grid, space, regionSays, wholeLight, light, readBy } = evidence;
   const surfaces = evidence.surfaces.filter(({ name }) => name !== 'set');
   // causes and moves go by the figures as read: a doubt that they all share makes no move less worth its while
   const input = { measurement: light.asRead, grid, surfaces, set, setup, tolerance, wholeLight };
@@ -168,6 +168,7 @@ function report(
     regionSays,
     wholeLight,
     light,
+    readBy,
     samples,
     set,
     isSetTrusted,

@@ -1,5 +1,6 @@
 import type { SecondFrameRole } from '../engine/lamps/second-frame.ts';
 import type { FrameRectangle, Reading } from '../engine/reading.ts';
+import type { CameraResponse } from '../engine/response/camera-response.ts';
 import type { NamedBlob, OneSource } from '../sources/open-source.ts';
 import type { ReadFailure } from '../sources/read-failure.ts';
 import { checkMoves } from '../takes/check-moves.ts';
@@ -45,31 +46,45 @@ export class BenchSession extends JudgedTakes {
     if (circumstances === undefined && options.done !== undefined)
       checkMoves(options.done, this.setup.arrangement);
     return this.reads.add(sources, () => {
-      if (role !== null) return this.besideNewest(role, options.region);
+      if (role !== null) return this.besideNewest(role, options);
       // as it stands now, and not as it may be judged while the frame is read
       const foretold = foretoldNext(this.takes, options.done ?? null);
       return (frames, run) => this.readBlank(frames, run, options, foretold, circumstances);
     });
   }
 
-  /** Reads the newest take's own files again, in another part of the frame. @throws {@link ReadFailure} */
-  readAgain(region: FrameRectangle): Promise<Reading> {
+  /**
+   * Reads the newest take's own files again, in another part of the frame or by another response (`null`: none).
+   * @throws {@link ReadFailure}
+   */
+  readAgain(region?: FrameRectangle, response?: CameraResponse | null): Promise<Reading> {
     const newest = this.takes.at(-1);
     if (newest === undefined) return Promise.reject(new RangeError('there is no take to read again'));
     const sources = newest.frames.map(({ name, blob }) => new File([blob], name, { type: blob.type }));
     const done = newest.done === null ? {} : { done: newest.done };
-    return this.read(sources, { ...done, region }, { again: newest.id });
+    const by = response === undefined ? newest.report.readBy.response : response;
+    const part = region ?? newest.region;
+    return this.read(
+      sources,
+      { ...done, ...(part && { region: part }), ...(by && { response: by }) },
+      { again: newest.id },
+    );
   }
 
   /** Reads the next frame of the newest take's set-up: after the moves answered as done, in the same part of it. */
-  readNext(sources: readonly OneSource[]): Promise<Reading> {
+  readNext(sources: readonly OneSource[], by: Pick<Circumstances, 'responses'> = {}): Promise<Reading> {
     const newest = this.takes.at(-1);
-    if (newest === undefined) return this.read(sources);
+    if (newest === undefined) return this.read(sources, {}, by);
     const { moves } = newest.reading;
     const done = doneMoves(moves, this.answers, setupAtTake(this.takes, newest.id));
     const measuredMm = measuredDistances(moves, this.answers);
     const { region } = newest;
-    return this.read(sources, region === undefined ? { done } : { done, region }, { measuredMm });
+    const { response } = newest.report.readBy;
+    return this.read(
+      sources,
+      { done, ...(region && { region }), ...(response && { response }) },
+      { measuredMm, ...by },
+    );
   }
 
   /** Reads a frame that came in by itself, as what it was said to count as; `unmoved`: nothing was since the last. */
@@ -91,9 +106,9 @@ export class BenchSession extends JudgedTakes {
   private async readBlank(
     frames: readonly NamedBlob[],
     run: ReadRun,
-    { done, region }: BenchReadOptions,
+    { done, region, response }: BenchReadOptions,
     foretold: Foretold | null,
-    { again, setup, measuredMm = [] }: Circumstances = {},
+    { again, setup, measuredMm = [], responses = [] }: Circumstances = {},
   ): Promise<Reading> {
     const judgement = this.judgement;
     const stands = () =>
@@ -102,8 +117,12 @@ export class BenchSession extends JudgedTakes {
         : setupAtTake(this.takes, again);
     const before = () =>
       again === undefined ? takenBeforeNext(this.takes, done ?? null) : takenBefore(this.takes, again);
-    const options = this.judgedBy(stands(), before());
-    const read = await this.runningEngine().read(frames, region ? { ...options, region } : options, run);
+    const options = {
+      ...this.judgedBy(stands(), before()),
+      ...(region && { region }),
+      ...(response ? { response } : { responses }),
+    };
+    const read = await this.runningEngine().read(frames, options, run);
     const moved = again === undefined ? done : [];
     const beside = () =>
       this.takes.findLast(({ id }) => again === undefined || id === again)?.secondFrames ?? [];
@@ -133,16 +152,18 @@ export class BenchSession extends JudgedTakes {
   }
 
   /** Reads a second frame in the newest take's part of the frame, and judges that take anew with it. */
-  private besideNewest(role: SecondFrameRole, region?: FrameRectangle): ReadWork<Reading> {
+  private besideNewest(role: SecondFrameRole, { region, response }: BenchReadOptions): ReadWork<Reading> {
     const newest = this.takes.at(-1);
     if (newest === undefined)
       throw new RangeError('a second frame goes with a blank one: read that one first');
-    const { id, reading } = newest;
+    const { id, reading, report } = newest;
+    const by = response ?? report.readBy.response;
     const held = () => this.takes.find((take) => take.id === id)!;
     const stands = () => setupAtTake(this.takes, id);
     const before = () => takenBefore(this.takes, id);
     return async (frames, run) => {
-      const options = { ...this.judgedBy(stands(), []), region: region ?? reading.region, role };
+      const part = { region: region ?? reading.region, role, ...(by && { response: by }) };
+      const options = { ...this.judgedBy(stands(), []), ...part };
       const second = await this.runningEngine().read(frames, options, run);
       refuseAnotherView(second.reading.frame, reading.frame);
       const withIt = () => withSecondFrame(held().secondFrames, heldSecondFrame(role, second));

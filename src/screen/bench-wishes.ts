@@ -2,6 +2,7 @@ import type { SecondFrameRole } from '../engine/lamps/second-frame.ts';
 import type { Move } from '../engine/moves/move.ts';
 import type { ReadPhase } from '../engine/read-frame.ts';
 import type { FrameRectangle, Reading } from '../engine/reading.ts';
+import type { CameraResponse } from '../engine/response/camera-response.ts';
 import type { Setup } from '../engine/setup.ts';
 import type { ReadFailure } from '../sources/read-failure.ts';
 import { type RoleWish, secondFrameRole } from './second-frame-wish.ts';
@@ -10,6 +11,8 @@ export interface BenchReadOptions extends RoleWish {
   /** Moves made since the previous take; left out: a new set-up. */
   readonly done?: readonly Move[];
   readonly region?: FrameRectangle;
+  /** What light the camera's 8-bit codes stand for. */
+  readonly response?: CameraResponse;
 }
 
 /** What the page itself knows of a read beside what anybody may ask for. */
@@ -19,6 +22,8 @@ export interface Circumstances {
   /** How the light of this frame was arranged, where that is known with it; taken over once it is read. */
   readonly setup?: Setup;
   readonly measuredMm?: readonly (number | null)[];
+  /** Responses kept on this machine, for files of the cameras that they are of. */
+  readonly responses?: readonly CameraResponse[];
 }
 
 /** A wish that is not understood is refused: a frame read otherwise than asked would be taken for what it is not. */
@@ -27,6 +32,7 @@ const KNOWN_OPTIONS: readonly string[] = [
   'region',
   'role',
   'lensCheck',
+  'response',
 ] satisfies (keyof BenchReadOptions)[];
 
 /**

@@ -78,7 +78,9 @@ export class CorrectionDesk {
   /** Corrects by another take, or by the same judged anew. */
   correctBy(take: HeldTake): void {
     if (take === this.take) return;
-    if (take.frames[0] !== this.take?.frames[0]) this.blank = undefined;
+    const isReadAlike = sameData(take.report.readBy.response, this.take?.report.readBy.response ?? null);
+    if (take.frames[0] !== this.take?.frames[0] || !isReadAlike) this.blank = undefined;
+    if (!isReadAlike) this.opened.forgetAll();
     this.take = take;
     this.forgetProfile();
     void this.work();
@@ -188,7 +190,7 @@ export class CorrectionDesk {
   private async openBlank(take: HeldTake): Promise<true> {
     const file = take.frames[0]!;
     const blank = await this.running()
-      .openToCorrect(file)
+      .openToCorrect(file, take.report.readBy)
       .catch(() => null);
     if (file === this.take?.frames[0]) this.blank = blank;
     return true;
@@ -226,7 +228,9 @@ export class CorrectionDesk {
   /** `null` where the file can't be opened, which is then said of it. */
   private async open(frame: SubjectFrame): Promise<OpenedFrame | null> {
     try {
-      const opened = await this.opened.open(frame.id, () => this.running().openToCorrect(frame.file));
+      const opened = await this.opened.open(frame.id, () =>
+        this.running().openToCorrect(frame.file, this.take!.report.readBy),
+      );
       if (frame.known === null) this.change(frame.id, { known: opened.known });
       return opened;
     } catch (error) {

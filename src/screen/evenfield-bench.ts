@@ -4,13 +4,17 @@ import { EngineClient } from '../../workers/engine-client.ts';
 import { checkTolerance } from '../engine/check-tolerance.ts';
 import type { ProfileOptions } from '../engine/profile/make-profile.ts';
 import type { Profile } from '../engine/profile/profile.ts';
+import type { BracketOptions } from '../engine/read-bracket.ts';
 import type { Reading } from '../engine/reading.ts';
+import type { CameraResponse } from '../engine/response/camera-response.ts';
 import type { Setup } from '../engine/setup.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
+import { KeptResponses } from '../sources/kept-responses.ts';
 import type { OneSource } from '../sources/open-source.ts';
 import type { SampleFrame } from '../sources/sample-list.ts';
 import { setupAtTake } from '../takes/setup-after.ts';
 import { publicTake, type Take } from '../takes/take.ts';
+import { BenchBracket } from './bench-bracket.ts';
 import { BenchCorrection, type BenchCorrectOptions } from './bench-correction.ts';
 import { toldByEvents } from './bench-events.ts';
 import { BenchSession } from './bench-session.ts';
@@ -51,6 +55,8 @@ export class EvenfieldBench extends LitElement {
   private readonly told = { ...toldByEvents(this), changed: () => this.requestUpdate() };
   private readonly session = new BenchSession(() => new EngineClient(), this.told);
   private readonly correction = new BenchCorrection(() => new EngineClient(), this.told);
+  private readonly bracket = new BenchBracket(() => new EngineClient(), this.told);
+  private readonly kept = new KeptResponses();
   private readonly shoot = new FollowedShoot((file, as) =>
     this.session.readFollowed(file, as).then(() => this.showNewest()),
   );
@@ -94,6 +100,7 @@ export class EvenfieldBench extends LitElement {
     this.shoot.stop();
     this.session.dispose();
     this.correction.dispose();
+    this.bracket.cancel();
     super.disconnectedCallback();
   }
 
@@ -109,6 +116,11 @@ export class EvenfieldBench extends LitElement {
     const reading = await this.session.read(isSeveral ? source : [source as OneSource], options);
     this.showNewest();
     return reading;
+  }
+
+  /** Recovers a camera's response from frames of different exposure. @throws {@link ReadFailure}; RangeError likewise. */
+  readBracket(sources: readonly OneSource[], options?: BracketOptions): Promise<CameraResponse> {
+    return this.bracket.read(sources, options);
   }
 
   /** @throws {@link ReadFailure}; RangeError where the reading is none of the takes'. */
@@ -138,6 +150,7 @@ export class EvenfieldBench extends LitElement {
       @evenfield-leave-out=${(event: CustomEvent<SecondFrameKind>) => this.session.leaveOut(event.detail)}
       @evenfield-note=${(event: CustomEvent<TakeNote>) => this.session.note(event.detail.id, event.detail.note)}
       @evenfield-region=${(event: CustomEvent<RegionWish>) => this.readAgain(event.detail)}
+      @evenfield-read-by=${({ detail }: CustomEvent<CameraResponse | null>) => this.show(this.session.readAgain(undefined, detail))}
       @evenfield-cancel=${() => this.session.cancel()}
       @evenfield-setup=${(event: CustomEvent<Setup>) => this.judgeBy({ setup: event.detail }, shown?.id)}
       @evenfield-tolerance=${(event: CustomEvent<Tolerance>) => this.judgeBy({ tolerance: event.detail })}
@@ -200,7 +213,8 @@ export class EvenfieldBench extends LitElement {
 
   private readFiles(files: readonly File[], isSameSetup: boolean): void {
     this.session.cancel(); // whoever picks a new file is done with waiting for the last
-    this.show(isSameSetup ? this.session.readNext(files) : this.session.read(files));
+    const by = { responses: this.kept.used() };
+    this.show(isSameSetup ? this.session.readNext(files, by) : this.session.read(files, {}, by));
   }
 
   private judgeBy(settings: { setup?: Setup; tolerance?: Tolerance }, takeId?: string): void {

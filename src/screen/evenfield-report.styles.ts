@@ -20,9 +20,10 @@ export const reportStyles = css`
         'cast moves'
         'found moves'
         'takes moves'
+        'response response'
         'correct correct'
         'save save';
-      grid-template-rows: auto auto auto auto 1fr auto auto;
+      grid-template-rows: auto auto auto auto 1fr auto auto auto;
     }
     evenfield-plan {
       grid-area: plan;
@@ -42,6 +43,9 @@ export const reportStyles = css`
     evenfield-takes {
       grid-area: takes;
     }
+    evenfield-response {
+      grid-area: response;
+    }
     evenfield-correct {
       grid-area: correct;
     }
@@ -58,6 +62,7 @@ export const reportStyles = css`
         'map map moves'
         'cast found moves'
         'takes takes takes'
+        'response response response'
         'correct correct correct'
         'save save save';
       grid-template-rows: auto auto 1fr;

@@ -15,6 +15,7 @@ import './evenfield-gradient.ts';
 import './evenfield-map.ts';
 import './evenfield-moves.ts';
 import './evenfield-plan.ts';
+import './evenfield-response.ts';
 import './evenfield-save.ts';
 import './evenfield-second-frame.ts';
 import './evenfield-takes.ts';
@@ -67,6 +68,7 @@ export class EvenfieldReport extends LitElement {
           <evenfield-gradient .reading=${reading}></evenfield-gradient>
         </div>
         <evenfield-takes .takes=${this.takes} .tolerance=${this.tolerance} .shown=${this.take.id} .unit=${this.unit}></evenfield-takes>
+        <evenfield-response .take=${this.take} .isNewest=${this.isNewest}></evenfield-response>
         <evenfield-correct .take=${this.take} .unit=${this.unit}></evenfield-correct>
         <evenfield-save></evenfield-save>
       </div>`;

@@ -18,4 +18,8 @@ export class LastOpened {
   forget(id: number): void {
     this.kept.delete(id);
   }
+
+  forgetAll(): void {
+    this.kept.clear();
+  }
 }

@@ -42,6 +42,7 @@ function reportOf(name: string, options: ReadOptions | JudgeOptions): FrameRepor
   return {
     reading: { ...reading, frame, region: FOUND, findings: [judged] },
     samples: samplesOf(name),
+    readBy: { camera: null, response: null },
   } as unknown as FrameReport;
 }
 

@@ -26,7 +26,10 @@ function standIn(): BenchEngine {
       if (signal?.aborted) throw new EngineError('cancelled', 'stopped');
       note(frame!.name, setup);
       const reading = readingFixture({ columns: 2, rows: 2 });
-      return { reading: { ...reading, frame: { ...reading.frame, name: frame!.name } } } as FrameReport;
+      const readBy = { camera: null, response: null };
+      return {
+        ...{ reading: { ...reading, frame: { ...reading.frame, name: frame!.name } }, readBy },
+      } as FrameReport;
     },
     async rejudge(report, { setup }) {
       note(report.reading.frame.name, setup);

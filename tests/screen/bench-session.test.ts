@@ -50,7 +50,7 @@ test('a defect is not passed off as the photographer’s', async () => {
 
 test('an option that is not understood is refused, and nothing is read', async () => {
   const bench = watch.session();
-  await expect(bench.read([file('a.png')], { response: null } as object)).rejects.toThrow(/"response"/);
+  await expect(bench.read([file('a.png')], { white: null } as object)).rejects.toThrow(/"white"/);
   expect([watch.calls, bench.takes]).toEqual([[], []]);
 });
 

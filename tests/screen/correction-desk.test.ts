@@ -6,7 +6,11 @@ import type { HeldTake } from '../../src/takes/take.ts';
 import { latticeOf, profileOf } from '../engine/correct/profile-of.ts';
 
 const take = (name: string) =>
-  ({ id: name, report: { name }, frames: [{ name, blob: new Blob() }] }) as unknown as HeldTake;
+  ({
+    id: name,
+    report: { name, readBy: { response: null } },
+    frames: [{ name, blob: new Blob() }],
+  }) as unknown as HeldTake;
 
 const file = (name: string) => new File([], name);
 

@@ -27,7 +27,10 @@ test('CorrectionRun.correctAll() hands the blank’s camera and focus on, whatev
       () => engine,
       () => {},
     );
-    run.correctBy({ report: {}, frames: [{ name: 'blank.png', blob: new Blob() }] } as unknown as HeldTake);
+    run.correctBy({
+      report: { readBy: { response: null } },
+      frames: [{ name: 'blank.png', blob: new Blob() }],
+    } as unknown as HeldTake);
     run.wish({ treat });
     run.add([new File([], 'a.jpg')]);
     await new Promise((resolve) => setTimeout(resolve, 5));

@@ -71,7 +71,10 @@ function moved(report: FrameReport, moves: Move[]): FrameReport {
 
 function reportOf(name: string, judgedBy: string): FrameReport {
   const reading = readingFixture({ columns: 2, rows: 2 });
-  return { reading: { ...reading, frame: { ...reading.frame, name } }, judgedBy } as unknown as FrameReport;
+  const readBy = { camera: null, response: null };
+  return {
+    ...{ reading: { ...reading, frame: { ...reading.frame, name } }, readBy, judgedBy },
+  } as unknown as FrameReport;
 }
 
 /** The name of the tolerance by which the stand-in engine judged last. */
