@@ -44,7 +44,7 @@ test('a bracket shows the camera’s curve, which is kept on the machine and gon
   expect(plain.light).toBe('display-decoded');
   await picker(page).setInputFiles(BRACKET);
   await expect(
-    section(page).getByText(/Model A\. From 5 frames over 4\.0 stops of shutter time/),
+    section(page).getByText(/Model A\. From 5 frames over 4\.0\sstops of shutter time/),
   ).toBeVisible(A_READING);
   await expect(page.getByRole('img', { name: 'The camera’s response' })).toBeVisible();
   expect(await violations(page)).toEqual([]);
@@ -93,7 +93,7 @@ test('what can’t be gone by is said where it was chosen, and by keyboard the w
   await steps(page).fill('0 −1 −2 −3 −4');
   await steps(page).press('Tab');
   await picker(page).setInputFiles(BRACKET);
-  await expect(section(page).getByText(/over 4\.0 stops of power, as entered/)).toBeVisible(A_READING);
+  await expect(section(page).getByText(/over 4\.0\sstops of power, as entered/)).toBeVisible(A_READING);
   await tabTo(page, /Read the JPEGs of Model A/, 20);
   await page.keyboard.press('Space');
   await expect.poll(async () => (await newest(page)).light, A_READING).toBe('response-recovered');
