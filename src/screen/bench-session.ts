@@ -16,6 +16,8 @@ import type { NextFrameIs } from './followed-shoot.ts';
 import { JudgedTakes } from './judged-takes.ts';
 import type { ReadQueue, ReadRun, ReadWork } from './read-queue.ts';
 
+type KnownResponses = Pick<Circumstances, 'responses'>;
+
 /**
  * What the bench does with frames: it reads one at a time, in the order asked for. A read that fails leaves takes and
  * settings as they were.
@@ -72,7 +74,7 @@ export class BenchSession extends JudgedTakes {
   }
 
   /** Reads the next frame of the newest take's set-up: after the moves answered as done, in the same part of it. */
-  readNext(sources: readonly OneSource[], by: Pick<Circumstances, 'responses'> = {}): Promise<Reading> {
+  readNext(sources: readonly OneSource[], by: KnownResponses = {}): Promise<Reading> {
     const newest = this.takes.at(-1);
     if (newest === undefined) return this.read(sources, {}, by);
     const { moves } = newest.reading;
@@ -88,14 +90,15 @@ export class BenchSession extends JudgedTakes {
   }
 
   /** Reads a frame that came in by itself, as what it was said to count as; `unmoved`: nothing was since the last. */
-  readFollowed(frame: OneSource, as: NextFrameIs | 'unmoved'): Promise<Reading> {
+  readFollowed(frame: OneSource, as: NextFrameIs | 'unmoved', by: KnownResponses = {}): Promise<Reading> {
     const newest = this.takes.at(-1);
-    if (newest === undefined || as === 'new-setup') return this.read([frame]);
+    if (newest === undefined || as === 'new-setup') return this.read([frame], {}, by);
     const { region } = newest;
+    const { response } = newest.report.readBy;
     if (as === 'unmoved')
-      return this.read([frame], region === undefined ? { done: [] } : { done: [], region }, {});
+      return this.read([frame], { done: [], ...(region && { region }), ...(response && { response }) }, by);
     if (as === 'as-advised') this.answers = madeAsTold(newest.reading.moves, this.answers);
-    return this.readNext([frame]);
+    return this.readNext([frame], by);
   }
 
   /** Stops every read under way or waiting. */

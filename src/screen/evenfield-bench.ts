@@ -1,10 +1,9 @@
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { EngineClient } from '../../workers/engine-client.ts';
 import { checkTolerance } from '../engine/check-tolerance.ts';
 import type { ProfileOptions } from '../engine/profile/make-profile.ts';
 import type { Profile } from '../engine/profile/profile.ts';
-import type { BracketOptions } from '../engine/read-bracket.ts';
 import type { Reading } from '../engine/reading.ts';
 import type { CameraResponse } from '../engine/response/camera-response.ts';
 import type { Setup } from '../engine/setup.ts';
@@ -14,9 +13,7 @@ import type { OneSource } from '../sources/open-source.ts';
 import type { SampleFrame } from '../sources/sample-list.ts';
 import { setupAtTake } from '../takes/setup-after.ts';
 import { publicTake, type Take } from '../takes/take.ts';
-import { BenchBracket } from './bench-bracket.ts';
-import { BenchCorrection, type BenchCorrectOptions } from './bench-correction.ts';
-import { toldByEvents } from './bench-events.ts';
+import { BenchJobs } from './bench-jobs.ts';
 import { BenchSession } from './bench-session.ts';
 import type { BenchReadOptions } from './bench-wishes.ts';
 import './evenfield-follow.ts';
@@ -49,16 +46,13 @@ import { SEVERAL_FRAMES, spokenVerdict } from './words/take-words.ts';
  * @event evenfield-error - {{ code, message, fileName }} when reading, judging, a profile or a correction failed
  */
 @customElement('evenfield-bench')
-export class EvenfieldBench extends LitElement {
+export class EvenfieldBench extends BenchJobs {
   static override styles = [paper, type, benchStyles];
 
-  private readonly told = { ...toldByEvents(this), changed: () => this.requestUpdate() };
   private readonly session = new BenchSession(() => new EngineClient(), this.told);
-  private readonly correction = new BenchCorrection(() => new EngineClient(), this.told);
-  private readonly bracket = new BenchBracket(() => new EngineClient(), this.told);
   private readonly kept = new KeptResponses();
   private readonly shoot = new FollowedShoot((file, as) =>
-    this.session.readFollowed(file, as).then(() => this.showNewest()),
+    this.session.readFollowed(file, as, this.byKept).then(() => this.showNewest()),
   );
   private readonly drop = new FrameDrop(
     this,
@@ -99,8 +93,6 @@ export class EvenfieldBench extends LitElement {
   override disconnectedCallback(): void {
     this.shoot.stop();
     this.session.dispose();
-    this.correction.dispose();
-    this.bracket.cancel();
     super.disconnectedCallback();
   }
 
@@ -118,19 +110,9 @@ export class EvenfieldBench extends LitElement {
     return reading;
   }
 
-  /** Recovers a camera's response from frames of different exposure. @throws {@link ReadFailure}; RangeError likewise. */
-  readBracket(sources: readonly OneSource[], options?: BracketOptions): Promise<CameraResponse> {
-    return this.bracket.read(sources, options);
-  }
-
   /** @throws {@link ReadFailure}; RangeError where the reading is none of the takes'. */
   profile(reading: Reading, options: ProfileOptions = {}): Promise<Profile> {
     return this.session.profile(reading, options);
-  }
-
-  /** Corrects one frame. @throws {@link ReadFailure}; RangeError for a wish that can't be met. */
-  async correct(source: OneSource, profile: Profile, options?: BenchCorrectOptions): Promise<Blob> {
-    return (await this.correction.correct(source, profile, options)).blob;
   }
 
   override render() {
@@ -211,10 +193,16 @@ export class EvenfieldBench extends LitElement {
     this.show(this.session.read(files, asRoleWish(role)));
   }
 
+  /** What the page itself reads goes by the responses that are kept on this machine. */
+  private get byKept() {
+    return { responses: this.kept.used() };
+  }
+
   private readFiles(files: readonly File[], isSameSetup: boolean): void {
     this.session.cancel(); // whoever picks a new file is done with waiting for the last
-    const by = { responses: this.kept.used() };
-    this.show(isSameSetup ? this.session.readNext(files, by) : this.session.read(files, {}, by));
+    this.show(
+      isSameSetup ? this.session.readNext(files, this.byKept) : this.session.read(files, {}, this.byKept),
+    );
   }
 
   private judgeBy(settings: { setup?: Setup; tolerance?: Tolerance }, takeId?: string): void {

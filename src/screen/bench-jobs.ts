@@ -1,0 +1,37 @@
+import { LitElement } from 'lit';
+import { EngineClient } from '../../workers/engine-client.ts';
+import type { Profile } from '../engine/profile/profile.ts';
+import type { BracketOptions } from '../engine/read-bracket.ts';
+import type { CameraResponse } from '../engine/response/camera-response.ts';
+import type { OneSource } from '../sources/open-source.ts';
+import { BenchBracket } from './bench-bracket.ts';
+import { BenchCorrection, type BenchCorrectOptions } from './bench-correction.ts';
+import { toldByEvents } from './bench-events.ts';
+
+/** What the element does beside its takes, each in a worker of its own. */
+export abstract class BenchJobs extends LitElement {
+  protected readonly told = { ...toldByEvents(this), changed: () => this.requestUpdate() };
+  private readonly correction = new BenchCorrection(() => new EngineClient(), this.told);
+  private readonly bracket = new BenchBracket(() => new EngineClient(), this.told);
+
+  override disconnectedCallback(): void {
+    this.correction.dispose();
+    this.bracket.cancel();
+    super.disconnectedCallback();
+  }
+
+  /** Corrects one frame. @throws {@link ReadFailure}; RangeError for a wish that can't be met. */
+  async correct(source: OneSource, profile: Profile, options?: BenchCorrectOptions): Promise<Blob> {
+    return (await this.correction.correct(source, profile, options)).blob;
+  }
+
+  /**
+   * Recovers a camera's response from three or more frames that differ in exposure alone: by their shutter times, or
+   * by `stops`, one number for each frame in their order.
+   *
+   * @throws {@link ReadFailure}; RangeError for a wish that can't be met.
+   */
+  readBracket(sources: readonly OneSource[], options?: BracketOptions): Promise<CameraResponse> {
+    return this.bracket.read(sources, options);
+  }
+}
