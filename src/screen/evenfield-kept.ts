@@ -1,0 +1,109 @@
+import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import type { HeldTake } from '../takes/take.ts';
+import type { ShelvedShoot } from '../takes/take-shelf.ts';
+import type { KeptShoots } from './kept-shoots.ts';
+import { type } from './paper.ts';
+import { KEEPING_TROUBLE_WORDS, REFUSED_WORDS, shootWords } from './words/kept-words.ts';
+
+/** As many of the earlier shoots are listed before the rest is asked for. */
+const LISTED = 3;
+
+/**
+ * What is kept on this machine of earlier shoots, to go on with; and what keeps takes from being kept.
+ * @event evenfield-go-on - {HeldTake[]} the takes of the shoot chosen
+ */
+@customElement('evenfield-kept')
+export class EvenfieldKept extends LitElement {
+  static override styles = [
+    type,
+    css`
+      ul {
+        margin: 0;
+        padding: 0;
+        list-style: none;
+      }
+      li,
+      p {
+        display: flex;
+        flex-wrap: wrap;
+        align-items: center;
+        gap: 0.5rem 1rem;
+        margin: 0 0 0.5rem;
+      }
+    `,
+  ];
+
+  @property({ attribute: false }) kept!: KeptShoots;
+  /** Whether nothing was read yet, so that an earlier shoot can be gone on with. */
+  @property({ type: Boolean }) isStart = false;
+  @property({ state: true }) private listsAll = false;
+
+  private readonly changed = () => this.requestUpdate();
+
+  override willUpdate(before: PropertyValues<this>): void {
+    if (!before.has('kept')) return;
+    before.get('kept')?.removeEventListener('change', this.changed);
+    this.kept.addEventListener('change', this.changed);
+    void this.kept.list();
+  }
+
+  override render() {
+    const { trouble } = this.kept;
+    return html`<div role="alert">${trouble === null ? nothing : html`<p>${KEEPING_TROUBLE_WORDS[trouble]}</p>`}</div>
+      ${this.isStart ? this.earlier() : nothing}`;
+  }
+
+  private earlier() {
+    const { shoots, deleted, refused } = this.kept;
+    const listed = this.listsAll ? shoots : shoots.slice(0, LISTED);
+    return html`${
+      shoots.length === 0
+        ? nothing
+        : html`<h2>Kept in this browser</h2>
+          <ul>${listed.map((shoot) => this.row(shoot))}</ul>`
+    }
+    ${
+      listed.length < shoots.length
+        ? html`<p><button @click=${() => {
+            this.listsAll = true;
+          }}>Show all ${shoots.length}</button></p>`
+        : nothing
+    }
+    <div role="status">${refused === null ? nothing : html`<p>${REFUSED_WORDS[refused]}</p>`}${
+      deleted === null
+        ? nothing
+        : html`<p>
+            <span>Deleted: ${shootWords(deleted.shoot)}.</span>
+            <button @click=${() => this.kept.takeBack()}>Take it back</button>
+          </p>`
+    }</div>`;
+  }
+
+  private row(shoot: ShelvedShoot) {
+    const words = shootWords(shoot);
+    return html`<li>
+      <span>${words}</span>
+      <button aria-label="Go on with ${words}" @click=${() => this.goOn(shoot)}>Go on</button>
+      <button aria-label="Delete ${words}" @click=${() => this.kept.delete(shoot)}>Delete</button>
+    </li>`;
+  }
+
+  private async goOn(shoot: ShelvedShoot): Promise<void> {
+    const takes = await this.kept.open(shoot);
+    if (takes === null) return;
+    this.dispatchEvent(
+      new CustomEvent<readonly HeldTake[]>('evenfield-go-on', {
+        detail: takes,
+        bubbles: true,
+        composed: true,
+      }),
+    );
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'evenfield-kept': EvenfieldKept;
+  }
+}

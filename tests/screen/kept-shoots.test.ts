@@ -1,0 +1,103 @@
+import { expect, test } from 'vitest';
+import { KeptShoots } from '../../src/screen/kept-shoots.ts';
+import type { HeldTake } from '../../src/takes/take.ts';
+import { ShelfInMemory } from '../takes/shelf-in-memory.ts';
+
+const take = (id: string) => ({ id, note: '' }) as HeldTake;
+const moment = () => new Promise((resolve) => setTimeout(resolve, 0));
+
+/** Pages of one browser: each claims what no other page has. */
+function browser() {
+  const shelf = new ShelfInMemory();
+  const claims = new Map<string, object>();
+  let ids = 0;
+  let now = 0;
+  const page = () => {
+    const its = {};
+    const claim = async (name: string) => {
+      if ((claims.get(name) ?? its) !== its) return false;
+      claims.set(name, its);
+      return true;
+    };
+    const kept = new KeptShoots({ shelf, claim, newId: () => `s${++ids}`, now: () => ++now });
+    const close = () => {
+      for (const [name, owner] of claims) if (owner === its) claims.delete(name);
+    };
+    return { kept, close };
+  };
+  return { shelf, page };
+}
+
+test('KeptShoots keeps a page’s takes, and lists them for the next page but not for their own', async () => {
+  const { page, shelf } = browser();
+  const first = page();
+  first.kept.keep([]); // a page that has read nothing leaves nothing
+  first.kept.keep([take('a'), take('b')]);
+  await moment();
+  await first.kept.list();
+  expect(first.kept.shoots).toEqual([]);
+  const second = page();
+  await second.kept.list();
+  expect(second.kept.shoots).toMatchObject([{ id: 's1', takes: 2 }]);
+  expect(shelf.writes).toEqual([[0, 1]]);
+});
+
+test('KeptShoots lets a shoot be gone on with by one page at a time', async () => {
+  const { page, shelf } = browser();
+  const first = page();
+  first.kept.keep([take('a')]);
+  await moment();
+  const second = page();
+  await second.kept.list();
+  const [shoot] = second.kept.shoots;
+  expect(await second.kept.open(shoot!)).toBeNull();
+  expect(second.kept.refused).toBe('in-use');
+  await second.kept.delete(shoot!);
+  expect(second.kept.refused).toBe('in-use');
+  expect(shelf.held.size).toBe(1);
+  first.close();
+  const takes = await second.kept.open(shoot!);
+  expect(takes?.map(({ id }) => id)).toEqual(['a']);
+  expect(second.kept.shoots).toEqual([]);
+  second.kept.keep([...takes!, take('b')]);
+  await moment();
+  expect(shelf.writes).toEqual([[0], [1]]);
+});
+
+test('KeptShoots refuses by name what another version kept, and leaves it', async () => {
+  const { page, shelf } = browser();
+  await shelf.put({ id: 'old', schema: 0, beganAt: 1, lastAt: 2, takes: 1 }, new Map([[0, take('a')]]));
+  const { kept } = page();
+  await kept.list();
+  expect(await kept.open(kept.shoots[0]!)).toBeNull();
+  expect(kept.refused).toBe('other-schema');
+  expect(shelf.held.size).toBe(1);
+});
+
+test('KeptShoots deletes a shoot and takes it back as it was', async () => {
+  const { page, shelf } = browser();
+  const first = page();
+  first.kept.keep([take('a'), take('b')]);
+  await moment();
+  first.close();
+  const { kept } = page();
+  await kept.list();
+  const before = structuredClone(shelf.held);
+  await kept.delete(kept.shoots[0]!);
+  expect([kept.shoots, shelf.held.size]).toEqual([[], 0]);
+  await kept.takeBack();
+  expect(shelf.held).toEqual(before);
+  expect(kept.shoots).toHaveLength(1);
+  expect(kept.deleted).toBeNull();
+});
+
+test('KeptShoots tells what keeps takes from being kept', async () => {
+  const { page, shelf } = browser();
+  const { kept } = page();
+  let changes = 0;
+  kept.addEventListener('change', () => changes++);
+  shelf.trouble = 'QuotaExceededError';
+  kept.keep([take('a')]);
+  await moment();
+  expect([kept.trouble, changes]).toEqual(['full', 1]);
+});

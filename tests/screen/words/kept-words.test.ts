@@ -1,0 +1,12 @@
+import { expect, test } from 'vitest';
+import { shootWords } from '../../../src/screen/words/kept-words.ts';
+
+const at = (day: number, hour: number, minute: number) => new Date(2026, 2, day, hour, minute).getTime();
+const shoot = (takes: number, beganAt: number, lastAt: number) =>
+  shootWords({ id: 's', schema: 1, takes, beganAt, lastAt });
+
+test('shootWords(shoot) says how many takes there are and when they were read', () => {
+  expect(shoot(7, at(1, 10, 12), at(1, 10, 40))).toBe('7 takes of 1 March 2026, 10:12 to 10:40');
+  expect(shoot(1, at(1, 10, 12), at(1, 10, 12))).toBe('1 take of 1 March 2026, 10:12');
+  expect(shoot(2, at(1, 23, 50), at(2, 0, 10))).toBe('2 takes of 1 March 2026, 23:50 to 2 March 2026, 00:10');
+});
