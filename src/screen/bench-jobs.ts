@@ -4,14 +4,18 @@ import type { Profile } from '../engine/profile/profile.ts';
 import type { BracketOptions } from '../engine/read-bracket.ts';
 import type { CameraResponse } from '../engine/response/camera-response.ts';
 import type { OneSource } from '../sources/open-source.ts';
+import { claimForPage } from '../sources/page-claim.ts';
+import { DatabaseShelf } from '../takes/take-shelf.ts';
 import { BenchBracket } from './bench-bracket.ts';
 import { BenchCorrection, type BenchCorrectOptions } from './bench-correction.ts';
 import { toldByEvents } from './bench-events.ts';
+import { KeptShoots } from './kept-shoots.ts';
 
-/** What the element does beside its takes, each in a worker of its own. */
+/** What the element does beside reading: single jobs, each in a worker of its own, and the shoots that are kept. */
 export abstract class BenchJobs extends LitElement {
   protected readonly told = { ...toldByEvents(this), changed: () => this.requestUpdate() };
   private readonly correction = new BenchCorrection(() => new EngineClient(), this.told);
+  protected readonly keptShoots = new KeptShoots({ shelf: new DatabaseShelf(), claim: claimForPage });
   private readonly bracket = new BenchBracket(() => new EngineClient(), this.told);
 
   override disconnectedCallback(): void {

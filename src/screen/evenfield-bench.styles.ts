@@ -15,16 +15,6 @@ export const benchStyles = css`
     outline: 4px solid var(--ink);
     outline-offset: -4px;
   }
-  .next {
-    display: flex;
-    flex-wrap: wrap;
-    align-items: center;
-    gap: 0.5rem 1rem;
-    margin-bottom: 0.75rem;
-  }
-  evenfield-follow {
-    margin: 0.75rem 0;
-  }
   evenfield-setup-sentence {
     margin: 1rem 0 1.5rem;
   }

@@ -16,15 +16,14 @@ import { publicTake, type Take } from '../takes/take.ts';
 import { BenchJobs } from './bench-jobs.ts';
 import { BenchSession } from './bench-session.ts';
 import type { BenchReadOptions } from './bench-wishes.ts';
-import './evenfield-follow.ts';
-import './evenfield-frame-picker.ts';
+import './evenfield-incoming.ts';
 import type { RegionWish } from './evenfield-map-region.ts';
 import type { GivenAnswer } from './evenfield-move-answer.ts';
+import type { OpenedShoot } from './kept-shoots.ts';
 import './evenfield-report.ts';
 import './evenfield-samples.ts';
 import type { ChosenSecondFrame } from './evenfield-second-frame.ts';
 import './evenfield-setup-sentence.ts';
-import './evenfield-start.ts';
 import './evenfield-status.ts';
 import { benchStyles } from './evenfield-bench.styles.ts';
 import type { TakeNote } from './evenfield-takes.ts';
@@ -36,7 +35,7 @@ import { savedName, saveJson } from './save-json.ts';
 import { asRoleWish } from './second-frame-wish.ts';
 import type { LengthUnit } from './words/length-words.ts';
 import type { SecondFrameKind } from './words/second-frame-words.ts';
-import { SEVERAL_FRAMES, spokenVerdict } from './words/take-words.ts';
+import { spokenVerdict } from './words/take-words.ts';
 
 /**
  * The whole tool as one element: reads blank frames, shows what they say, and hands out readings and profiles.
@@ -88,6 +87,10 @@ export class EvenfieldBench extends BenchJobs {
   /** What was read, oldest first. */
   get takes(): readonly Take[] {
     return this.session.takes.map(publicTake);
+  }
+
+  override updated(): void {
+    this.keptShoots.keep(this.session.takes, this.session.tolerance);
   }
 
   override disconnectedCallback(): void {
@@ -142,11 +145,16 @@ export class EvenfieldBench extends BenchJobs {
       @evenfield-unit=${(event: CustomEvent<LengthUnit>) => {
         this.unit = event.detail;
       }}
+      @evenfield-go-on=${(event: CustomEvent<OpenedShoot>) => this.session.goOn(event.detail)}
       @evenfield-show-take=${(event: CustomEvent<string>) => this.showTake(event.detail)}
       @evenfield-save=${() => shown && saveJson(savedName(shown.reading.frame.name, 'reading'), shown.reading)}
     >
-      ${shown === undefined ? html`<evenfield-start></evenfield-start>` : this.nextFrame()}
-      <evenfield-follow .shoot=${this.shoot}></evenfield-follow>
+      <evenfield-incoming
+        .shoot=${this.shoot}
+        .kept=${this.keptShoots}
+        .hasTakes=${takes.length > 0}
+        .hasAnswers=${this.session.hasAnswers}
+      ></evenfield-incoming>
       <evenfield-status
         .progress=${progress}
         .failure=${failure}
@@ -173,13 +181,6 @@ export class EvenfieldBench extends BenchJobs {
           ></evenfield-report>`
       }
       <evenfield-samples></evenfield-samples>
-    </div>`;
-  }
-
-  private nextFrame() {
-    return html`<div class="next">
-      <evenfield-frame-picker label="Read another frame…"></evenfield-frame-picker>
-      <span class="quiet">or drop it anywhere on this page: ${this.session.hasAnswers ? 'the next take of this set-up' : 'a new set-up'}. ${SEVERAL_FRAMES}</span>
     </div>`;
   }
 

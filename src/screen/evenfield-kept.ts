@@ -1,8 +1,7 @@
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import type { HeldTake } from '../takes/take.ts';
 import type { ShelvedShoot } from '../takes/take-shelf.ts';
-import type { KeptShoots } from './kept-shoots.ts';
+import type { KeptShoots, OpenedShoot } from './kept-shoots.ts';
 import { type } from './paper.ts';
 import { KEEPING_TROUBLE_WORDS, REFUSED_WORDS, shootWords } from './words/kept-words.ts';
 
@@ -11,7 +10,7 @@ const LISTED = 3;
 
 /**
  * What is kept on this machine of earlier shoots, to go on with; and what keeps takes from being kept.
- * @event evenfield-go-on - {HeldTake[]} the takes of the shoot chosen
+ * @event evenfield-go-on - {OpenedShoot} the shoot chosen
  */
 @customElement('evenfield-kept')
 export class EvenfieldKept extends LitElement {
@@ -90,11 +89,11 @@ export class EvenfieldKept extends LitElement {
   }
 
   private async goOn(shoot: ShelvedShoot): Promise<void> {
-    const takes = await this.kept.open(shoot);
-    if (takes === null) return;
+    const opened = await this.kept.open(shoot);
+    if (opened === null) return;
     this.dispatchEvent(
-      new CustomEvent<readonly HeldTake[]>('evenfield-go-on', {
-        detail: takes,
+      new CustomEvent<OpenedShoot>('evenfield-go-on', {
+        detail: opened,
         bubbles: true,
         composed: true,
       }),

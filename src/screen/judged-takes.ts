@@ -64,6 +64,14 @@ export class JudgedTakes {
     return this.hasAnswers || this.takes.some(isWorkedOn);
   }
 
+  /** Goes on with takes that were kept, as they were left. */
+  goOn({ takes, tolerance }: { takes: readonly HeldTake[]; tolerance: Tolerance }): void {
+    this.tolerance = tolerance;
+    this.setup = takes.at(-1)?.setup ?? this.setup;
+    this.answers = [];
+    this.renew(takes);
+  }
+
   note(id: string, note: string): void {
     this.takes = withNote(this.takes, id, note);
     this.listener.changed();

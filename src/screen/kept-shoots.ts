@@ -1,3 +1,4 @@
+import type { Tolerance } from '../engine/tolerance.ts';
 import { type KeepingTrouble, ShootKeeper } from '../takes/shoot-keeper.ts';
 import type { HeldTake } from '../takes/take.ts';
 import { type ShelvedShoot, TAKE_SCHEMA, type TakeShelf } from '../takes/take-shelf.ts';
@@ -8,6 +9,13 @@ export interface KeptWishes {
   readonly claim: (name: string) => Promise<boolean>;
   readonly newId?: () => string;
   readonly now?: () => number;
+}
+
+/** A kept shoot as it was left. */
+export interface OpenedShoot {
+  readonly takes: readonly HeldTake[];
+  /** What the takes were last judged by. */
+  readonly tolerance: Tolerance;
 }
 
 /**
@@ -52,12 +60,12 @@ export class KeptShoots extends EventTarget {
   }
 
   /** Keeps the page's takes as they now are. */
-  keep(takes: readonly HeldTake[]): void {
-    if (takes.length > 0) this.keeper.keep(takes);
+  keep(takes: readonly HeldTake[], tolerance: Tolerance): void {
+    if (takes.length > 0) this.keeper.keep(takes, tolerance);
   }
 
   /** The takes of a kept shoot, to go on with; `null` where it can't be opened, and why is told. */
-  async open(shoot: ShelvedShoot): Promise<readonly HeldTake[] | null> {
+  async open(shoot: ShelvedShoot): Promise<OpenedShoot | null> {
     this.refused = null;
     if (shoot.schema !== TAKE_SCHEMA) this.refused = 'other-schema';
     else if (!(await this.wishes.claim(lockOf(shoot.id)))) this.refused = 'in-use';
@@ -66,7 +74,7 @@ export class KeptShoots extends EventTarget {
       this.keeper.goOn(shoot, takes);
       this.shoots = this.shoots.filter(({ id }) => id !== shoot.id);
       this.changed();
-      return takes;
+      return { takes, tolerance: shoot.tolerance };
     }
     this.changed();
     return null;

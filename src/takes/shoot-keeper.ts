@@ -1,3 +1,4 @@
+import type { Tolerance } from '../engine/tolerance.ts';
 import type { HeldTake } from './take.ts';
 import { type ShelvedShoot, TAKE_SCHEMA, type TakeShelf } from './take-shelf.ts';
 
@@ -21,6 +22,7 @@ export class ShootKeeper {
   private shoot: Pick<ShelvedShoot, 'id' | 'beganAt'> | null = null;
   private kept: readonly HeldTake[] = [];
   private wanted: readonly HeldTake[] = [];
+  private tolerance: Tolerance | null = null;
   private writing: Promise<void> | null = null;
   private troubled: KeepingTrouble | null = null;
 
@@ -31,10 +33,11 @@ export class ShootKeeper {
     return this.shoot?.id ?? null;
   }
 
-  /** Sees to it that these takes are kept; the same ones again cost nothing. */
-  keep(takes: readonly HeldTake[]): void {
+  /** Sees to it that these takes are kept, as judged by that; the same ones again cost nothing. */
+  keep(takes: readonly HeldTake[], tolerance: Tolerance): void {
     if (takes === this.wanted) return;
     this.wanted = takes;
+    this.tolerance = tolerance;
     this.writing ??= this.write().finally(() => {
       this.writing = null;
     });
@@ -57,7 +60,15 @@ export class ShootKeeper {
       const { wanted } = this;
       this.shoot ??= { id: this.wishes.newId(), beganAt: this.wishes.now() };
       const changed = new Map([...wanted.entries()].filter(([place, take]) => take !== this.kept[place]));
-      const shoot = { ...this.shoot, schema: TAKE_SCHEMA, lastAt: this.wishes.now(), takes: wanted.length };
+      const shoot: ShelvedShoot = {
+        ...this.shoot,
+        ...{
+          schema: TAKE_SCHEMA,
+          lastAt: this.wishes.now(),
+          takes: wanted.length,
+          tolerance: this.tolerance!,
+        },
+      };
       try {
         await this.wishes.shelf.put(shoot, changed);
         this.kept = wanted;

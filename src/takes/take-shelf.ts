@@ -1,4 +1,5 @@
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
+import type { Tolerance } from '../engine/tolerance.ts';
 import type { HeldTake } from './take.ts';
 
 /** Counts up whenever what a take holds changes its shape, so that none is opened by what does not understand it. */
@@ -11,6 +12,8 @@ export interface ShelvedShoot {
   readonly beganAt: number;
   readonly lastAt: number;
   readonly takes: number;
+  /** What they were last judged by. */
+  readonly tolerance: Tolerance;
 }
 
 /** Where takes are kept through reloads and crashes. */

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { DEFAULT_TOLERANCE } from '../../src/engine/tolerances.ts';
 import { KeptShoots } from '../../src/screen/kept-shoots.ts';
 import type { HeldTake } from '../../src/takes/take.ts';
 import { ShelfInMemory } from '../takes/shelf-in-memory.ts';
@@ -31,8 +32,8 @@ function browser() {
 test('KeptShoots keeps a page’s takes, and lists them for the next page but not for their own', async () => {
   const { page, shelf } = browser();
   const first = page();
-  first.kept.keep([]); // a page that has read nothing leaves nothing
-  first.kept.keep([take('a'), take('b')]);
+  first.kept.keep([], DEFAULT_TOLERANCE); // a page that has read nothing leaves nothing
+  first.kept.keep([take('a'), take('b')], DEFAULT_TOLERANCE);
   await moment();
   await first.kept.list();
   expect(first.kept.shoots).toEqual([]);
@@ -45,7 +46,7 @@ test('KeptShoots keeps a page’s takes, and lists them for the next page but no
 test('KeptShoots lets a shoot be gone on with by one page at a time', async () => {
   const { page, shelf } = browser();
   const first = page();
-  first.kept.keep([take('a')]);
+  first.kept.keep([take('a')], DEFAULT_TOLERANCE);
   await moment();
   const second = page();
   await second.kept.list();
@@ -56,17 +57,21 @@ test('KeptShoots lets a shoot be gone on with by one page at a time', async () =
   expect(second.kept.refused).toBe('in-use');
   expect(shelf.held.size).toBe(1);
   first.close();
-  const takes = await second.kept.open(shoot!);
-  expect(takes?.map(({ id }) => id)).toEqual(['a']);
+  const { takes, tolerance } = (await second.kept.open(shoot!))!;
+  expect(tolerance).toBe(DEFAULT_TOLERANCE);
+  expect(takes.map(({ id }) => id)).toEqual(['a']);
   expect(second.kept.shoots).toEqual([]);
-  second.kept.keep([...takes!, take('b')]);
+  second.kept.keep([...takes, take('b')], DEFAULT_TOLERANCE);
   await moment();
   expect(shelf.writes).toEqual([[0], [1]]);
 });
 
 test('KeptShoots refuses by name what another version kept, and leaves it', async () => {
   const { page, shelf } = browser();
-  await shelf.put({ id: 'old', schema: 0, beganAt: 1, lastAt: 2, takes: 1 }, new Map([[0, take('a')]]));
+  await shelf.put(
+    { id: 'old', schema: 0, beganAt: 1, lastAt: 2, takes: 1, tolerance: DEFAULT_TOLERANCE },
+    new Map([[0, take('a')]]),
+  );
   const { kept } = page();
   await kept.list();
   expect(await kept.open(kept.shoots[0]!)).toBeNull();
@@ -77,7 +82,7 @@ test('KeptShoots refuses by name what another version kept, and leaves it', asyn
 test('KeptShoots deletes a shoot and takes it back as it was', async () => {
   const { page, shelf } = browser();
   const first = page();
-  first.kept.keep([take('a'), take('b')]);
+  first.kept.keep([take('a'), take('b')], DEFAULT_TOLERANCE);
   await moment();
   first.close();
   const { kept } = page();
@@ -97,7 +102,7 @@ test('KeptShoots tells what keeps takes from being kept', async () => {
   let changes = 0;
   kept.addEventListener('change', () => changes++);
   shelf.trouble = 'QuotaExceededError';
-  kept.keep([take('a')]);
+  kept.keep([take('a')], DEFAULT_TOLERANCE);
   await moment();
   expect([kept.trouble, changes]).toEqual(['full', 1]);
 });

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { DEFAULT_TOLERANCE } from '../../src/engine/tolerances.ts';
 import { type KeepingTrouble, ShootKeeper } from '../../src/takes/shoot-keeper.ts';
 import type { HeldTake } from '../../src/takes/take.ts';
 import { ShelfInMemory } from './shelf-in-memory.ts';
@@ -16,7 +17,7 @@ function keeper(shelf = new ShelfInMemory()) {
     trouble: (trouble) => troubles.push(trouble),
   });
   const keep = async (...takes: HeldTake[]) => {
-    its.keep(takes);
+    its.keep(takes, DEFAULT_TOLERANCE);
     await its.settled();
   };
   return { its, keep, shelf, troubles };
@@ -32,15 +33,17 @@ test('ShootKeeper writes each take once, and again when it has changed', async (
   expect(shelf.writes).toEqual([[0], [1], [0]]);
   expect(its.shootId).toBe('shoot-1');
   expect(await shelf.takesOf('shoot-1')).toEqual([take('a', 'farther'), b]);
-  expect(await shelf.shoots()).toEqual([{ id: 'shoot-1', schema: 1, beganAt: 1000, lastAt: 1003, takes: 2 }]);
+  expect(await shelf.shoots()).toEqual([
+    { id: 'shoot-1', schema: 1, beganAt: 1000, lastAt: 1003, takes: 2, tolerance: DEFAULT_TOLERANCE },
+  ]);
 });
 
 test('ShootKeeper lets changes that come while it writes wait, and then writes them together', async () => {
   const { its, shelf } = keeper();
   const [a, b, c] = [take('a'), take('b'), take('c')];
-  its.keep([a]);
-  its.keep([a, b]);
-  its.keep([a, b, c]);
+  its.keep([a], DEFAULT_TOLERANCE);
+  its.keep([a, b], DEFAULT_TOLERANCE);
+  its.keep([a, b, c], DEFAULT_TOLERANCE);
   await its.settled();
   expect(shelf.writes).toEqual([[0], [1, 2]]);
 });

@@ -1,0 +1,56 @@
+import { css, html, LitElement } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import './evenfield-follow.ts';
+import './evenfield-frame-picker.ts';
+import './evenfield-kept.ts';
+import './evenfield-start.ts';
+import type { FollowedShoot } from './followed-shoot.ts';
+import type { KeptShoots } from './kept-shoots.ts';
+import { type } from './paper.ts';
+import { SEVERAL_FRAMES } from './words/take-words.ts';
+
+/** Where frames come from: chosen or dropped, a folder that is followed, a shoot that was kept. */
+@customElement('evenfield-incoming')
+export class EvenfieldIncoming extends LitElement {
+  static override styles = [
+    type,
+    css`
+      .next {
+        display: flex;
+        flex-wrap: wrap;
+        align-items: center;
+        gap: 0.5rem 1rem;
+        margin-bottom: 0.75rem;
+      }
+      evenfield-follow,
+      evenfield-kept {
+        margin: 0.75rem 0;
+      }
+    `,
+  ];
+
+  @property({ attribute: false }) shoot!: FollowedShoot;
+  @property({ attribute: false }) kept!: KeptShoots;
+  @property({ type: Boolean }) hasTakes = false;
+  /** Whether a move was answered, so that the next frame belongs to the same set-up. */
+  @property({ type: Boolean }) hasAnswers = false;
+
+  override render() {
+    return html`${this.hasTakes ? this.nextFrame() : html`<evenfield-start></evenfield-start>`}
+      <evenfield-follow .shoot=${this.shoot}></evenfield-follow>
+      <evenfield-kept .kept=${this.kept} .isStart=${!this.hasTakes}></evenfield-kept>`;
+  }
+
+  private nextFrame() {
+    return html`<div class="next">
+      <evenfield-frame-picker label="Read another frame…"></evenfield-frame-picker>
+      <span class="quiet">or drop it anywhere on this page: ${this.hasAnswers ? 'the next take of this set-up' : 'a new set-up'}. ${SEVERAL_FRAMES}</span>
+    </div>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'evenfield-incoming': EvenfieldIncoming;
+  }
+}

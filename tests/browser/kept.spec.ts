@@ -1,0 +1,91 @@
+import { chooseSample, expect, openBench, takeIds, test, waitForVerdict } from './open-bench.ts';
+
+const goOn = /^Go on with \d take/;
+
+test('takes outlive a reload: they are gone on with as they were left, and the next one is kept too', async ({
+  page,
+}) => {
+  await openBench(page);
+  await chooseSample(page, 'Sheet lit off centre');
+  await chooseSample(page, 'Nearly perfect');
+  await page.getByRole('textbox', { name: 'Note' }).last().fill('sheet ironed');
+  await page.getByRole('textbox', { name: 'Note' }).last().blur();
+  const verdict = await page.locator('.verdict').textContent();
+  page.on('dialog', (dialog) => dialog.accept()); // the page asks before it is left
+  await page.waitForTimeout(500);
+  await page.reload();
+
+  await expect(page.getByRole('heading', { name: 'Kept in this browser' })).toBeVisible();
+  await page.getByRole('button', { name: goOn }).focus();
+  await page.keyboard.press('Enter');
+  await waitForVerdict(page);
+  expect(await page.locator('.verdict').textContent()).toBe(verdict);
+  expect(await takeIds(page)).toEqual(['take-1', 'take-2']);
+  await expect(page.getByRole('textbox', { name: 'Note' }).last()).toHaveValue('sheet ironed');
+  // judged anew without its file, and a profile made of it
+  await page.getByRole('combobox', { name: 'Yardstick' }).selectOption({ index: 1 });
+  await expect(page.locator('.verdict')).not.toHaveText(verdict!);
+  await chooseSample(page, 'Tinted sheet');
+  await page.waitForTimeout(500);
+  await page.reload();
+  await expect(page.getByRole('button', { name: /^Go on with 3 takes/ })).toBeVisible();
+});
+
+test('a killed tab loses no take that was read', async ({ page, context, watch }) => {
+  await openBench(page);
+  await chooseSample(page, 'Nearly perfect');
+  await page.waitForTimeout(500);
+  await page.getByRole('button', { name: /Sheet lit off centre/ }).click();
+  await expect(page.getByRole('progressbar', { name: 'Reading' })).toBeVisible();
+  const session = await context.newCDPSession(page);
+  session.send('Page.crash').catch(() => {}); // in the middle of a reading
+  await page.waitForEvent('crash');
+  const after = await context.newPage();
+  await openBench(after);
+  await after.getByRole('button', { name: /^Go on with 1 take/ }).click();
+  await waitForVerdict(after);
+  expect(await takeIds(after)).toEqual(['take-1']);
+  expect(watch.requests.length).toBeGreaterThan(0);
+});
+
+test('two pages on one database: each keeps its own, and none opens what the other has', async ({
+  page,
+  context,
+}) => {
+  await openBench(page);
+  await chooseSample(page, 'Nearly perfect');
+  await page.waitForTimeout(500);
+  const other = await context.newPage();
+  await openBench(other);
+  await other.getByRole('button', { name: goOn }).click();
+  await expect(other.getByText('These takes are open in another page of this browser.')).toBeVisible();
+  await other.getByRole('button', { name: /^Delete 1 take/ }).click();
+  await expect(other.getByText('These takes are open in another page of this browser.')).toBeVisible();
+  await chooseSample(other, 'Tinted sheet');
+  await other.waitForTimeout(500);
+  await page.close();
+
+  const third = await context.newPage();
+  await openBench(third);
+  await expect(third.getByRole('button', { name: goOn })).toHaveCount(2);
+  await third
+    .getByRole('button', { name: /^Delete/ })
+    .last()
+    .click(); // the first page's, the older one
+  await expect(third.getByRole('button', { name: goOn })).toHaveCount(1);
+  await third.getByRole('button', { name: 'Take it back' }).click();
+  await expect(third.getByRole('button', { name: goOn })).toHaveCount(2);
+});
+
+test('a database that is full is told of, and reading goes on', async ({ page }) => {
+  await page.addInitScript(() => {
+    IDBObjectStore.prototype.put = () => {
+      throw new DOMException('full', 'QuotaExceededError');
+    };
+  });
+  await openBench(page);
+  await chooseSample(page, 'Nearly perfect');
+  await expect(page.getByText('There is no room left in this browser')).toBeVisible();
+  await chooseSample(page, 'Tinted sheet');
+  expect(await takeIds(page)).toEqual(['take-1', 'take-2']);
+});
