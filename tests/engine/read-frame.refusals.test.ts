@@ -48,13 +48,13 @@ describe('readFrame refuses, saying what was found, what was needed and what to 
       'a text file',
       'not-an-image',
       () => new TextEncoder().encode('Order 12: forty blown tumblers, clear.'),
-      [/text/, /JPEG, PNG, TIFF or raw file/, /choose/],
+      [/text/, /JPEG, PNG, TIFF, raw, WebP or AVIF file/, /choose/],
     ],
     [
       'an empty file',
       'not-an-image',
       () => new Uint8Array(0),
-      [/empty/, /JPEG, PNG, TIFF or raw file/, /copy/],
+      [/empty/, /JPEG, PNG, TIFF, raw, WebP or AVIF file/, /copy/],
     ],
     [
       'a truncated JPEG',
@@ -119,7 +119,7 @@ describe('readFrame refuses, saying what was found, what was needed and what to 
       'bytes of no format',
       'not-an-image',
       () => Uint8Array.from(noiseSamples(4000, 8)),
-      [/no picture/, /JPEG, PNG, TIFF or raw file/, /choose/],
+      [/no picture/, /JPEG, PNG, TIFF, raw, WebP or AVIF file/, /choose/],
     ],
   ];
 

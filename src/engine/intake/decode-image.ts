@@ -54,8 +54,8 @@ const AS_WHAT = 'as a 16-bit TIFF or PNG, or as a JPEG at the best quality';
 
 function notAnImage(format: FileFormat, length: number): string {
   if (format === 'empty')
-    return 'The file is empty (0 bytes); a picture (JPEG, PNG, TIFF, raw, WebP, AVIF) was needed. Copy it from the card again.';
+    return 'The file is empty (0 bytes); a JPEG, PNG, TIFF, raw, WebP or AVIF file was needed. Copy it from the card again.';
   if (format === 'text')
-    return 'The file holds text; a picture (JPEG, PNG, TIFF, raw, WebP, AVIF) was needed. Choose the picture itself.';
-  return `The file's ${length} bytes are no picture that is known here; a picture (JPEG, PNG, TIFF, raw, WebP, AVIF) was needed. Choose another file, or export it ${AS_WHAT}.`;
+    return 'The file holds text; a JPEG, PNG, TIFF, raw, WebP or AVIF file was needed. Choose the picture itself.';
+  return `The file's ${length} bytes are no picture that is known here; a JPEG, PNG, TIFF, raw, WebP or AVIF file was needed. Choose another file, or export it ${AS_WHAT}.`;
 }
