@@ -25,7 +25,7 @@ const noticesOfModules: Plugin = {
   name: 'notices-of-modules',
   apply: 'build',
   generateBundle() {
-    const notices = new URL('notices/', import.meta.url);
+    const notices = new URL('workers/notices/', import.meta.url);
     for (const name of readdirSync(notices, { recursive: true, encoding: 'utf8' }))
       if (name.endsWith('.txt'))
         this.emitFile({ type: 'asset', fileName: name, source: readFileSync(new URL(name, notices)) });

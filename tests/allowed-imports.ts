@@ -72,7 +72,11 @@ export const ALLOWED_IMPORTS: Readonly<Record<string, AllowedImports>> = {
     packages: ['d3-contour', 'd3-scale', 'd3-shape'],
   },
   // What is kept on the machine is checked like any other file.
-  'src/sources/': { values: ['src/engine/response/check-response.ts'], types: ['src/engine/'] },
+  'src/sources/': {
+    values: ['src/engine/response/check-response.ts'],
+    types: ['src/engine/'],
+    packages: ['idb'],
+  },
   'src/takes/': { values: [], types: ['src/engine/'], packages: ['idb'] },
   'src/screen/': {
     // The engine's tables of plain data are no computing.

@@ -34,6 +34,7 @@ export class EvenfieldFollow extends LitElement {
     if (!before.has('shoot')) return;
     before.get('shoot')?.removeEventListener('change', this.changed);
     this.shoot.addEventListener('change', this.changed);
+    void this.shoot.recall();
   }
 
   override render() {
@@ -43,6 +44,11 @@ export class EvenfieldFollow extends LitElement {
     if (folderName === null)
       return html`<p class="line">
         <button @click=${this.choose}>Follow a folder…</button>
+        ${
+          shoot.remembered === null
+            ? nothing
+            : html`<button @click=${() => shoot.followAgain()}>Follow “${shoot.remembered.name}” again</button>`
+        }
         <span class="quiet">Each frame that the camera writes into it is read by itself.</span>
       </p>`;
     return html`<p class="line">
@@ -58,7 +64,7 @@ export class EvenfieldFollow extends LitElement {
               <span>${TROUBLE_WORDS[trouble]}</span>
               ${
                 trouble === 'not-allowed'
-                  ? html`<button @click=${() => shoot.askAgain()}>Ask again</button>`
+                  ? html`<button @click=${() => shoot.followAgain()}>Ask again</button>`
                   : nothing
               }
             </p>`

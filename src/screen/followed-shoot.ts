@@ -1,5 +1,6 @@
 import { allowedAgain } from '../sources/allowed-again.ts';
 import { FolderFollower } from '../sources/folder-follower.ts';
+import { type FolderMemory, RememberedFolder } from '../sources/remembered-folder.ts';
 import type { FolderTrouble, FollowedFolder } from '../sources/watched-folder.ts';
 
 /** What a frame that comes in is taken for. */
@@ -25,20 +26,31 @@ export class FollowedShoot extends EventTarget {
   framesRead = 0;
   framesFailed = 0;
   nextIs: NextFrameIs = 'as-advised';
+  /** The folder that was followed last, to be followed again by one press; `null` where none is remembered. */
+  remembered: FollowedFolder | null = null;
 
   private follower: FolderFollower | null = null;
   private lastShotMs = Number.NEGATIVE_INFINITY;
 
   constructor(
     private readonly read: ReadFollowed,
+    private readonly memory: FolderMemory = new RememberedFolder(),
     private readonly start = (...its: ConstructorParameters<typeof FolderFollower>) =>
       new FolderFollower(...its),
   ) {
     super();
   }
 
+  /** Looks which folder was followed last. */
+  async recall(): Promise<void> {
+    this.remembered = await this.memory.recall();
+    this.changed();
+  }
+
   follow(folder: FollowedFolder): void {
     this.stop();
+    this.remembered = folder;
+    void this.memory.remember(folder);
     this.framesRead = 0;
     this.framesFailed = 0;
     this.lastShotMs = Number.NEGATIVE_INFINITY;
@@ -70,9 +82,9 @@ export class FollowedShoot extends EventTarget {
     this.changed();
   }
 
-  /** Asks the browser for the folder again; to be called by a press of a button. */
-  async askAgain(): Promise<void> {
-    const folder = this.follower?.folder;
+  /** Asks the browser for the folder again and follows it; to be called by a press of a button. */
+  async followAgain(): Promise<void> {
+    const folder = this.follower?.folder ?? this.remembered;
     if (folder && (await allowedAgain(folder))) this.follow(folder);
   }
 

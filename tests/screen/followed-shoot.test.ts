@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { FollowedShoot } from '../../src/screen/followed-shoot.ts';
 import type { FolderFollower } from '../../src/sources/folder-follower.ts';
-import type { FolderWishes } from '../../src/sources/watched-folder.ts';
+import type { FolderWishes, FollowedFolder } from '../../src/sources/watched-folder.ts';
 import { GrowingFolder } from '../sources/followed-folder.ts';
 
 /** A shoot whose folder is in the test's hands. */
@@ -9,11 +9,19 @@ function shoot(canRead: (name: string) => boolean = () => true) {
   const asked: string[] = [];
   const wishes: FolderWishes[] = [];
   const stopped: string[] = [];
+  const memory = {
+    held: null as FollowedFolder | null,
+    remember: async (folder: FollowedFolder) => {
+      memory.held = folder;
+    },
+    recall: async () => memory.held,
+  };
   const shoot = new FollowedShoot(
     async ({ name }, as) => {
       asked.push(`${name} ${as}`);
       if (!canRead(name)) throw new Error('no picture');
     },
+    memory,
     (folder, its) => {
       wishes.push(its);
       return { folder, stop: () => stopped.push(folder.name) } as unknown as FolderFollower;
@@ -21,7 +29,7 @@ function shoot(canRead: (name: string) => boolean = () => true) {
   );
   const comes = (name: string, seconds: number) =>
     wishes.at(-1)!.take(new File([], name, { lastModified: 1000 * seconds }));
-  return { shoot, asked, stopped, comes, wishes };
+  return { shoot, asked, stopped, comes, wishes, memory };
 }
 
 test('FollowedShoot reads what comes in as what the next frame counts as, and what is shot right after as unmoved', async () => {
@@ -58,9 +66,25 @@ test('FollowedShoot tells every change, follows one folder at a time and asks fo
   wishes[0]!.waiting!(3);
   expect([its.trouble, its.waiting]).toEqual(['not-allowed', 3]);
   expect(changes).toBeGreaterThanOrEqual(3);
-  await its.askAgain();
+  await its.followAgain();
   expect(stopped).toEqual(['tethered']);
   expect([its.folderName, its.trouble, its.waiting]).toEqual(['tethered', null, 0]);
   its.stop();
   expect(its.folderName).toBeNull();
+});
+
+test('FollowedShoot remembers the folder for the next page, which follows it again once it is allowed', async () => {
+  const first = shoot();
+  let answer = 'denied';
+  const folder = Object.assign(new GrowingFolder(), { requestPermission: async () => answer });
+  first.shoot.follow(folder);
+  const next = shoot();
+  next.memory.held = first.memory.held;
+  await next.shoot.recall();
+  expect([next.shoot.remembered, next.shoot.folderName]).toEqual([folder, null]);
+  await next.shoot.followAgain();
+  expect(next.shoot.folderName).toBeNull();
+  answer = 'granted';
+  await next.shoot.followAgain();
+  expect(next.shoot.folderName).toBe('tethered');
 });
