@@ -6,7 +6,8 @@ import { openToCorrect, previewCorrection } from '../../src/engine/preview-corre
 import { makeProfile } from '../../src/engine/profile/make-profile.ts';
 import type { Profile } from '../../src/engine/profile/profile.ts';
 import { nodePlatform } from '../node-platform.ts';
-import { dngOf, type SensorOptions } from '../synthetic/bayer-mosaic.ts';
+import { CAMERA_MATRIX, dngOf, type SensorOptions } from '../synthetic/bayer-mosaic.ts';
+import { dngBytes } from '../synthetic/dng-bytes.ts';
 import { randomField } from '../synthetic/known-field.ts';
 import { measureBytes, readBytes } from './known-frames.ts';
 
@@ -119,5 +120,57 @@ describe('a profile made from a raw frame', () => {
     const ofPicture = makeProfile(await readBytes(new Uint8Array(jpeg), 'blank.jpg'));
     const file = await correctFrame({ name: 'other.dng', bytes: blank }, ofPicture, {}, nodePlatform);
     expect(file.flags.join(' ')).toMatch(/The profile was made from a frame coded for display/);
+  });
+});
+
+describe('correctFrame develops what is no Bayer mosaic', () => {
+  const [widthPx, heightPx] = [900, 600];
+  const colour = [0.4, 0.5, 0.3];
+  const level = (channel: number, i: number, step: number) => {
+    const column = Math.floor(i / step) % widthPx;
+    return Math.round(1000 + 14_000 * colour[channel]! * 2 ** (-0.5 * (column / widthPx)));
+  };
+  const SIXES = 'GBGGRGRGRBGBGBGGRGGRGGBGBGBRGRGRGGBG'; // rows of six
+  const shared = {
+    ...({ widthPx, heightPx, bits: 16, white: 15_000 } as const),
+    black: { rows: 1, columns: 1, levels: [1000] },
+    ...{ asShotNeutral: [0.8, 1, 0.6] as const, colorMatrix: CAMERA_MATRIX },
+  };
+  const linear = dngBytes({
+    ...shared,
+    order: null,
+    cells: Uint16Array.from({ length: widthPx * heightPx * 3 }, (_, i) => level(i % 3, i, 3)),
+  });
+  const sixes = dngBytes({
+    ...shared,
+    order: SIXES,
+    cells: Uint16Array.from({ length: widthPx * heightPx }, (_, i) => {
+      const letter = SIXES[(Math.floor(i / widthPx) % 6) * 6 + ((i % widthPx) % 6)]!;
+      return level('RGB'.indexOf(letter), i, 1);
+    }),
+  });
+
+  test.each([
+    ['linear colours', linear],
+    ['six by six cells', sixes],
+  ])('%s: even, neutral and as bright as read', async (_what, bytes) => {
+    const report = await readBytes(bytes, 'blank.dng');
+    expect(report.reading.falloff.spreadEv).toBeGreaterThan(0.45);
+    const file = await correctFrame({ name: 'a.dng', bytes }, makeProfile(report), {}, nodePlatform);
+    const { measurement, grid } = await measureBytes(joined(file.parts), 'a.tif');
+    const mean = (values: Float64Array) => values.reduce((a, b) => a + b, 0) / values.length;
+    const { red, green, blue } = report.grid.light;
+    const m = report.grid.toXyz;
+    const levelBefore = m[3] * mean(red) + m[4] * mean(green) + m[5] * mean(blue);
+    const n = grid.toXyz;
+    const { light } = grid;
+    const levelAfter = n[3] * mean(light.red) + n[4] * mean(light.green) + n[5] * mean(light.blue);
+    console.log(
+      `measured: ${_what} corrected: spread ${measurement.falloff.spreadEv.toFixed(4)} EV, cast ${measurement.cast.deltaUv.toFixed(5)} u′v′, ` +
+        `level ${Math.log2(levelAfter / levelBefore).toFixed(4)} EV off (limits 0.02, 0.001, 0.01)`,
+    );
+    expect(measurement.falloff.spreadEv).toBeLessThan(0.02);
+    expect(measurement.cast.deltaUv).toBeLessThan(0.001);
+    expect(Math.abs(Math.log2(levelAfter / levelBefore))).toBeLessThan(0.01);
   });
 });
