@@ -1,5 +1,6 @@
-import { mkdirSync } from 'node:fs';
+import { mkdirSync, writeFileSync } from 'node:fs';
 import sharp, { type Sharp } from 'sharp';
+import { largeDng } from '../synthetic/large-dng.ts';
 import { chooseSample, expect, openBench, test, waitForVerdict } from './open-bench.ts';
 import { settledMegabytes, TIDY_FLAGS } from './renderer-memory.ts';
 
@@ -36,17 +37,20 @@ function largeFrame(): Sharp {
   return made.clone();
 }
 
-for (const [name, encode] of [
-  ['large.tif', (frame: Sharp) => frame.tiff({ compression: 'lzw', predictor: 'horizontal' })],
-  ['large.png', (frame: Sharp) => frame.png({ compressionLevel: 1 })],
-] as const)
+const FILES: readonly (readonly [name: string, write: (path: string) => Promise<unknown>])[] = [
+  ['large.tif', (path) => largeFrame().tiff({ compression: 'lzw', predictor: 'horizontal' }).toFile(path)],
+  ['large.png', (path) => largeFrame().png({ compressionLevel: 1 }).toFile(path)],
+  ['large.dng', async (path) => writeFileSync(path, largeDng(WIDTH, HEIGHT))],
+];
+
+for (const [name, write] of FILES)
   test(`24 megapixels of 16 bits in ${name}: progress is shown, Cancel ends it at once, and what was held is given back`, async ({
     page,
     browser,
   }, testInfo) => {
     const path = testInfo.outputPath(name);
     mkdirSync(testInfo.outputDir, { recursive: true });
-    await encode(largeFrame()).toFile(path);
+    await write(path);
     await openBench(page);
     await chooseSample(page, 'Nearly perfect');
     const base = await settledMegabytes(page, browser);

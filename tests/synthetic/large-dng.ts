@@ -9,8 +9,8 @@ const WHITE = 15_000;
  * A DNG of a wall lit from the left, as many megapixels as a camera's, rendered in a second: light that falls along the
  * rows only, with noise taken over and over from one list.
  */
-export function largeDng(widthPx: number, heightPx: number, orientation = 1): Uint8Array {
-  const random = seededRandom(5);
+export function largeDng(widthPx: number, heightPx: number, orientation = 1, seed = 5): Uint8Array {
+  const random = seededRandom(seed);
   const noise = Float32Array.from({ length: 65_521 }, () => 30 * (random.uniform() + random.uniform() - 1));
   const cells = new Uint16Array(widthPx * heightPx);
   const neutral = NEUTRAL.map((value) => value / Math.max(...NEUTRAL));
