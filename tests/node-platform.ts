@@ -6,10 +6,9 @@ import { createDeflate, createInflate } from 'node:zlib';
 import sharp from 'sharp';
 import type { Platform } from '../src/engine/intake/platform.ts';
 import { openProfileTables } from '../workers/colour-tables.ts';
-import { type MakeLibraw, openRawDecoder } from '../workers/raw-decoder.ts';
+import { type MakeLibraw, openRawFile } from '../workers/raw-decoder.ts';
 
 const require = createRequire(import.meta.url);
-/** The raw decoder's module runs in this very thread: it starts no worker of its own. */
 const LIBRAW: string = 'libraw-wasm/dist/libraw.js';
 
 /** The engine's platform in Node, for tests: the same promises as a browser's worker keeps. */
@@ -59,13 +58,7 @@ export const nodePlatform: Platform = {
   async openRaw(bytes) {
     const wasmBinary = readFileSync(require.resolve('libraw-wasm/dist/libraw.wasm'));
     const { default: makeLibraw } = (await import(LIBRAW)) as { default: MakeLibraw };
-    const decoder = await openRawDecoder(makeLibraw, { wasmBinary }, bytes);
-    return {
-      metadata: decoder.metadata,
-      mosaic: async () => decoder.mosaic(),
-      developed: async (wishes) => decoder.developed(wishes),
-      dispose() {},
-    };
+    return openRawFile(makeLibraw, { wasmBinary }, bytes);
   },
 
   async sha256Hex(bytes) {

@@ -1,30 +1,12 @@
-import { type Remote, wrap } from 'comlink';
 import type { RawFile } from '../src/engine/intake/raw-file.ts';
-import type { RawApi } from './raw.worker.ts';
+import { loadLibraw } from './load-libraw.ts';
+import { notStarted, openRawFile } from './raw-decoder.ts';
 
-/** Opens a raw file in a worker that is started for it, and ended with it. */
+/**
+ * Opens a raw file by a module that is fetched when it is first needed. It runs in the engine's own worker: a worker
+ * inside that would outlive it where reading is cancelled, with all that it holds (seen in Chromium 156).
+ */
 export async function openRaw(bytes: Uint8Array): Promise<RawFile> {
-  const worker = new Worker(new URL('./raw.worker.ts', import.meta.url), { type: 'module' });
-  const decoder = wrap<RawApi>(worker);
-  const died = new Promise<never>((_, reject) => {
-    worker.addEventListener('error', (event) => {
-      event.preventDefault();
-      reject(new Error(event.message || 'the raw decoder ended without saying why'));
-    });
-  });
-  died.catch(() => {}); // it may end while nothing is asked of it
-  const asked = <Result>(ask: (decoder: Remote<RawApi>) => Promise<Result>) =>
-    Promise.race([ask(decoder), died]);
-  try {
-    const metadata = await asked((its) => its.open(bytes));
-    return {
-      metadata,
-      mosaic: () => asked((its) => its.mosaic()),
-      developed: (wishes) => asked((its) => its.developed(wishes)),
-      dispose: () => worker.terminate(),
-    };
-  } catch (error) {
-    worker.terminate();
-    throw error;
-  }
+  const { makeLibraw, options } = await loadLibraw().catch(notStarted);
+  return openRawFile(makeLibraw, options, bytes);
 }

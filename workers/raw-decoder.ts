@@ -1,6 +1,8 @@
+import { EngineError } from '../src/engine/engine-error.ts';
 import type {
   DevelopedPicture,
   DevelopWishes,
+  RawFile,
   RawMetadata,
   RawMosaic,
 } from '../src/engine/intake/raw-file.ts';
@@ -17,13 +19,6 @@ interface LibrawInstance {
 /** What the module's own file hands out: it makes an instance of the decoder with memory of its own. */
 export type MakeLibraw = (options: object) => Promise<{ readonly LibRaw: new () => LibrawInstance }>;
 
-/** A raw file in the decoder, each call at once. */
-export interface RawDecoder {
-  readonly metadata: RawMetadata;
-  mosaic(): RawMosaic | null;
-  developed(wishes: DevelopWishes): DevelopedPicture;
-}
-
 const PAGE_BYTES = 65536;
 /** What the module asks for at least and at most; it grows in between. */
 const MEMORY: WebAssembly.MemoryDescriptor = {
@@ -33,19 +28,24 @@ const MEMORY: WebAssembly.MemoryDescriptor = {
 };
 
 /**
- * Starts the decoder and opens a file in it.
+ * Starts the decoder in memory of its own and opens a file in it. Once it is disposed of and out of reach, that memory
+ * goes with it.
  *
  * @param options where the module finds its WebAssembly: `wasmBinary`, or `locateFile`.
- * @throws Error whose message ends in "code" and the decoder's own number.
+ * @throws Error whose message ends in "code" and the decoder's own number; {@link EngineError} `worker-lost` where the
+ * decoder can't be started.
  */
-export async function openRawDecoder(
+export async function openRawFile(
   makeLibraw: MakeLibraw,
   options: object,
   bytes: Uint8Array,
-): Promise<RawDecoder> {
+): Promise<RawFile> {
   const memory = new WebAssembly.Memory(MEMORY);
   const silent = () => {}; // what it prints comes as an error too
-  const { LibRaw } = await makeLibraw({ ...options, wasmMemory: memory, print: silent, printErr: silent });
+  const started = withoutWaiting(() =>
+    makeLibraw({ ...options, wasmMemory: memory, print: silent, printErr: silent }),
+  );
+  const { LibRaw } = await started.catch(notStarted);
   let instance: LibrawInstance | null = null;
   const call = <Result>(work: () => Result): Result => {
     try {
@@ -62,17 +62,16 @@ export async function openRawDecoder(
     call(() => next.open(bytes, settings));
     return next;
   };
-  const first = opened({});
-  const metadata = call(() => first.metadata(true));
+  const metadata = call(() => opened({}).metadata(true));
   let isFresh = true;
   return {
     metadata,
-    mosaic() {
+    async mosaic() {
       const at = isFresh && instance ? instance : opened({});
       isFresh = false;
       return call(() => at.rawImageData()) ?? null;
     },
-    developed(wishes) {
+    async developed(wishes) {
       isFresh = false;
       const at = opened(settingsOf(wishes));
       const picture = call(() => at.imageData());
@@ -80,7 +79,36 @@ export async function openRawDecoder(
         throw new Error('the decoder made no picture of this file: code -1');
       return { ...picture, maximum: call(() => at.metadata(true)).color_data.maximum };
     },
+    dispose() {
+      instance?.delete();
+      instance = null;
+    },
   };
+}
+
+/**
+ * The module would wait for messages between threads, of which it has one: a wait without an end that holds its memory
+ * for ever. It does not where the platform can't.
+ */
+function withoutWaiting<Result>(work: () => Result): Result {
+  const waitAsync = Object.getOwnPropertyDescriptor(Atomics, 'waitAsync');
+  Reflect.deleteProperty(Atomics, 'waitAsync');
+  try {
+    return work();
+  } finally {
+    if (waitAsync) Object.defineProperty(Atomics, 'waitAsync', waitAsync);
+  }
+}
+
+/** @throws {@link EngineError} always. */
+export function notStarted(cause: unknown): never {
+  const why = cause instanceof Error ? cause.message : String(cause);
+  throw new EngineError(
+    'worker-lost',
+    `The part that reads raw files could not be fetched or started (${why.replace(/\.+$/, '')}). Reload the page and try again.`,
+    {},
+    { cause },
+  );
 }
 
 /**

@@ -8,8 +8,9 @@ export const TIDY_FLAGS = ['--js-flags=--expose-gc'];
 async function heldMegabytes(page: Page, browser: Browser): Promise<number | null> {
   if (process.platform !== 'linux') return null;
   await page.evaluate(tidy);
-  // a worker that was just ended is still listed
-  for (const worker of page.workers()) await worker.evaluate(tidy).catch(() => {});
+  // a worker that was just ended is still listed, and may never answer
+  for (const worker of page.workers())
+    await Promise.race([worker.evaluate(tidy).catch(() => {}), page.waitForTimeout(1000)]);
   const session = await browser.newBrowserCDPSession();
   const { processInfo } = await session.send('SystemInfo.getProcessInfo');
   await session.detach();
