@@ -2,6 +2,7 @@ import { lightOfCodes } from './frame/light-of-codes.ts';
 import { responseFits } from './frame/linearise.ts';
 import { decodeImage } from './intake/decode-image.ts';
 import type { Platform } from './intake/platform.ts';
+import { readIccProfile } from './intake/read-icc-profile.ts';
 import { shotFacts } from './intake/shot-facts.ts';
 import type { StoredImage } from './intake/stored-image.ts';
 import { isWhiteBalanceAutomatic } from './intake/white-balance-mode.ts';
@@ -112,6 +113,10 @@ async function openShot(
 }
 
 function refuseWithoutCurve(stored: StoredImage, name: string): void {
+  if (stored.iccProfile && readIccProfile(stored.iccProfile).kind === 'table-only')
+    throw badBracket(
+      `${name} embeds a colour profile of tables, by which its light is read: no response is gone by then. Choose JPEGs that the camera saved as sRGB, or in another space of one curve a channel.`,
+    );
   if (responseFits(stored)) return;
   const what = stored.bitsPerSample === 8 ? 'is coded linearly' : `holds ${stored.bitsPerSample} bits`;
   throw badBracket(

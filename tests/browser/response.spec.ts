@@ -8,7 +8,7 @@ import { cutText } from './cut-text.ts';
 import { tabTo } from './keyboard-way.ts';
 import { A_READING, dropFiles, expect, openBench, test, waitForVerdict } from './open-bench.ts';
 
-const BRACKET = (await bracketOf()).map(({ name, bytes }) => ({
+const BRACKET = (await bracketOf({ size: () => [240, 160] })).map(({ name, bytes }) => ({
   name,
   mimeType: 'image/jpeg',
   buffer: Buffer.from(bytes),

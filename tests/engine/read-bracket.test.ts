@@ -111,7 +111,7 @@ test('readBracket(frames) keeps the curves of channels apart that differ', async
       const { field } = randomField(11, { family: 'quadratic', spreadEv: 1, peak: 0.95 });
       const light = (x: number, y: number) =>
         field(x, y).map((value) => value * 2 ** warm(frame)) as unknown as readonly [number, number, number];
-      const raster = { widthPx: 240, heightPx: 160, bits: 8, curve: 'srgb', seed: 70 + frame } as const;
+      const raster = { widthPx: 192, heightPx: 128, bits: 8, curve: 'srgb', seed: 70 + frame } as const;
       const its = renderFrame(light, { ...raster, electronsAtFull: 30_000, tone: own });
       for (let i = 0; i < its.samples.length; i += 3) picture.samples[i] = its.samples[i]!;
     },

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { correctFrame } from '../../src/engine/correct-frame.ts';
-import { measureFrame } from '../../src/engine/measure-frame.ts';
+import { type MeasureOptions, measureFrame } from '../../src/engine/measure-frame.ts';
 import { makeProfile } from '../../src/engine/profile/make-profile.ts';
 import { readFrame } from '../../src/engine/read-frame.ts';
 import type { CameraResponse } from '../../src/engine/response/camera-response.ts';
@@ -48,6 +48,20 @@ test('measureFrame(camera’s JPEG, response) finds the falloff that the tone cu
   expect(Math.abs(plain.falloff.spreadEv - spreadEv)).toBeGreaterThan(0.1);
   expectWithin(reading.falloff.spreadEv, spreadEv, 0.02);
   expect(reading.frame.light).toBe('response-recovered');
+});
+
+test('measureFrame(frame, { responses }) goes by the one of the camera that Exif names, and by no other', async () => {
+  const source = { name: 'blank.jpg', bytes: await jpeg(true) };
+  const readBy = async (options: MeasureOptions) =>
+    (await measureFrame([source], options, nodePlatform)).readBy;
+  const own = { ...response, camera: 'Model A' };
+  const other = { ...response, camera: 'Model B' };
+  expect(await readBy({ responses: [other, own] })).toEqual({ camera: 'Model A', response: own });
+  expect(await readBy({ responses: [other, { ...own, camera: null }] })).toEqual({
+    camera: 'Model A',
+    response: null,
+  });
+  expect((await readBy({ response: other, responses: [own] })).response).toBe(other); // what is asked for holds
 });
 
 test('measureFrame() refuses a response that is none before it opens a file', async () => {

@@ -112,6 +112,37 @@ test('EngineClient.read(files, options, { signal }) ends a busy worker and leave
   expect(workers.map((worker) => worker.terminated)).toEqual([true, false]);
 });
 
+test('EngineClient.readBracket(files, options, run) hands over steps, tells how far it is, and is cancelled', async () => {
+  const seen: [string, number][] = [];
+  let calls = 0;
+  const client = new EngineClient(() => {
+    const readBracket = async (
+      files: NamedBlob[],
+      options: object,
+      report: Remote<ReportProgress> | null,
+    ) => {
+      if (calls++ > 0) return never();
+      await report!('decoding', 0.5);
+      return { names: files.map(({ name }) => name), options };
+    };
+    const worker = fakeWorker({ readBracket });
+    workers.push(worker);
+    return worker;
+  });
+  const onProgress = (phase: string, fraction: number) => void seen.push([phase, fraction]);
+  expect(await client.readBracket([file('a'), file('b')], { stops: [0, -2] }, { onProgress })).toEqual({
+    names: ['a', 'b'],
+    options: { stops: [0, -2] },
+  });
+  expect(seen).toEqual([['decoding', 0.5]]);
+  const abort = new AbortController();
+  const cancelled = codeOf(client.readBracket([file('a')], {}, { signal: abort.signal }));
+  await moment();
+  abort.abort();
+  expect(await cancelled).toBe('cancelled');
+  expect(workers.at(-1)!.terminated).toBe(true);
+});
+
 test('EngineClient.read(files, options, { signal }) takes a waiting job out without touching the running one', async () => {
   const gate = openPromise<string>();
   let calls = 0;

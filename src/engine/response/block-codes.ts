@@ -15,7 +15,7 @@ export interface BlockCodes {
 }
 
 export interface BlockChannel {
-  /** Code of each block's mean light; NaN where any of its pixels is clipped or black. */
+  /** Code of each block's mean light; NaN where any of its pixels is clipped or black, or easily could be. */
   readonly code: Float32Array;
   /** Variance of the codes within each block. */
   readonly variance: Float32Array;
@@ -28,6 +28,8 @@ export interface BlockChannel {
 const JPEG_BLOCK_PX = 8;
 const MOST_BLOCKS = 12_000;
 const LARGEST_SIDE_PX = 32;
+/** Standard deviations of a block's codes that its mean is to be away from the ends. */
+const SIGMAS_CLEAR = 3;
 
 export function blockLayout(widthPx: number, heightPx: number): BlockLayout {
   const times = Math.ceil(Math.sqrt((widthPx * heightPx) / MOST_BLOCKS) / JPEG_BLOCK_PX);
@@ -78,8 +80,11 @@ function blocksOfChannel(
       }
       const mean = sum / pixels;
       variance[block] = Math.max(0, squares / pixels - mean * mean);
-      code[block] =
-        most >= clipCode || least <= floorCode ? Number.NaN : codeOfMeanLight(mean, variance[block]!);
+      // near the ends those that keep clear of them by chance would be taken for all
+      const reach = SIGMAS_CLEAR * Math.sqrt(variance[block]!);
+      const isClear = mean - reach > floorCode && mean + reach < clipCode;
+      const isWhole = least > floorCode && most < clipCode;
+      code[block] = isClear && isWhole ? codeOfMeanLight(mean, variance[block]!) : Number.NaN;
     }
   const all = Math.max(1, pixels * code.length);
   return { code, variance, clippedShare: clipped / all, blackShare: black / all };

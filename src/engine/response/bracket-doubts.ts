@@ -9,6 +9,8 @@ import type { UsableFrames } from './usable-frames.ts';
 const STRAY_STOPS = 0.1;
 const STRAY_CODES = 2;
 const MOST_STRAYS = 0.06;
+/** Share of a frame's places from which on it is the frame that strays. */
+const WHOLE_FRAME = 0.6;
 /** Stops by which a frame's exposure may be off unnoticed; the ± allows for smaller slips. */
 const MOST_OFF = 0.12;
 /** Stops by which a channel may drift against the others. */
@@ -24,8 +26,10 @@ const DRAWS = 120;
  * @throws {@link EngineError} `bad-bracket`.
  */
 export function refuseDoubtful({ fits }: RecoveredCurves, { shots, stops }: UsableFrames): void {
-  const strays = Math.max(...fits.map(({ fit }) => strayShare(fit)));
-  const off = fits.map(({ fit }) => weighCurves(fit.sums, [LET_GO_STOPS]));
+  const strays = fits.map(({ fit }) => strayShares(fit)).reduce((a, b) => (b.ofPlaces > a.ofPlaces ? b : a));
+  // what moves is in some places of any frame; a frame of other light strays in all of its own
+  if (strays.ofPlaces > MOST_STRAYS && strays.ofWorstFrame < WHOLE_FRAME) refuseMoved(strays.ofPlaces);
+  const off = fits.map(({ fit }) => weighCurves(fit.sums, [{ exposureEv: LET_GO_STOPS, share: 1 }]));
   const random = seededRandom(fits.length);
   const drift = off.length < 2 ? null : worstDrift(off, stops, random);
   if (drift && drift.size > MOST_DRIFT && drift.size > SIGMAS * drift.sigma)
@@ -40,21 +44,34 @@ export function refuseDoubtful({ fits }: RecoveredCurves, { shots, stops }: Usab
       `${shots[worst.frame]!.name} shows ${worst.size.toFixed(2)} stop ${worst.isMore ? 'more' : 'less'} light than its exposure should give by the other frames: the light flickers or was changed, or the steps are not what they are held to be. Use light that does not flicker at these times, or enter the steps as they really were.`,
       { frame: shots[worst.frame]!.name, offEv: worst.size },
     );
-  if (strays > MOST_STRAYS)
-    throw badBracket(
-      `${Math.round(100 * strays)} % of the places compared do not go with the exposures: something in the picture or the camera moved, or the light flickered in bands. Use a tripod and a still background, and times longer than the light's flicker.`,
-      { strayShare: strays },
-    );
+  if (strays.ofPlaces > MOST_STRAYS) refuseMoved(strays.ofPlaces);
 }
 
-function strayShare({ residuals, sights }: FittedCurve): number {
-  const isStray = residuals.map((row, p) =>
-    row.some((value, s) => {
-      const { slope, weight } = sights[p]![s]!;
-      return weight === 0 && Math.abs(value) > Math.max(STRAY_STOPS, STRAY_CODES * slope);
-    }),
+function refuseMoved(strayShare: number): never {
+  throw badBracket(
+    `${Math.round(100 * strayShare)} % of the places compared do not go with the exposures: something in the picture or the camera moved, or the light flickered in bands. Use a tripod and a still background, and times longer than the light's flicker.`,
+    { strayShare },
   );
-  return isStray.filter(Boolean).length / Math.max(1, isStray.length);
+}
+
+/** Shares of the places that stray in any frame, and of those of the frame that has most. */
+function strayShares({ residuals, sights }: FittedCurve): { ofPlaces: number; ofWorstFrame: number } {
+  const strays = new Map<number, number>();
+  const seen = new Map<number, number>();
+  let places = 0;
+  for (const [p, row] of residuals.entries()) {
+    let isStray = false;
+    for (const [s, value] of row.entries()) {
+      const { frame, slope, weight } = sights[p]![s]!;
+      seen.set(frame, (seen.get(frame) ?? 0) + 1);
+      if (weight > 0 || Math.abs(value) <= Math.max(STRAY_STOPS, STRAY_CODES * slope)) continue;
+      isStray = true;
+      strays.set(frame, (strays.get(frame) ?? 0) + 1);
+    }
+    if (isStray) places++;
+  }
+  const worst = Math.max(0, ...[...strays].map(([frame, count]) => count / seen.get(frame)!));
+  return { ofPlaces: places / Math.max(1, residuals.length), ofWorstFrame: worst };
 }
 
 interface Off {

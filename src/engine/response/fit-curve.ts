@@ -18,7 +18,6 @@ export interface WeighedCurves {
   readonly solutions: readonly (CurveSolution & { readonly share: number })[];
   /** Their mean: splines' heights over sRGB's curve, then what each frame's exposure is off in stops. */
   readonly parameters: Float64Array;
-  readonly logEvidence: number;
 }
 
 export interface FittedCurve extends WeighedCurves {
@@ -32,25 +31,27 @@ export interface FittedCurve extends WeighedCurves {
   readonly sigma: number;
 }
 
-export interface CurveOptions {
-  /** Standard deviations that the frames' exposures may have, in stops. */
-  readonly exposureEv?: readonly number[];
-}
-
 /** Second differences of splines' heights, in stops: from hardly any bend to a curve of any shape. */
 const ROUGHNESSES = [0.0005, 0.002, 0.006, 0.018, 0.05, 0.15];
-/** From electronic shutters to worn leaves. */
-const EXPOSURE_EV = [0.003, 0.01, 0.03, 0.08];
+/** Standard deviation that frames' exposures may have, in stops, and how likely that is. */
+export interface Shutter {
+  readonly exposureEv: number;
+  readonly share: number;
+}
+
+/** From electronic shutters to worn leaves, and how often each is met before any frame is seen: an own guess. */
+const SHUTTERS: readonly Shutter[] = [
+  { exposureEv: 0.003, share: 0.4 },
+  { exposureEv: 0.01, share: 0.3 },
+  { exposureEv: 0.03, share: 0.2 },
+  { exposureEv: 0.08, share: 0.1 },
+];
 const FIRST = { roughness: 0.03, exposureEv: 0.1 };
 const ROUNDS = 6;
 /** Residuals beyond so many standard deviations count ever less, and beyond the second nothing. */
 const TUKEY = 4.7;
 
-export function fitCurve(
-  places: readonly Place[],
-  stops: readonly number[],
-  { exposureEv = EXPOSURE_EV }: CurveOptions = {},
-): FittedCurve {
+export function fitCurve(places: readonly Place[], stops: readonly number[]): FittedCurve {
   let guess = curveGuess(null);
   let off: Float64Array = new Float64Array(stops.length);
   let looks = places.map((place) => look(place, guess, stops, off, null));
@@ -75,12 +76,17 @@ export function fitCurve(
   const sights = looks.map(sightsOf);
   const sums = curveSums(sights, stops);
   const residuals = looks.map(({ residuals }) => residuals);
-  return { ...weighCurves(sums, exposureEv), sums, sights, residuals, standard, sigma };
+  return { ...weighCurves(sums), sums, sights, residuals, standard, sigma };
 }
 
 /** Solves under every smoothness and scatter of exposures, and weighs the solutions by their evidence. */
-export function weighCurves(sums: CurveSums, exposureEv: readonly number[] = EXPOSURE_EV): WeighedCurves {
-  const tried = ROUGHNESSES.flatMap((roughness) => exposureEv.map((ev) => solveCurve(sums, roughness, ev)));
+export function weighCurves(sums: CurveSums, shutters: readonly Shutter[] = SHUTTERS): WeighedCurves {
+  const tried = ROUGHNESSES.flatMap((roughness) =>
+    shutters.map(({ exposureEv, share }) => {
+      const solution = solveCurve(sums, roughness, exposureEv);
+      return { ...solution, logEvidence: solution.logEvidence + Math.log(share) };
+    }),
+  );
   const best = Math.max(...tried.map(({ logEvidence }) => logEvidence));
   const total = tried.reduce((sum, { logEvidence }) => sum + Math.exp(logEvidence - best), 0);
   const solutions = tried
@@ -90,7 +96,7 @@ export function weighCurves(sums: CurveSums, exposureEv: readonly number[] = EXP
   const parameters = new Float64Array(sums.size);
   for (const solution of solutions)
     for (let i = 0; i < sums.size; i++) parameters[i]! += (solution.share / kept) * solution.parameters[i]!;
-  return { solutions, parameters, logEvidence: best + Math.log(total / tried.length) };
+  return { solutions, parameters };
 }
 
 /** Parameters as likely as the frames make them. */

@@ -40,7 +40,7 @@ export function bracketOf({
   marks = MARKED,
   exif = () => ({}),
   seen = (_, its) => its,
-  size = () => [240, 160],
+  size = () => [192, 128],
   coded = () => {},
 }: BracketParts = {}) {
   return Promise.all(
