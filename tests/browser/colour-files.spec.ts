@@ -82,7 +82,10 @@ test('a HEIC that the browser does not show, and a file of 2 GB, are refused in 
   const renamed = avif.toString('latin1').replaceAll('avif', 'heic').replaceAll('av01', 'hvc1');
   const heic = Buffer.from(renamed.replaceAll('av1C', 'hvcC'), 'latin1');
   await dropFiles(page, [{ name: 'telephone.heic', type: 'image/heic', bytes: heic }]);
-  await expect(page.getByRole('alert')).toContainText('does not decode HEIC pictures', { timeout: 20_000 });
+  await expect(page.locator('evenfield-status').getByRole('alert')).toContainText(
+    'does not decode HEIC pictures',
+    { timeout: 20_000 },
+  );
   expect((await errors()).map(({ code }) => code)).toEqual(['unsupported-file']);
   const started = Date.now();
   const huge = await page.evaluate(async () => {

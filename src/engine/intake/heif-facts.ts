@@ -1,7 +1,7 @@
 import { EngineError } from '../engine-error.ts';
 import { av1Colour } from './av1-colour.ts';
 import type { CodePoints } from './code-points.ts';
-import { asciiAt, ByteReader } from './heif-boxes.ts';
+import { asciiAt, ByteReader, boxesIn } from './heif-boxes.ts';
 import { type HeifItems, type PropertyPlace, readHeifItems } from './heif-items.ts';
 import { orientationOfSteps, type TurningStep } from './heif-orientation.ts';
 
@@ -24,11 +24,12 @@ export interface HeifFacts {
 /**
  * Source: ISO/IEC 23008-12 (ispe, pixi, irot, imir, colr; annex A.2.1: Exif) and 14496-12, 12.1.5 (colr), as remembered.
  *
- * @throws {@link EngineError} `unreadable-file`.
+ * @throws {@link EngineError} `unreadable-file`; `unsupported-file` for a film.
  */
 export function readHeifFacts(bytes: Uint8Array, name: string): HeifFacts {
   try {
     const file = readHeifItems(bytes);
+    if (!file && boxesIn(bytes, 0, bytes.length).some(({ type }) => type === 'moov')) throw movingOnly(name);
     if (!file) throw new RangeError('it describes no still picture');
     return factsOf(bytes, file);
   } catch (error) {
@@ -40,6 +41,13 @@ export function readHeifFacts(bytes: Uint8Array, name: string): HeifFacts {
       { cause: error },
     );
   }
+}
+
+function movingOnly(name: string): EngineError {
+  return new EngineError(
+    'unsupported-file',
+    `The ${name} holds a film and no still picture; a still was needed. Export one of its pictures as a 16-bit TIFF or PNG.`,
+  );
 }
 
 function factsOf(bytes: Uint8Array, file: HeifItems): HeifFacts {

@@ -175,6 +175,12 @@ test('decodeHeicFile says what to do where the platform does not decode it', asy
   expect(error.message).toMatch(/does not decode HEIC pictures\. Export it as .*TIFF/);
 });
 
+test('decodeAvifFile says so of a film, which holds no still picture', async () => {
+  const film = Buffer.concat([box('ftyp', [...Buffer.from('avis\0\0\0\0avis', 'latin1')]), box('moov', [])]);
+  const error = await rejectionOf(new Uint8Array(film));
+  expect([error.code, error.message]).toEqual(['unsupported-file', expect.stringContaining('holds a film')]);
+});
+
 test('decodeAvifFile answers cut and bent files with a picture or a code', async () => {
   for (const length of [20, 60, 200, 260, plain.length - 1])
     expect((await rejectionOf(plain.slice(0, length))).code).toBe('unreadable-file');
