@@ -12,7 +12,11 @@ export interface ResponseCurve {
   /** Between the codes that the frames tell of, and where it is drawn on beyond them. */
   readonly path: string;
   readonly beyondPath: string;
-  /** Where a name may stand, clear of the others'. */
+}
+
+/** A piece of line with its name beside it. */
+export interface KeyEntry {
+  readonly linePath: string;
   readonly nameAt: PlotPoint;
 }
 
@@ -25,8 +29,9 @@ export interface ResponsePlot {
   readonly top: number;
   readonly foot: number;
   readonly srgbPath: string;
-  readonly srgbNameAt: PlotPoint;
   readonly curves: readonly ResponseCurve[];
+  /** One for each curve and the last for sRGB's, above the curves, where no light is. */
+  readonly key: readonly KeyEntry[];
   /** What sRGB's curve would make of the first stop below the brightest code that the frames tell of. */
   readonly firstStopBySrgb: number;
   readonly codeTicks: readonly { readonly code: number; readonly at: number }[];
@@ -37,10 +42,8 @@ const MARGIN = { left: 52, right: 16, top: 12, bottom: 52 };
 const CODE_TICKS = [0, 64, 128, 192, 255];
 /** Darker light is hardly a picture's. */
 const LOWEST_STOPS = -8;
-/** Codes at which the names of one, two or three curves stand: apart, so that none lies on another. */
-const NAME_CODES = [120, 84, 56];
-const SRGB_NAME_CODE = 226;
-/** Stops within which curves are drawn as one. */
+const KEY = { left: 14, top: 18, line: 36, gap: 8, row: 20 };
+/** Stops within which curves are drawn as one, where the ± is not larger. */
 const SAME_STOPS = 0.005;
 const CHANNELS: readonly ChannelName[] = ['red', 'green', 'blue'];
 
@@ -59,22 +62,34 @@ export function responsePlot(
   return {
     ...{ width, height, left, right, top, foot },
     srgbPath: pathOf(srgb, 0, 255),
-    srgbNameAt: [across(SRGB_NAME_CODE), up(srgb[SRGB_NAME_CODE]!)],
-    curves: groups.map((channels, i) => {
+    curves: groups.map((channels) => {
       const name = channels[0]!;
       const stops = response.channels[name];
       const [low, high] = response.madeFrom.codes?.[name] ?? [0, 255];
-      const code = NAME_CODES[i]!;
       return {
         channels,
         path: pathOf(stops, low, high),
         beyondPath: pathOf(stops, 0, low) + pathOf(stops, high, 255),
-        nameAt: [across(code), up(stops[code]!)],
       };
     }),
+    key: Array.from({ length: groups.length + 1 }, (_, i) => keyEntry(left, top, i)),
     firstStopBySrgb: firstStop(response, srgb),
     codeTicks: CODE_TICKS.map((code) => ({ code, at: across(code) })),
     stopTicks: up.ticks(4).map((stops) => ({ stops, at: up(stops) })),
+  };
+}
+
+function keyEntry(left: number, top: number, i: number): KeyEntry {
+  const [x, y] = [left + KEY.left, top + KEY.top + i * KEY.row];
+  const end = x + KEY.line;
+  return {
+    linePath: linePath([
+      [
+        [x, y],
+        [end, y],
+      ],
+    ]),
+    nameAt: [end + KEY.gap, y],
   };
 }
 
@@ -86,11 +101,15 @@ function pointsOf(stops: readonly number[], from: number, to: number): PlotPoint
   return points;
 }
 
-function sharing({ channels }: CameraResponse): ChannelName[][] {
+function sharing({ channels, plusMinusEv, madeFrom }: CameraResponse): ChannelName[][] {
+  const same = Math.max(SAME_STOPS, plusMinusEv);
+  const [low, high] = madeFrom.codes?.green ?? [1, 255];
   const groups: ChannelName[][] = [];
   for (const name of CHANNELS) {
     const own = groups.find(([first]) =>
-      channels[first!].every((stops, code) => Math.abs(stops - channels[name][code]!) < SAME_STOPS),
+      channels[first!].every(
+        (stops, code) => code < low || code > high || Math.abs(stops - channels[name][code]!) < same,
+      ),
     );
     if (own) own.push(name);
     else groups.push([name]);

@@ -1,12 +1,19 @@
 import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { CameraResponse } from '../engine/response/camera-response.ts';
-import { type ResponseCurve, type ResponsePlot, responsePlot } from '../plots/response-plot.ts';
+import {
+  type KeyEntry,
+  type ResponseCurve,
+  type ResponsePlot,
+  responsePlot,
+} from '../plots/response-plot.ts';
 import { type } from './paper.ts';
 import { channelWords, plotSummary } from './words/response-words.ts';
 
 const HEIGHT = 300;
 const WIDEST = 460;
+/** How the lines differ, since no colour tells them apart. */
+const KINDS = ['first', 'second', 'third'];
 
 /** A camera's response per channel over its codes, against sRGB's. */
 @customElement('evenfield-response-plot')
@@ -29,10 +36,10 @@ export class EvenfieldResponsePlot extends LitElement {
         stroke-width: 2.5;
       }
       .second {
-        stroke-dasharray: 10 3;
+        stroke-dasharray: 12 4;
       }
       .third {
-        stroke-dasharray: 3 3;
+        stroke-dasharray: 2 4;
       }
       .beyond {
         stroke-width: 1;
@@ -90,7 +97,7 @@ export class EvenfieldResponsePlot extends LitElement {
       ${this.ground(plot)}
       <path class="srgb" d=${plot.srgbPath} />
       ${plot.curves.map((curve, i) => this.curve(curve, i))}
-      <text x=${plot.srgbNameAt[0]} y=${plot.srgbNameAt[1]} dx="-8" dy="-8" text-anchor="end">sRGB</text>
+      ${plot.key.map((entry, i) => this.entry(entry, plot.curves[i], i))}
     </svg>`;
   }
 
@@ -107,11 +114,15 @@ export class EvenfieldResponsePlot extends LitElement {
     <text transform=${`translate(14 ${(top + foot) / 2}) rotate(-90)`} text-anchor="middle">Light, stops below white</text>`;
   }
 
-  private curve({ channels, path, beyondPath, nameAt: [x, y] }: ResponseCurve, i: number) {
-    const kind = ['first', 'second', 'third'][i]!;
-    return svg`<path class=${`curve ${kind}`} d=${path} />
-      <path class="beyond" d=${beyondPath} />
-      <text x=${x} y=${y} dx="8" dy="18">${channelWords(channels)}</text>`;
+  private curve({ path, beyondPath }: ResponseCurve, i: number) {
+    return svg`<path class=${`curve ${KINDS[i]}`} d=${path} />
+      <path class="beyond" d=${beyondPath} />`;
+  }
+
+  /** The last is sRGB's, which is no curve of the camera. */
+  private entry({ linePath, nameAt: [x, y] }: KeyEntry, curve: ResponseCurve | undefined, i: number) {
+    return svg`<path class=${curve ? `curve ${KINDS[i]}` : 'srgb'} d=${linePath} />
+      <text x=${x} y=${y} dy="0.35em">${curve ? channelWords(curve.channels) : 'sRGB'}</text>`;
   }
 }
 

@@ -35,16 +35,18 @@ test('responsePlot(response) tells what was seen from what is drawn on, and keep
   const red = responseOf(toneCurve(1.1)).channels.red;
   const blue = responseOf(toneCurve(1.6)).channels.blue;
   const { green } = responseOf(toneCurve(1.4)).channels;
-  const { curves } = responsePlot(
-    responseOf(toneCurve(1), { madeFrom, channels: { red, green, blue } }),
-    SIZE,
-  );
+  const apart = responseOf(toneCurve(1), { madeFrom, channels: { red, green, blue } });
+  const { curves, key } = responsePlot(apart, SIZE);
   expect(curves.map(({ channels }) => channels.join())).toEqual(['red', 'green', 'blue']);
   expect(points(curves[1]!.path)).toHaveLength(250 - 40 + 1);
   expect(points(curves[1]!.beyondPath).length).toBeGreaterThan(5);
-  const names = curves.map(({ nameAt }) => nameAt);
+  expect(key).toHaveLength(4);
+  const names = key.map(({ nameAt }) => nameAt);
   for (const [i, a] of names.entries())
-    for (const b of names.slice(i + 1)) expect(Math.hypot(a[0] - b[0], a[1] - b[1])).toBeGreaterThan(20);
+    for (const b of names.slice(i + 1)) expect(Math.hypot(a[0] - b[0], a[1] - b[1])).toBeGreaterThan(15);
+  // within the ±, curves are one
+  const wide = responsePlot({ ...apart, plusMinusEv: 2 }, SIZE);
+  expect(wide.curves.map(({ channels }) => channels.join())).toEqual(['red,green,blue']);
 });
 
 test('responsePlot(response) says what sRGB would make of the first stop', () => {
