@@ -6,7 +6,7 @@ import { frameDifferences } from './correct/frame-differences.ts';
 import { matteDoubts } from './correct/matte/matte-doubts.ts';
 import { refuseBlack } from './correct/refuse-black.ts';
 import { EngineError } from './engine-error.ts';
-import { exifOfRaw } from './export/exif-of-raw.ts';
+import { exifOfRaw, leftOfRaw } from './export/exif-of-raw.ts';
 import { notCarried } from './export/not-carried.ts';
 import { profileToWrite } from './export/profile-to-write.ts';
 import { rawCoding } from './export/raw-coding.ts';
@@ -148,7 +148,7 @@ async function correctStored(
   const flags = [
     ...frameDifferences(known, gains, blankStored ? shotFacts(blankStored.exif) : blankFacts),
     ...(corrected.matte ? matteDoubts(corrected.matte) : []),
-    ...(rawCoded ? [rawCoded.says] : profileFlags(stored)),
+    ...(rawCoded ? [rawCoded.says, ...leftOfRaw(stored)] : profileFlags(stored)),
     ...notCarried({ ...stored, exif }, format),
   ];
   return { ...file, ...corrected, ...upright, flags };

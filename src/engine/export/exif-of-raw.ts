@@ -1,10 +1,12 @@
 import type { StoredImage } from '../intake/stored-image.ts';
+import { openTiffDirectory } from '../intake/tiff-directory.ts';
 import type { Exposure } from '../reading.ts';
 import { type ExifTree, exifBlockOf, exifTree } from './exif-tree.ts';
 import { rationalField, shortField, type TiffField, textField } from './tiff-field.ts';
 import { tiffBlockOf } from './tiff-layout.ts';
 
 const EXIF_DIRECTORY = 34665;
+const XMP = 700;
 /** Above it stand tags of raw files' own, which would make a reader take the developed picture for a sensor's cells. */
 const LAST_PLAIN_TAG = 32767;
 /** Copyright, and what cameras write of a shot into the first directory too (TIFF/EP, ISO 12234-2). */
@@ -32,6 +34,14 @@ export function exifOfRaw({ exif, exposure, raw }: StoredImage): Uint8Array | nu
     })),
   };
   return exifBlockOf(kept);
+}
+
+/** What of its notes a developed raw file will not hold. */
+export function leftOfRaw({ exif }: StoredImage): string[] {
+  const xmp = exif ? openTiffDirectory(exif, null)?.bytes(XMP) : null;
+  return xmp?.length
+    ? ["The raw file's XMP (captions, ratings, an editor's own settings) is not carried on."]
+    : [];
 }
 
 function madeExif(exposure: Exposure | null, camera: string): Uint8Array | null {

@@ -10,7 +10,10 @@ import { pictureInMosaic } from './picture-in-mosaic.ts';
 import { checkPictureSize } from './picture-size.ts';
 import { cameraOf, colourOf, exposureOf, orientationOf } from './raw-facts.ts';
 import type { RawFile, RawMosaic } from './raw-file.ts';
-import { rawNotRead, rawRefusal } from './raw-refusals.ts';
+import { rawNotRead, rawRefusal, rawTooLarge } from './raw-refusals.ts';
+
+/** The decoder has 2 GB for the file and all that it unpacks from it. */
+const LARGEST_RAW_BYTES = 2 ** 30;
 
 /** Shares of the work: opening, unpacking, taking cells together. */
 const OPENED = 0.1;
@@ -25,6 +28,7 @@ const UNPACKED = 0.6;
  */
 export const decodeRawFile: FileDecoder = async (bytes, platform, onProgress, { rawAs = 'cells' } = {}) => {
   if (!platform.openRaw) throw rawNotRead();
+  if (bytes.length > LARGEST_RAW_BYTES) throw rawTooLarge(bytes.length);
   const raw = await platform.openRaw(bytes).catch((error: unknown) => {
     throw rawRefusal(error, bytes);
   });

@@ -47,6 +47,15 @@ export function rawNotRead(): EngineError {
   );
 }
 
+export function rawTooLarge(bytes: number): EngineError {
+  const megabytes = Math.round(bytes / 2 ** 20);
+  return new EngineError(
+    'too-large',
+    `The raw file has ${megabytes} MB; at most 1024 are read. Export it ${AS_WHAT}, or smaller.`,
+    { format: 'raw', bytes },
+  );
+}
+
 /** More colours than three, or none that are known. */
 export function unknownColours(colours: number): EngineError {
   return new EngineError(

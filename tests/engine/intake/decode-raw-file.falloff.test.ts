@@ -5,6 +5,8 @@ import { randomField } from '../../synthetic/known-field.ts';
 import { measureBytes } from '../known-frames.ts';
 
 const [WIDTH, HEIGHT] = [1200, 800];
+/** A large sensor's: fewer pixels then tell as much. */
+const ELECTRONS = 80_000;
 
 const SENSORS: readonly (Omit<SensorOptions, 'widthPx' | 'heightPx'> & { readonly name: string })[] = [
   {
@@ -52,7 +54,10 @@ const rms = (values: readonly number[]) =>
 describe.each(SENSORS)('a DNG: $name', ({ name, seed, ...sensor }) => {
   test('gives known falloff and colours back', { timeout: 60_000 }, async () => {
     const { field, describe: drawn } = randomField(seed, { spreadEv: 2 });
-    const bytes = dngOf(field, { ...sensor, widthPx: WIDTH, heightPx: HEIGHT, seed });
+    const bytes = dngOf(field, {
+      ...{ ...sensor, widthPx: WIDTH, heightPx: HEIGHT, seed },
+      electronsAtWhite: ELECTRONS,
+    });
     const { measurement } = await measureBytes(bytes, 'blank.dng');
     const { frame, grid, falloff, tint, cast } = measurement;
     const truth = fieldTruth(field, { ...grid, widthPx: WIDTH, heightPx: HEIGHT });
