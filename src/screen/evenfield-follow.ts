@@ -57,10 +57,10 @@ export class EvenfieldFollow extends LitElement {
           ${wordChoice('What the next frame counts as', nextIs, NEXT_FRAME_WORDS, (chosen) => shoot.countNextAs(chosen))}.</span>
         <button @click=${() => shoot.stop()}>Stop following</button>
       </p>
-      <div role="alert">${
+      ${
         trouble === null
           ? nothing
-          : html`<p class="line">
+          : html`<p class="line" role="alert">
               <span>${TROUBLE_WORDS[trouble]}</span>
               ${
                 trouble === 'not-allowed'
@@ -68,7 +68,7 @@ export class EvenfieldFollow extends LitElement {
                   : nothing
               }
             </p>`
-      }</div>`;
+      }`;
   }
 
   private readonly choose = async () => {

@@ -49,7 +49,7 @@ export class EvenfieldKept extends LitElement {
 
   override render() {
     const { trouble } = this.kept;
-    return html`<div role="alert">${trouble === null ? nothing : html`<p>${KEEPING_TROUBLE_WORDS[trouble]}</p>`}</div>
+    return html`${trouble === null ? nothing : html`<p role="alert">${KEEPING_TROUBLE_WORDS[trouble]}</p>`}
       ${this.isStart ? this.earlier() : nothing}`;
   }
 
@@ -69,14 +69,15 @@ export class EvenfieldKept extends LitElement {
           }}>Show all ${shoots.length}</button></p>`
         : nothing
     }
-    <div role="status">${refused === null ? nothing : html`<p>${REFUSED_WORDS[refused]}</p>`}${
+    ${refused === null ? nothing : html`<p role="status">${REFUSED_WORDS[refused]}</p>`}
+    ${
       deleted === null
         ? nothing
-        : html`<p>
+        : html`<p role="status">
             <span>Deleted: ${shootWords(deleted.shoot)}.</span>
             <button @click=${() => this.kept.takeBack()}>Take it back</button>
           </p>`
-    }</div>`;
+    }`;
   }
 
   private row(shoot: ShelvedShoot) {
