@@ -1,3 +1,4 @@
+import { EngineError } from '../engine-error.ts';
 import type { Vector3 } from '../numeric/matrix3.ts';
 import type { BayerOrder } from './bayer-order.ts';
 import type { DngTags } from './dng-tags.ts';
@@ -52,6 +53,19 @@ function meanOf(
     for (let column = firstColumn; column < columns; column += 2, count++) sum += at(column, row);
   return sum / count;
 }
+
+/** @throws {@link EngineError} `unreadable-file` where white does not lie above black: such levels are damage. */
+export function checkLevels(black: readonly number[], white: number): void {
+  const highest = Math.max(...black);
+  if (white > highest && black.every((level) => Number.isFinite(level)) && white <= LARGEST_CODE) return;
+  throw new EngineError(
+    'unreadable-file',
+    `The raw file is damaged: it gives ${white} as white and ${highest} as black. Copy it from the card again.`,
+    { format: 'raw', black: highest, white },
+  );
+}
+
+const LARGEST_CODE = 65535;
 
 /** Black of red, green and blue: greens are taken together, so the mean of their two counts. */
 export function blackOfChannels({ black }: CellLevels, order: BayerOrder): Vector3 {

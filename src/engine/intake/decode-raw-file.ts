@@ -1,7 +1,7 @@
 import { type BayerOrder, bayerOrder } from './bayer-order.ts';
 import { binBayer } from './bin-bayer.ts';
 import { blackByDeveloping } from './black-by-developing.ts';
-import { blackOfChannels, type CellLevels, dngLevels } from './cell-levels.ts';
+import { blackOfChannels, type CellLevels, checkLevels, dngLevels } from './cell-levels.ts';
 import { linearHalf, type RawPicture, wholePicture } from './develop-raw.ts';
 import { type DngTags, readDngTags } from './dng-tags.ts';
 import type { FileDecoder } from './file-decoder.ts';
@@ -79,6 +79,7 @@ async function readCells(
   const known = await levelsOf(raw, dng, mosaic, order);
   if (!known) return await linearHalf(raw, dng);
   const { levels, isPerChannel } = known;
+  checkLevels(levels.black, levels.white[1]);
   const { widthPx, heightPx, samples, codes } = binBayer(mosaic, order, levels, (fraction) =>
     onProgress?.(UNPACKED + (1 - UNPACKED) * fraction),
   );

@@ -1,5 +1,6 @@
 import { EngineError } from '../engine-error.ts';
 import type { Vector3 } from '../numeric/matrix3.ts';
+import { checkLevels } from './cell-levels.ts';
 import type { DngTags } from './dng-tags.ts';
 import type { DevelopWishes, RawFile } from './raw-file.ts';
 import { unknownColours } from './raw-refusals.ts';
@@ -97,7 +98,9 @@ function ownCodes(white: number): RawCodes {
 /** From black to white, as a DNG states them. */
 function rangeOf({ black, white }: DngTags, { metadata }: RawFile): number {
   const level = black.levels.reduce((sum, value) => sum + value, 0) / black.levels.length;
-  return (white ?? metadata.color_data.maximum) - level;
+  const top = white ?? metadata.color_data.maximum;
+  checkLevels([level], top);
+  return top - level;
 }
 
 /** The decoder gives its size upright, and the picture as stored. */
