@@ -21,6 +21,11 @@ test('linearise(stored, response) reads light by the response, in the primaries 
   expect(frame.lightAtCode.blue).toBe(frame.lightAtCode.green);
   expect(frame.space).toEqual(linearise(storedPicture({ exifColourSpace: 1 })).frame.space);
   expect(frame.lightSays).toMatch(/response of the camera Model A, .* over 4 stops .* ± 0\.010 stop\.$/);
+  const codes = { red: [30, 240], green: [31, 250], blue: [30, 240] } as const;
+  const seen = { ...response, madeFrom: { ...response.madeFrom, codes } };
+  expect(linearise(storedPicture(), seen).frame.lightSays).toMatch(
+    /from code 31 to 250; beyond these it is drawn on\./,
+  );
   const own = linearise(storedPicture({ format: 'jpeg' })).frame;
   expect([own.light, own.doubt.toneCurve]).toEqual(['display-decoded', 'counted']);
 });
