@@ -34,6 +34,7 @@ export type BatchOutcome = { readonly name: string } & (
       readonly writtenAs: string;
       readonly clippedPixels: number;
       readonly flags: readonly string[];
+      readonly notes?: readonly string[];
       readonly background: CorrectedBlob['background'];
     }
   | { readonly state: 'refused'; readonly code: EngineErrorCode | null; readonly message: string }
@@ -89,8 +90,8 @@ async function outcomeOf(
     });
     tell('saving', 0);
     const writtenAs = await write(file, corrected, signal);
-    const { clippedPixels, flags, background } = corrected;
-    return { name, state: 'done', writtenAs, clippedPixels, flags, background };
+    const { clippedPixels, flags, notes, background } = corrected;
+    return { name, state: 'done', writtenAs, clippedPixels, flags, notes, background };
   } catch (error) {
     const code = codeOf(error);
     if (code === 'cancelled' || signal?.aborted) return { name, state: 'cancelled' };

@@ -56,6 +56,8 @@ export interface CorrectedFile extends WrittenFile, Omit<CorrectedLight, 'sample
   readonly heightPx: number;
   /** Sentences: in what the frame differs from the profile's blank, and what the file does not carry. */
   readonly flags: readonly string[];
+  /** Sentences: as what it is written, where that is not the source's own colour coding. No reason to look at it. */
+  readonly notes: readonly string[];
 }
 
 /**
@@ -148,10 +150,10 @@ async function correctStored(
   const flags = [
     ...frameDifferences(known, gains, blankStored ? shotFacts(blankStored.exif) : blankFacts),
     ...(corrected.matte ? matteDoubts(corrected.matte) : []),
-    ...(rawCoded ? [rawCoded.says, ...leftOfRaw(stored)] : profileFlags(stored)),
+    ...(rawCoded ? leftOfRaw(stored) : profileFlags(stored)),
     ...notCarried({ ...stored, exif }, format),
   ];
-  return { ...file, ...corrected, ...upright, flags };
+  return { ...file, ...corrected, ...upright, flags, notes: rawCoded ? [rawCoded.says] : [] };
 }
 
 /** The light of every code that is written: in the wide space by a curve of its own, since its samples are linear. */

@@ -97,7 +97,7 @@ export class EvenfieldCorrectFrames extends LitElement {
 /** What the corrected file itself was found to be goes before what its picture in small was. */
 function saidOf({ flags, outcome }: SubjectFrame): readonly string[] {
   if (outcome?.state === 'refused') return [];
-  return outcome?.state === 'done' ? outcome.flags : (flags ?? []);
+  return outcome?.state === 'done' ? [...outcome.flags, ...(outcome.notes ?? [])] : (flags ?? []);
 }
 
 declare global {
