@@ -21,4 +21,14 @@ export const benchStyles = css`
   evenfield-samples {
     margin-top: 2rem;
   }
+  @media print {
+    .page {
+      min-height: 0;
+      max-width: none;
+      padding: 0;
+    }
+    .page > :not(evenfield-report) {
+      display: none;
+    }
+  }
 `;

@@ -2,11 +2,22 @@ import { css } from 'lit';
 
 /** One column by hand-held size, in the order of use; three fifths for the map where there is room. */
 export const reportStyles = css`
+  @media screen {
+    .columns {
+      display: grid;
+    }
+  }
   .columns {
-    display: grid;
     grid-template-columns: minmax(0, 1fr);
     gap: 1.5rem 2.5rem;
     margin-top: 1.5rem;
+  }
+  /* On paper the record stands in its place. */
+  @media print {
+    .on-screen,
+    .columns {
+      display: none;
+    }
   }
   evenfield-findings {
     margin-bottom: 1.5rem;

@@ -15,6 +15,7 @@ import './evenfield-gradient.ts';
 import './evenfield-map.ts';
 import './evenfield-moves.ts';
 import './evenfield-plan.ts';
+import './evenfield-record.ts';
 import './evenfield-response.ts';
 import './evenfield-save.ts';
 import './evenfield-second-frame.ts';
@@ -52,7 +53,7 @@ export class EvenfieldReport extends LitElement {
     const isReadAlone = report.set?.isTakenApart ?? false;
     const told = toldBefore(this.takes, this.take.id);
     const withMoves = told === null ? reading : { ...reading, ...told }; // those that were made, not others
-    return html`<evenfield-verdict .reading=${reading} .tolerance=${this.tolerance}></evenfield-verdict>
+    return html`<evenfield-verdict class="on-screen" .reading=${reading} .tolerance=${this.tolerance}></evenfield-verdict>
       <div class="columns" @evenfield-place=${this.light} @evenfield-look=${this.lookAtMap}>
         <evenfield-moves .reading=${withMoves} .setup=${stands} .foundBy=${{ isPlanned, isReadAlone, settling }} .tolerance=${this.tolerance} .unit=${this.unit} .answers=${this.isNewest ? this.answers : null} .isAsTold=${told !== null}></evenfield-moves>
         <section class="map" aria-label="The frame">
@@ -71,7 +72,8 @@ export class EvenfieldReport extends LitElement {
         <evenfield-response .take=${this.take} .isNewest=${this.isNewest}></evenfield-response>
         <evenfield-correct .take=${this.take} .unit=${this.unit}></evenfield-correct>
         <evenfield-save></evenfield-save>
-      </div>`;
+      </div>
+      <evenfield-record .take=${this.take} .takes=${this.takes} .tolerance=${this.tolerance} .unit=${this.unit}></evenfield-record>`;
   }
 
   /** Only the newest take can be read again: what was moved after an older one was judged by it. */

@@ -24,8 +24,9 @@ export class EvenfieldSave extends LitElement {
     return html`<h2>Take away</h2>
       <div class="buttons">
         <button @click=${this.save}>Save the reading</button>
+        <button @click=${() => window.print()}>Print the record…</button>
       </div>
-      <p class="small quiet">The reading holds every figure of this page, as JSON.</p>`;
+      <p class="small quiet">The reading holds every figure of this page, as JSON. The record is one page, on paper or as PDF: maps, figures, the set and the moves, to build it again from.</p>`;
   }
 
   private save(): void {

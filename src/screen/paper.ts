@@ -31,6 +31,16 @@ export const paper = css`
       --faint-rule: #5e5e5e; /* L* 40 */
     }
   }
+  @media print {
+    :host {
+      --ground: #ffffff;
+      --ink: #000000;
+      --quiet-ink: #303030;
+      --rule: #777777;
+      --faint-rule: #b9b9b9;
+      color-scheme: light;
+    }
+  }
 `;
 
 /** Type and controls inside each element; sizes and greys are inherited from {@link paper}. */

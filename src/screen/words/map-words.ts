@@ -11,8 +11,14 @@ import { colourFigure } from './tolerance-words.ts';
 
 export type MapMode = 'light' | 'tint';
 
-/** What the lines, marks and strengths of a map mean. */
-export function mapLegend(mode: MapMode, plot: MapPlot, reading: Reading, tolerance: Tolerance): string {
+/** What the lines, marks and strengths of a map mean; `hasSections`: whether its sections are drawn along it. */
+export function mapLegend(
+  mode: MapMode,
+  plot: MapPlot,
+  reading: Reading,
+  tolerance: Tolerance,
+  hasSections = true,
+): string {
   const hottest = reading.falloff.isLowerBound ? 'what clips' : 'the hottest spot';
   const lines =
     mode === 'light'
@@ -22,12 +28,12 @@ export function mapLegend(mode: MapMode, plot: MapPlot, reading: Reading, tolera
   const limit =
     mode === 'light' ? inSentence(tolerance.name) : `${colourFigure(tolerance.tintDeltaUv)} Δu′v′`;
   const bold = isDrawn
-    ? `the bold line is your limit, ${limit}${mode === 'light' ? ' (dotted in the sections)' : ''}`
+    ? `the bold line is your limit, ${limit}${mode === 'light' && hasSections ? ' (dotted in the sections)' : ''}`
     : `your limit, ${limit}, is reached nowhere`;
   const hatching = plot.hatchedPath === '' ? '' : ' Hatched: clipped or not measured.';
   const drawn = `${mode === 'light' ? 'Greys' : 'Tints'} are drawn ${strength(plot.picture.strengthened)}.${hatching}`;
-  if (mode === 'tint')
-    return `${lines}; ${bold}. ${drawn} Darker means more tint. The curves below and beside the map are of the light.`;
+  const sections = hasSections ? ' The curves below and beside the map are of the light.' : '';
+  if (mode === 'tint') return `${lines}; ${bold}. ${drawn} Darker means more tint.${sections}`;
   const share = `${percent(shareInside(reading, tolerance))} of ${extentWords(reading.region)} lies within it`;
   const crop = plot.cropPath === '' ? '' : ` ${cropWords(reading)}`;
   const ramp = plot.gradientPath === '' ? '' : ' The dotted arrow runs towards the brighter side.';
