@@ -10,12 +10,12 @@ export const recordStyles = css`
       display: block;
       position: relative;
       width: 186mm;
-      font-size: 8.5pt;
-      line-height: 1.3;
+      font-size: 8pt;
+      line-height: 1.25;
       --verdict-size: 15pt;
       --large-size: 10pt;
-      --text-size: 8.5pt;
-      --small-size: 7.5pt;
+      --text-size: 8pt;
+      --small-size: 7pt;
     }
   }
   .head {
@@ -70,7 +70,7 @@ export const recordStyles = css`
     gap: 2mm;
   }
   .figure dt {
-    flex: 0 0 34mm;
+    flex: 0 0 36mm;
     color: var(--quiet-ink);
   }
   .figure dd {

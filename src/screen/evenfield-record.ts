@@ -27,8 +27,8 @@ import {
 } from './words/record-words.ts';
 import { takeName } from './words/take-words.ts';
 
-/** Room for one of two maps beside each other, in CSS pixels: 90 mm. */
-const MAP_ROOM = { width: 424, height: 330, textPx: 16 };
+/** Room for one of two maps beside each other, in CSS pixels. */
+const MAP_ROOM = { width: 410, height: 300, textPx: 16 };
 
 /** 40 mm. */
 const PICTURE_WIDTH = 151;

@@ -53,17 +53,22 @@ export function enteredFigures(setup: Setup, unit: LengthUnit): readonly Figure[
   const length = (mm: number | null | undefined) => (mm == null ? null : lengthWords(mm, unit));
   const lights = lightNames(setup.arrangement);
   const { leftMm, rightMm, upMm, downMm, reachMm } = setup.room;
+  const room = (
+    [
+      ['left', leftMm],
+      ['right', rightMm],
+      ['up', upMm],
+      ['down', downMm],
+      ['at most', reachMm],
+    ] as const
+  ).flatMap(([way, mm]) => (mm === null ? [] : [`${way} ${lengthWords(mm, unit)}`]));
   const all: readonly (readonly [string, string | null])[] = [
     ['Set-up', ARRANGEMENT_WORDS[setup.arrangement] + (setup.light === null ? '' : `, ${setup.light}`)],
     ['Frame’s width', length(setup.frameWidthMm)],
     ...lights.map((light, i) => [`Distance of ${light}`, length(setup.lampDistanceMm[i])] as const),
     ['Width of the light', length(setup.lampWidthMm)],
     ['Camera’s distance', length(setup.cameraDistanceMm)],
-    ['Room to the left', length(leftMm)],
-    ['Room to the right', length(rightMm)],
-    ['Room upwards', length(upMm)],
-    ['Room downwards', length(downMm)],
-    ['Farthest', length(reachMm)],
+    ['Room for the light', room.length === 0 ? null : room.join(', ')],
   ];
   return all.filter((figure): figure is Figure => figure[1] !== null);
 }

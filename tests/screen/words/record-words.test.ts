@@ -22,13 +22,14 @@ test('exposureWords(exposure) says what the file says, as it is marked', () => {
 
 test('falloffFigures(reading) gives the spread its ±, and none to a lower bound', () => {
   const reading = readingFixture({ columns: 4, rows: 3 });
-  const spread = (isLowerBound: boolean) =>
-    falloffFigures({
-      ...reading,
-      falloff: { ...reading.falloff, spreadEv: 0.9, plusMinusEv: 0.1, isLowerBound },
-    })[0];
-  expect(spread(false)).toEqual(['Spread', '0.90 stop ± 0.10']);
-  expect(spread(true)).toEqual(['Spread', 'at least 0.90 stop']);
+  const spread = (isLowerBound: boolean) => {
+    const falloff = { ...reading.falloff, spreadEv: 0.9, plusMinusEv: 0.1, isLowerBound };
+    return falloffFigures({ ...reading, falloff })[0]!
+      .join(': ')
+      .replaceAll('\u00a0', ' ');
+  };
+  expect(spread(false)).toBe('Spread: 0.90 stop ± 0.10');
+  expect(spread(true)).toBe('Spread: at least 0.90 stop');
 });
 
 test('rampFigures(reading) is empty where there is no slope to speak of', () => {
@@ -44,10 +45,12 @@ test('enteredFigures(setup, unit) tells what was entered and leaves out what was
     light: 'flash',
     frameWidthMm: 900,
     lampDistanceMm: [800, null],
+    room: { leftMm: 500, rightMm: null, upMm: null, downMm: 400, reachMm: 2000 },
   } as const;
   expect(enteredFigures(setup, 'cm')).toEqual([
     ['Set-up', 'Two lights on a background, flash'],
     ['Frame’s width', '90 cm'],
     ['Distance of the left light', '80 cm'],
+    ['Room for the light', 'left 50 cm, down 40 cm, at most 200 cm'],
   ]);
 });
