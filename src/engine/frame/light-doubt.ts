@@ -9,6 +9,8 @@ export interface LightDoubt {
   readonly toneCurve: 'none' | 'told' | 'counted';
   /** 95 % half-width of a recovered response, in stops between two levels. */
   readonly responseEv: number;
+  /** Least and most light (1 is white) that the bracket of that response showed; left out where it is known whole. */
+  readonly responseSeen?: readonly [from: number, to: number];
   /** 95 % half-width of the black level, as linear light (1 is white). */
   readonly blackLight: number;
   /** 95 % half-width of what a coding with losses does to smooth light, in stops between two levels; 0 where left out. */
@@ -25,7 +27,20 @@ export function doubtEv(doubt: LightDoubt, bright: number, dark: number): number
   const black = Math.log2(1 + doubt.blackLight / dark) - Math.log2(1 + doubt.blackLight / bright);
   // a smooth response errs alike at neighbouring levels
   const response = doubt.responseEv * Math.min(1, Math.log2(bright / dark));
-  return Math.hypot(curve, black, response, doubt.codingEv ?? 0);
+  return Math.hypot(curve, black, response, drawnOnEv(doubt, bright, dark), doubt.codingEv ?? 0);
+}
+
+/** From so many stops beyond what a bracket showed, all that is read there may be the drawing's. Own allowance. */
+const LOST_STOPS = 1;
+
+/** What of a falloff may be wrong because a response is only drawn on there, in stops: ever more, the farther beyond. */
+function drawnOnEv({ responseSeen }: LightDoubt, bright: number, dark: number): number {
+  if (!responseSeen) return 0;
+  const [from, to] = responseSeen;
+  const wrong = (stops: number) =>
+    stops < LOST_STOPS ? Math.max(0, stops) ** 2 / (2 * LOST_STOPS) : stops - LOST_STOPS / 2;
+  const upTo = (light: number) => wrong(Math.log2(light / to)) - wrong(Math.log2(from / light));
+  return upTo(bright) - upTo(dark);
 }
 
 /** From here up a usual curve's shoulder may hide as much as it shows. */
@@ -44,7 +59,10 @@ export function doubtSays(doubt: LightDoubt, bright: number, dark: number): stri
     );
   }
   const known = doubtEv(doubt, bright, dark);
-  return known < 0.005
-    ? ''
-    : `That leaves ${stops(known)} of doubt over this frame’s range of light, which the ± allows for.`;
+  if (known < 0.005) return '';
+  const drawnOn =
+    drawnOnEv(doubt, bright, dark) < 0.005
+      ? ''
+      : 'Part of this frame’s light lies beyond what the bracket showed: shoot the bracket wider, or this frame nearer to it. ';
+  return `${drawnOn}That leaves ${stops(known)} of doubt over this frame’s range of light, which the ± allows for.`;
 }

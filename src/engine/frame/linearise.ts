@@ -57,11 +57,21 @@ export function linearise(
       ...NO_DOUBT,
       ...(stored.isLossy && { codingEv: LOSSY_CODING_EV }),
       ...(used
-        ? { responseEv: used.plusMinusEv }
+        ? { responseEv: used.plusMinusEv, ...seenBy(used, lightAtCode) }
         : { toneCurve: isLinear ? 'none' : toneCurveDoubt(stored) }),
     },
   };
   return { frame, colourProfile: name };
+}
+
+/** The light between the codes that a response's bracket showed: green's, since luminance is mostly green. */
+function seenBy(
+  { madeFrom: { codes } }: CameraResponse,
+  { green }: LinearFrame['lightAtCode'],
+): Pick<LightDoubt, 'responseSeen'> {
+  if (!codes) return {};
+  const [low, high] = codes.green;
+  return { responseSeen: [green[low]!, green[high]!] };
 }
 
 /** Codes may be written in another depth than the samples have: what counts is whether 8 bits were a display's. */

@@ -32,6 +32,20 @@ test('doubtEv(doubt, bright, dark) weighs a black level by how dark it gets, and
   );
 });
 
+test('doubtEv(doubt, bright, dark) trusts a response ever less beyond the light that its bracket showed', () => {
+  const seen = { ...NO_DOUBT, responseSeen: [0.1, 0.4] } as const;
+  expect(doubtEv(seen, 0.4, 0.1)).toBe(0);
+  expectWithin(doubtEv(seen, 0.4 * Math.SQRT2, 0.4), 0.125, 1e-12); // half a stop beyond
+  expectWithin(doubtEv(seen, 0.1, 0.1 / Math.SQRT2), 0.125, 1e-12);
+  expectWithin(doubtEv(seen, 0.4 * Math.SQRT2, 0.1 / Math.SQRT2), 0.25, 1e-12);
+  // farther than a stop all that is read may be wrong
+  expectWithin(doubtEv(seen, 0.025, 0.0125), 1, 1e-12);
+  expect(doubtSays(seen, 0.4, 0.1)).toBe('');
+  expect(doubtSays(seen, 0.4 * Math.SQRT2, 0.2)).toMatch(
+    /lies beyond what the bracket showed: .* leaves 0\.1 stop of doubt/,
+  );
+});
+
 test('doubtSays(doubt, bright, dark) gives the stops, and whether the ± has them', () => {
   expect(doubtSays(NO_DOUBT, BRIGHT, DARK)).toBe('');
   const stops = toneCurveAllowance(BRIGHT, DARK).toFixed(1);

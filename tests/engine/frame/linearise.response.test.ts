@@ -23,9 +23,10 @@ test('linearise(stored, response) reads light by the response, in the primaries 
   expect(frame.lightSays).toMatch(/response of the camera Model A, .* over 4 stops .* ± 0\.010 stop\.$/);
   const codes = { red: [30, 240], green: [31, 250], blue: [30, 240] } as const;
   const seen = { ...response, madeFrom: { ...response.madeFrom, codes } };
-  expect(linearise(storedPicture(), seen).frame.lightSays).toMatch(
-    /from code 31 to 250; beyond these it is drawn on\./,
-  );
+  const bounded = linearise(storedPicture(), seen).frame;
+  expect(bounded.lightSays).toMatch(/from code 31 to 250; beyond these it is drawn on\./);
+  const { green } = bounded.lightAtCode;
+  expect(bounded.doubt.responseSeen).toEqual([green[31], green[250]]);
   const own = linearise(storedPicture({ format: 'jpeg' })).frame;
   expect([own.light, own.doubt.toneCurve]).toEqual(['display-decoded', 'counted']);
 });
