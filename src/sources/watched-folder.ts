@@ -174,7 +174,11 @@ export class WatchedFolder {
         .get(name)
         ?.getFile?.()
         .catch(() => null);
-      if (!seen || !file) continue;
+      if (!seen) continue;
+      if (!file) {
+        seen.state = 'growing'; // held by its writer for the moment: it comes again at the next look
+        continue;
+      }
       const isRead = await this.wishes.take(file).catch(() => false);
       seen.state = isRead ? 'read' : 'failed';
     }

@@ -5,6 +5,8 @@ export class GrowingFolder implements FollowedFolder {
   readonly name = 'tethered';
   now = 0;
   trouble: 'NotFoundError' | 'NotAllowedError' | null = null;
+  /** Times that a file may still be opened before another program holds it; further times fail. */
+  opensLeft = Number.POSITIVE_INFINITY;
   private readonly held = new Map<string, { size: number; modified: number }>();
 
   /** A file that is written or goes on growing, at this moment. */
@@ -25,6 +27,7 @@ export class GrowingFolder implements FollowedFolder {
         getFile: async () => {
           const held = this.held.get(name);
           if (!held) throw new DOMException('There is none.', 'NotFoundError');
+          if (this.opensLeft-- <= 0) throw new DOMException('It is held.', 'NotReadableError');
           return new File([new Uint8Array(held.size)], name, { lastModified: held.modified });
         },
       };

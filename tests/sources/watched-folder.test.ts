@@ -83,6 +83,21 @@ test('WatchedFolder tries a frame again that could not be read, but only once it
   expect(taken).toEqual(['slow.dng 5', 'slow.dng 20']);
 });
 
+test('WatchedFolder loses no frame that another program holds at the moment it is to be opened', async () => {
+  const folder = new GrowingFolder();
+  const { taken, after } = watched(folder);
+  await after(0);
+  folder.write('held.jpg', 9);
+  await after(1);
+  folder.opensLeft = 1; // seen to be complete, and then not to be had
+  await after(STILL_MS);
+  expect(taken).toEqual([]);
+  await after(STILL_MS);
+  folder.opensLeft = Number.POSITIVE_INFINITY;
+  await after(STILL_MS);
+  expect(taken).toEqual(['held.jpg 9']);
+});
+
 test('WatchedFolder takes the raw file of a pair alone, whichever comes first', async () => {
   const folder = new GrowingFolder();
   const { taken, after } = watched(folder);
