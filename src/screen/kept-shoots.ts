@@ -30,9 +30,11 @@ export class KeptShoots extends EventTarget {
   /** What was deleted last, and can be taken back while the page is open. */
   deleted: { readonly shoot: ShelvedShoot; readonly takes: readonly HeldTake[] } | null = null;
   /** Why a shoot could not be opened; `null` where none was refused. */
-  refused: 'in-use' | 'other-schema' | null = null;
+  refused: 'in-use' | 'other-schema' | 'not-opened' | null = null;
 
   private readonly keeper: ShootKeeper;
+  /** What this page has claimed: a claim is not granted twice, not even to the same page. */
+  private readonly claimed = new Set<string>();
 
   constructor(private readonly wishes: KeptWishes) {
     super();
@@ -41,7 +43,7 @@ export class KeptShoots extends EventTarget {
       shelf: wishes.shelf,
       newId: () => {
         const id = newId();
-        void wishes.claim(lockOf(id)); // its own from the first take on
+        void this.claim(id); // its own from the first take on
         return id;
       },
       now: wishes.now ?? Date.now,
@@ -68,24 +70,23 @@ export class KeptShoots extends EventTarget {
   async open(shoot: ShelvedShoot): Promise<OpenedShoot | null> {
     this.refused = null;
     if (shoot.schema !== TAKE_SCHEMA) this.refused = 'other-schema';
-    else if (!(await this.wishes.claim(lockOf(shoot.id)))) this.refused = 'in-use';
-    if (this.refused === null) {
-      const takes = await this.wishes.shelf.takesOf(shoot.id);
+    else if (!(await this.claim(shoot.id))) this.refused = 'in-use';
+    const takes = this.refused === null ? await this.takesOf(shoot) : null;
+    if (takes !== null) {
       this.keeper.goOn(shoot, takes);
       this.shoots = this.shoots.filter(({ id }) => id !== shoot.id);
-      this.changed();
-      return { takes, tolerance: shoot.tolerance };
     }
     this.changed();
-    return null;
+    return takes && { takes, tolerance: shoot.tolerance };
   }
 
   /** Deletes a kept shoot that no page has open; it can be taken back until another is deleted. */
   async delete(shoot: ShelvedShoot): Promise<void> {
-    this.refused = (await this.wishes.claim(lockOf(shoot.id))) ? null : 'in-use';
-    if (this.refused === null) {
-      this.deleted = { shoot, takes: await this.wishes.shelf.takesOf(shoot.id) };
+    this.refused = (await this.claim(shoot.id)) ? null : 'in-use';
+    const takes = this.refused === null ? await this.takesOf(shoot) : null;
+    if (takes !== null) {
       await this.wishes.shelf.remove(shoot.id);
+      this.deleted = { shoot, takes };
     }
     await this.list();
   }
@@ -96,6 +97,23 @@ export class KeptShoots extends EventTarget {
     await this.wishes.shelf.put(shoot, new Map(takes.entries()));
     this.deleted = null;
     await this.list();
+  }
+
+  private async claim(id: string): Promise<boolean> {
+    if (this.claimed.has(id)) return true;
+    const isGranted = await this.wishes.claim(lockOf(id));
+    if (isGranted) this.claimed.add(id);
+    return isGranted;
+  }
+
+  /** `null` where they can't be opened, which is told. */
+  private async takesOf({ id }: ShelvedShoot): Promise<HeldTake[] | null> {
+    try {
+      return await this.wishes.shelf.takesOf(id);
+    } catch {
+      this.refused = 'not-opened';
+      return null;
+    }
   }
 
   private changed(): void {

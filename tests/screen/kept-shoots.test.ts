@@ -7,7 +7,7 @@ import { ShelfInMemory } from '../takes/shelf-in-memory.ts';
 const take = (id: string) => ({ id, note: '' }) as HeldTake;
 const moment = () => new Promise((resolve) => setTimeout(resolve, 0));
 
-/** Pages of one browser: each claims what no other page has. */
+/** Pages of one browser: each claims what nobody has, as a browser's locks do: not even the same page twice. */
 function browser() {
   const shelf = new ShelfInMemory();
   const claims = new Map<string, object>();
@@ -16,7 +16,7 @@ function browser() {
   const page = () => {
     const its = {};
     const claim = async (name: string) => {
-      if ((claims.get(name) ?? its) !== its) return false;
+      if (claims.has(name)) return false;
       claims.set(name, its);
       return true;
     };
@@ -94,6 +94,30 @@ test('KeptShoots deletes a shoot and takes it back as it was', async () => {
   expect(shelf.held).toEqual(before);
   expect(kept.shoots).toHaveLength(1);
   expect(kept.deleted).toBeNull();
+  const [shoot] = kept.shoots;
+  await kept.delete(shoot!); // and again: it is this page's own by now
+  expect([kept.refused, kept.shoots]).toEqual([null, []]);
+  await kept.takeBack();
+  expect((await kept.open(shoot!))?.takes).toHaveLength(2);
+});
+
+test('KeptShoots says so of takes that can’t be opened, and deletes none of them', async () => {
+  const { page, shelf } = browser();
+  const first = page();
+  first.kept.keep([take('a')], DEFAULT_TOLERANCE);
+  await moment();
+  first.close();
+  const { kept } = page();
+  await kept.list();
+  const [shoot] = kept.shoots;
+  const { takesOf } = shelf;
+  shelf.takesOf = () => Promise.reject(new Error('damaged'));
+  expect(await kept.open(shoot!)).toBeNull();
+  expect(kept.refused).toBe('not-opened');
+  await kept.delete(shoot!);
+  expect([kept.refused, kept.deleted, kept.shoots.length]).toEqual(['not-opened', null, 1]);
+  shelf.takesOf = takesOf;
+  expect((await kept.open(shoot!))?.takes).toHaveLength(1);
 });
 
 test('KeptShoots tells what keeps takes from being kept', async () => {
