@@ -3,11 +3,13 @@ import { customElement, property, state } from 'lit/decorators.js';
 import type { FramePoint } from '../engine/reading.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
 import { believedSet } from '../plots/plan-input.ts';
+import { downloadBlob } from '../sources/download-blob.ts';
 import { toldBefore } from '../takes/foretold.ts';
 import type { MoveAnswers } from '../takes/move-answers.ts';
 import { settlingFrame } from '../takes/settling-frame.ts';
 import { setupAtTake } from '../takes/setup-after.ts';
 import type { HeldTake } from '../takes/take.ts';
+import { cellsCsv } from './cells-csv.ts';
 import './evenfield-cast.ts';
 import './evenfield-correct.ts';
 import './evenfield-findings.ts';
@@ -23,6 +25,7 @@ import './evenfield-takes.ts';
 import './evenfield-verdict.ts';
 import { reportStyles } from './evenfield-report.styles.ts';
 import { type } from './paper.ts';
+import { savedName } from './save-json.ts';
 import type { LengthUnit } from './words/length-words.ts';
 
 /** Everything that was read from one take, from the verdict down to the files to take away. */
@@ -71,7 +74,7 @@ export class EvenfieldReport extends LitElement {
         <evenfield-takes .takes=${this.takes} .tolerance=${this.tolerance} .shown=${this.take.id} .unit=${this.unit}></evenfield-takes>
         <evenfield-response .take=${this.take} .isNewest=${this.isNewest}></evenfield-response>
         <evenfield-correct .take=${this.take} .unit=${this.unit}></evenfield-correct>
-        <evenfield-save></evenfield-save>
+        <evenfield-save @evenfield-save-cells=${this.saveCells}></evenfield-save>
       </div>
       <evenfield-record .take=${this.take} .takes=${this.takes} .tolerance=${this.tolerance} .unit=${this.unit}></evenfield-record>`;
   }
@@ -79,6 +82,12 @@ export class EvenfieldReport extends LitElement {
   /** Only the newest take can be read again: what was moved after an older one was judged by it. */
   private get isNewest(): boolean {
     return this.take.id === this.takes.at(-1)?.id;
+  }
+
+  private saveCells(): void {
+    const { reading } = this.take;
+    const csv = new Blob([cellsCsv(reading)], { type: 'text/csv' });
+    downloadBlob(savedName(reading.frame.name, 'cells', 'csv'), csv);
   }
 
   private lookAtMap(): void {

@@ -3,8 +3,9 @@ import { customElement } from 'lit/decorators.js';
 import { type } from './paper.ts';
 
 /**
- * The reading as a file.
+ * What is taken away of a take: the reading, its cells, the record.
  * @event evenfield-save - when it is wanted
+ * @event evenfield-save-cells - when its cells are wanted as a table
  */
 @customElement('evenfield-save')
 export class EvenfieldSave extends LitElement {
@@ -23,14 +24,15 @@ export class EvenfieldSave extends LitElement {
   override render() {
     return html`<h2>Take away</h2>
       <div class="buttons">
-        <button @click=${this.save}>Save the reading</button>
+        <button @click=${() => this.tell('evenfield-save')}>Save the reading</button>
+        <button @click=${() => this.tell('evenfield-save-cells')}>Save the cells</button>
         <button @click=${() => window.print()}>Print the record…</button>
       </div>
-      <p class="small quiet">The reading holds every figure of this page, as JSON. The record is one page, on paper or as PDF: maps, figures, the set and the moves, to build it again from.</p>`;
+      <p class="small quiet">The reading holds every figure of this page, as JSON; its cells by themselves are a table, as CSV. The record is one page, on paper or as PDF: maps, figures, the set and the moves, to build it again from.</p>`;
   }
 
-  private save(): void {
-    this.dispatchEvent(new CustomEvent('evenfield-save', { bubbles: true, composed: true }));
+  private tell(name: string): void {
+    this.dispatchEvent(new CustomEvent(name, { bubbles: true, composed: true }));
   }
 }
 

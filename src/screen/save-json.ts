@@ -8,7 +8,7 @@ export function saveJson(fileName: string, data: unknown): void {
 /** "tumblers.profile.json" for the profile made from "tumblers.jpg". */
 export function savedName(
   frameName: string,
-  kind: 'reading' | 'profile' | 'gains' | 'ramp',
+  kind: 'reading' | 'cells' | 'profile' | 'gains' | 'ramp',
   extension = 'json',
 ): string {
   return `${frameName.replace(/\.[^.]*$/, '') || 'frame'}.${kind}.${extension}`;

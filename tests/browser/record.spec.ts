@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { chooseSample, expect, openBench, test } from './open-bench.ts';
 
 /** Pages of a PDF that a browser printed, by its own count of them. */
@@ -47,4 +48,17 @@ test('on paper there are the maps and every figure, and no controls; on the scre
   await page.emulateMedia({ media: null });
   await expect(record.getByText('Moves made before it')).toHaveCount(0);
   await expect(page.getByRole('button', { name: 'Print the record…' })).toBeVisible();
+});
+
+test('the cells are saved as a table', async ({ page }) => {
+  await openBench(page);
+  await chooseSample(page, 'Two unequal lights');
+  const saved = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Save the cells' }).click();
+  const file = await saved;
+  expect(file.suggestedFilename()).toBe('two-unequal-lights.cells.csv');
+  const lines = readFileSync(await file.path(), 'utf8')
+    .trim()
+    .split('\r\n');
+  expect(lines).toHaveLength(1 + 96 * 64);
 });
