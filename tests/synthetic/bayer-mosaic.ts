@@ -19,6 +19,8 @@ export interface SensorOptions {
   readonly columnBlack?: readonly number[];
   readonly rowBlack?: readonly number[];
   readonly white: number;
+  /** Where cells stop counting, if before white; they differ a little. */
+  readonly fullAt?: number;
   readonly margins?: {
     readonly left: number;
     readonly top: number;
@@ -47,7 +49,7 @@ function cameraOf([x, y, z]: readonly [number, number, number]): [number, number
  */
 export function bayerMosaic(field: KnownField, options: SensorOptions): Uint16Array {
   const { widthPx, heightPx, order, bits, black, white, margins = NO_MARGINS, seed } = options;
-  const { electronsAtWhite = 30_000, readNoiseElectrons = 5, columnBlack, rowBlack } = options;
+  const { electronsAtWhite = 30_000, readNoiseElectrons = 5, columnBlack, rowBlack, fullAt } = options;
   const wide = widthPx + margins.left + margins.right;
   const high = heightPx + margins.top + margins.bottom;
   const cells = new Uint16Array(wide * high);
@@ -78,7 +80,8 @@ export function bayerMosaic(field: KnownField, options: SensorOptions): Uint16Ar
         (columnBlack?.[column] ?? 0) +
         (rowBlack?.[row] ?? 0);
       const code = Math.round(level + (counted / electronsAtWhite) * (white - level));
-      cells[at] = Math.max(0, Math.min(top, code));
+      const full = fullAt === undefined ? top : Math.round(fullAt + 4 * (random.uniform() - 0.5));
+      cells[at] = Math.max(0, Math.min(top, full, code));
     }
   }
   return cells;

@@ -35,7 +35,7 @@ export function binBayer(
   const coding = codingOf(order, levels);
   const { times, shift } = coding;
   const [redShift, greenShift, blueShift] = shift;
-  const [redWhite, greenWhite, blueWhite] = levels.white;
+  const [redFull, greenFull, blueFull] = levels.full ?? levels.white;
   const [red, green, otherGreen, blue] = placesOf(order, raw_width);
   const samples = new Uint16Array(widthPx * heightPx * 3);
   const halves = times % 2 === 1;
@@ -52,9 +52,9 @@ export function binBayer(
         const b = data[from + blue]!;
         const sum = g + h;
         const middle = halves ? times * halfToEven(sum) : (times >> 1) * sum;
-        samples[to] = r >= redWhite ? CLIPPED : Math.max(0, times * r - redShift);
-        samples[to + 1] = g >= greenWhite || h >= greenWhite ? CLIPPED : Math.max(0, middle - greenShift);
-        samples[to + 2] = b >= blueWhite ? CLIPPED : Math.max(0, times * b - blueShift);
+        samples[to] = r >= redFull ? CLIPPED : Math.max(0, times * r - redShift);
+        samples[to + 1] = g >= greenFull || h >= greenFull ? CLIPPED : Math.max(0, middle - greenShift);
+        samples[to + 2] = b >= blueFull ? CLIPPED : Math.max(0, times * b - blueShift);
       }
     }
     if (row % ROWS_PER_NEWS === 0) onProgress?.(row / heightPx);
@@ -114,7 +114,7 @@ function halfToEven(sum: number): number {
 function binExactly(
   { data, raw_width, left_margin, top_margin, width }: RawMosaic,
   order: BayerOrder,
-  { beyond, white }: CellLevels,
+  { beyond, white, full = white }: CellLevels,
   { times, shift }: Coding,
   row: number,
   samples: Uint16Array,
@@ -130,7 +130,7 @@ function binExactly(
       const channel = 'RGB'.indexOf(order[site]!);
       const [x, y] = [2 * column + (site & 1), 2 * row + (site >> 1)];
       const cell = data[(y + top_margin) * raw_width + x + left_margin]!;
-      if (cell >= white[channel]!) clipped[channel] = true;
+      if (cell >= full[channel]!) clipped[channel] = true;
       sums[channel]! += (channel === 1 ? 0.5 : 1) * (cell - beyond!(x, y));
     }
     for (let channel = 0; channel < 3; channel++) {

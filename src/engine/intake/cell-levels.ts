@@ -12,6 +12,8 @@ export interface CellLevels {
   readonly beyond: ((column: number, row: number) => number) | null;
   /** Of red, green and blue. */
   readonly white: Vector3;
+  /** From which code on cells are full; white where left out. */
+  readonly full?: Vector3;
 }
 
 /** The levels that a DNG states, about the picture that the decoder found in the mosaic. */

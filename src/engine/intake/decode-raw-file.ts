@@ -1,3 +1,4 @@
+import type { Vector3 } from '../numeric/matrix3.ts';
 import { type BayerOrder, bayerOrder } from './bayer-order.ts';
 import { binBayer } from './bin-bayer.ts';
 import { blackByDeveloping } from './black-by-developing.ts';
@@ -11,6 +12,7 @@ import { checkPictureSize } from './picture-size.ts';
 import { cameraOf, colourOf, exposureOf, orientationOf } from './raw-facts.ts';
 import type { RawFile, RawMosaic } from './raw-file.ts';
 import { rawNotRead, rawRefusal, rawTooLarge } from './raw-refusals.ts';
+import { saturationLevels } from './saturation-level.ts';
 
 /** The decoder has 2 GB for the file and all that it unpacks from it. */
 const LARGEST_RAW_BYTES = 2 ** 30;
@@ -80,7 +82,8 @@ async function readCells(
   if (!known) return await linearHalf(raw, dng);
   const { levels, isPerChannel } = known;
   checkLevels(levels.black, levels.white[1]);
-  const { widthPx, heightPx, samples, codes } = binBayer(mosaic, order, levels, (fraction) =>
+  const full = saturationLevels(mosaic, order, levels);
+  const { widthPx, heightPx, samples, codes } = binBayer(mosaic, order, { ...levels, full }, (fraction) =>
     onProgress?.(UNPACKED + (1 - UNPACKED) * fraction),
   );
   const doubt = blackDoubt(mosaic, order, levels, isPerChannel);
@@ -89,8 +92,16 @@ async function readCells(
     fullWidthPx: mosaic.width,
     fullHeightPx: mosaic.height,
     blackDoubt: doubt.share,
-    says: [FOUR_CELLS, ...doubt.says],
+    says: [FOUR_CELLS, ...fullSays(full, levels.white), ...doubt.says],
   };
+}
+
+function fullSays(full: Vector3, white: Vector3): string[] {
+  const low = full.findIndex((level, channel) => level < white[channel]!);
+  if (low < 0) return [];
+  return [
+    `Cells are heaped up at ${full[low]} and above, below the ${white[low]} that the file gives as white: they are full there, and count as clipped.`,
+  ];
 }
 
 const FOUR_CELLS =

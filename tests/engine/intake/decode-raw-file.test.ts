@@ -112,6 +112,32 @@ describe('decodeRawFile', () => {
     expect(clipped).toEqual([true, false, false, false, true, false, false, false, false]);
   });
 
+  test('counts cells as full where they are heaped up below the white that the file gives', async () => {
+    const bright = (x: number) => [0.5 + x, 0.5 + x, 0.5 + x] as const;
+    const sensor = { ...SENSOR, widthPx: 600, heightPx: 400 };
+    const clippedOf = async (statedWhite: number) => {
+      const bytes = dngOf(bright, { ...sensor, bits: 14 as const, fullAt: 14_200 }, { white: statedWhite });
+      const { samples, raw, readingSays } = await decodeImage(bytes, nodePlatform);
+      let clipped = 0;
+      for (let i = 1; i < samples.length; i += 3) if (samples[i]! >= raw!.codes.clip) clipped++;
+      return { share: clipped / (samples.length / 3), says: readingSays!.join(' ') };
+    };
+    const right = await clippedOf(14_195);
+    const nominal = await clippedOf(15_000);
+    console.log(
+      `measured: ${(100 * nominal.share).toFixed(2)} % full by the heap, ${(100 * right.share).toFixed(2)} % by the sensor's own white`,
+    );
+    expect(right.share).toBeGreaterThan(0.2);
+    expect(Math.abs(nominal.share - right.share)).toBeLessThan(0.02);
+    expect(nominal.says).toMatch(
+      /heaped up at 14\d\d\d and above, below the 15000 that the file gives as white/,
+    );
+    expect(right.says).not.toMatch(/heaped/);
+    // nothing is taken for full where nothing is
+    const dim = dngOf((x) => [0.5 + 0.4 * x, 0.5 + 0.4 * x, 0.5 + 0.4 * x], sensor);
+    expect((await decodeImage(dim, nodePlatform)).readingSays!.join(' ')).not.toMatch(/heaped/);
+  });
+
   test('reads a pattern of six by six cells, and a DNG of linear colours, by the developed picture', async () => {
     const [widthPx, heightPx] = [180, 120];
     const sixes = 'GBGGRGRGRBGBGBGGRGGRGGBGBGBRGRGRGGBG'; // rows of six
