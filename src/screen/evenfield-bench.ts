@@ -51,7 +51,7 @@ export class EvenfieldBench extends BenchJobs {
   private readonly session = new BenchSession(() => new EngineClient(), this.told);
   private readonly kept = new KeptResponses();
   private readonly shoot = new FollowedShoot((file, as) =>
-    this.session.readFollowed(file, as, this.byKept).then(() => this.showNewest()),
+    this.session.readFollowed(file, as, this.byKept).finally(() => this.showNewest()),
   );
   private readonly drop = new FrameDrop(
     this,

@@ -5,7 +5,7 @@ import type { FollowedShoot } from './followed-shoot.ts';
 import { type } from './paper.ts';
 import { sentenceStyles } from './sentence.styles.ts';
 import { wordChoice } from './word-choice.ts';
-import { followedWords, NEXT_FRAME_WORDS, TROUBLE_WORDS } from './words/follow-words.ts';
+import { followedWords, NEXT_FRAME_WORDS, TOLD_WORDS, TROUBLE_WORDS } from './words/follow-words.ts';
 
 /** The folder that the camera writes into: chosen, followed, and what came of it, in one sentence. */
 @customElement('evenfield-follow')
@@ -54,7 +54,9 @@ export class EvenfieldFollow extends LitElement {
     return html`<p class="line">
         <span>Following <span class="name">“${folderName}”</span>: <span role="status">${followedWords(shoot)}.</span>
           The next frame is
-          ${wordChoice('What the next frame counts as', nextIs, NEXT_FRAME_WORDS, (chosen) => shoot.countNextAs(chosen))}.</span>
+          ${wordChoice('What the next frame counts as', nextIs, NEXT_FRAME_WORDS, (chosen) => shoot.countNextAs(chosen))};
+          its verdict is
+          ${wordChoice('How each verdict is told', shoot.isHeard ? 'heard' : 'seen', TOLD_WORDS, (chosen) => shoot.hear(chosen === 'heard'))}.</span>
         <button @click=${() => shoot.stop()}>Stop following</button>
       </p>
       ${

@@ -1,13 +1,15 @@
+import type { Reading } from '../engine/reading.ts';
 import { allowedAgain } from '../sources/allowed-again.ts';
 import { FolderFollower } from '../sources/folder-follower.ts';
 import { type FolderMemory, RememberedFolder } from '../sources/remembered-folder.ts';
 import type { FolderTrouble, FollowedFolder } from '../sources/watched-folder.ts';
+import { VerdictSound } from './verdict-sound.ts';
 
 /** What a frame that comes in is taken for. */
 export type NextFrameIs = 'as-advised' | 'as-answered' | 'new-setup';
 
 /** Reads a frame that came in; rejects where it can't be read. */
-export type ReadFollowed = (file: File, as: NextFrameIs | 'unmoved') => Promise<unknown>;
+export type ReadFollowed = (file: File, as: NextFrameIs | 'unmoved') => Promise<Pick<Reading, 'verdict'>>;
 
 /** Frames shot within this of one another show one state of the set: nobody moves a light so fast. */
 const ONE_STATE_MS = 6000;
@@ -29,6 +31,9 @@ export class FollowedShoot extends EventTarget {
   /** The folder that was followed last, to be followed again by one press; `null` where none is remembered. */
   remembered: FollowedFolder | null = null;
 
+  /** Whether each verdict is told by a sound too. */
+  isHeard = false;
+
   private follower: FolderFollower | null = null;
   private lastShotMs = Number.NEGATIVE_INFINITY;
 
@@ -37,6 +42,7 @@ export class FollowedShoot extends EventTarget {
     private readonly memory: FolderMemory = new RememberedFolder(),
     private readonly start = (...its: ConstructorParameters<typeof FolderFollower>) =>
       new FolderFollower(...its),
+    private readonly sound = new VerdictSound(),
   ) {
     super();
   }
@@ -82,6 +88,13 @@ export class FollowedShoot extends EventTarget {
     this.changed();
   }
 
+  /** Has verdicts told by sound, or no longer; to be called by a press of a control. */
+  async hear(isHeard: boolean): Promise<void> {
+    if (isHeard) await this.sound.ready();
+    this.isHeard = isHeard;
+    this.changed();
+  }
+
   /** Asks the browser for the folder again and follows it; to be called by a press of a button. */
   async followAgain(): Promise<void> {
     const folder = this.follower?.folder ?? this.remembered;
@@ -92,7 +105,8 @@ export class FollowedShoot extends EventTarget {
     const isSameState = file.lastModified - this.lastShotMs <= ONE_STATE_MS;
     const as = isSameState && this.nextIs !== 'new-setup' ? 'unmoved' : this.nextIs;
     try {
-      await this.read(file, as);
+      const { verdict } = await this.read(file, as);
+      if (this.isHeard) this.sound.tell(verdict);
       this.lastShotMs = file.lastModified;
       this.framesRead++;
       return true;

@@ -100,8 +100,19 @@ test('a burst of frames into a followed folder is read one after another, and no
   await dropFolder(page, folder);
   await expect(told(page)).toContainText('no new frame yet');
   await page.getByRole('combobox', { name: 'What the next frame counts as' }).selectOption('a new set-up');
+  await page.evaluate(() => {
+    const tones: number[] = [];
+    Object.assign(window, { tones });
+    const start = OscillatorNode.prototype.start;
+    OscillatorNode.prototype.start = function (when?: number) {
+      tones.push(this.frequency.value);
+      start.call(this, when);
+    };
+  });
+  await page.getByRole('combobox', { name: 'How each verdict is told' }).selectOption('heard');
   for (let i = 1; i <= 8; i++) copyFileSync(join(SAMPLES, 'nearly-perfect.png'), join(folder, `B_${i}.png`));
   await expect(told(page)).toContainText('waiting', A_READING);
   await expect(told(page)).toContainText('8 new frames read.', { timeout: 90_000 });
   expect((await takeIds(page)).length).toBe(8);
+  expect(await page.evaluate(() => (window as unknown as { tones: number[] }).tones.length)).toBe(16); // two rising
 });

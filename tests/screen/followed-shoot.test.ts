@@ -1,5 +1,7 @@
 import { expect, test } from 'vitest';
+import type { Verdict } from '../../src/engine/reading.ts';
 import { FollowedShoot } from '../../src/screen/followed-shoot.ts';
+import type { VerdictSound } from '../../src/screen/verdict-sound.ts';
 import type { FolderFollower } from '../../src/sources/folder-follower.ts';
 import type { FolderWishes, FollowedFolder } from '../../src/sources/watched-folder.ts';
 import { GrowingFolder } from '../sources/followed-folder.ts';
@@ -9,6 +11,7 @@ function shoot(canRead: (name: string) => boolean = () => true) {
   const asked: string[] = [];
   const wishes: FolderWishes[] = [];
   const stopped: string[] = [];
+  const heard: string[] = [];
   const memory = {
     held: null as FollowedFolder | null,
     remember: async (folder: FollowedFolder) => {
@@ -20,16 +23,25 @@ function shoot(canRead: (name: string) => boolean = () => true) {
     async ({ name }, as) => {
       asked.push(`${name} ${as}`);
       if (!canRead(name)) throw new Error('no picture');
+      return { verdict: { even: 'yes', neutral: 'yes', exposed: 'yes' } } as const;
     },
     memory,
     (folder, its) => {
       wishes.push(its);
       return { folder, stop: () => stopped.push(folder.name) } as unknown as FolderFollower;
     },
+    {
+      ready: async () => {
+        heard.push('ready');
+      },
+      tell: ({ even }: Verdict) => {
+        heard.push(even);
+      },
+    } as VerdictSound,
   );
   const comes = (name: string, seconds: number) =>
     wishes.at(-1)!.take(new File([], name, { lastModified: 1000 * seconds }));
-  return { shoot, asked, stopped, comes, wishes, memory };
+  return { shoot, asked, stopped, comes, wishes, memory, heard };
 }
 
 test('FollowedShoot reads what comes in as what the next frame counts as, and what is shot right after as unmoved', async () => {
@@ -87,4 +99,16 @@ test('FollowedShoot remembers the folder for the next page, which follows it aga
   answer = 'granted';
   await next.shoot.followAgain();
   expect(next.shoot.folderName).toBe('tethered');
+});
+
+test('FollowedShoot tells verdicts by sound only where that is wished', async () => {
+  const { shoot: its, comes, heard } = shoot((name) => name !== 'bad');
+  its.follow(new GrowingFolder());
+  await comes('a', 0);
+  await its.hear(true);
+  await comes('b', 60);
+  await comes('bad', 120);
+  await its.hear(false);
+  await comes('c', 180);
+  expect(heard).toEqual(['ready', 'yes']);
 });

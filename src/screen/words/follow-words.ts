@@ -8,6 +8,12 @@ export const NEXT_FRAME_WORDS: Record<NextFrameIs, string> = {
   'new-setup': 'a new set-up',
 };
 
+/** How whoever stands at the lights hears of a verdict. */
+export const TOLD_WORDS: Record<'seen' | 'heard', string> = {
+  seen: 'shown here',
+  heard: 'told by a sound too: rising when within the limits, low when not',
+};
+
 /** What has come of following so far. */
 export function followedWords({
   framesRead,
