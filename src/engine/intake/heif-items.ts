@@ -28,6 +28,8 @@ export interface HeifItems {
 }
 
 const MOST_ITEMS = 4096;
+/** Pieces of all items together; where they take no bytes to list, a small file could claim any number. */
+const MOST_PIECES = 8192;
 
 /**
  * Reads what a still-picture file says of its items.
@@ -56,6 +58,8 @@ export function readHeifItems(bytes: Uint8Array): HeifItems | null {
       const { inData, pieces } = extents.get(item) ?? { inData: false, pieces: [] };
       const base = inData ? idat?.from : 0;
       if (pieces.length === 0 || base === undefined) return null;
+      // pieces that lie over each other would make more of the file than there is
+      if (pieces.reduce((sum, { length }) => sum + length, 0) > bytes.length) return null;
       const parts = pieces.map(({ from, length }) => bytes.subarray(base + from, base + from + length));
       if (parts.some((part, i) => part.length !== pieces[i]!.length)) return null;
       return parts.length === 1 ? parts[0]! : joined(parts);
@@ -111,12 +115,15 @@ function readExtents(bytes: Uint8Array, iloc: Box): Map<number, Extents> {
   const [offsetSize = 0, lengthSize = 0, baseSize = 0, indexSize = 0] = sizes;
   const count = Math.min(reader.number(version < 2 ? 2 : 4), MOST_ITEMS);
   const all = new Map<number, Extents>();
+  let left = MOST_PIECES;
   for (let i = 0; i < count; i++) {
     const id = reader.number(version < 2 ? 2 : 4);
     const construction = version === 0 ? 0 : reader.number(2) & 15;
     const elsewhere = reader.number(2) !== 0 || construction > 1;
     const base = reader.number(baseSize);
     const extents = reader.number(2);
+    left -= extents;
+    if (left < 0) throw new RangeError(`its items lie in more than ${MOST_PIECES} pieces`);
     const pieces: { from: number; length: number }[] = [];
     for (let extent = 0; extent < extents; extent++) {
       if (version > 0) reader.number(indexSize);
