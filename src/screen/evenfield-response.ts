@@ -14,6 +14,7 @@ import {
   cameraWords,
   responseWords,
   STEPS_LABEL,
+  useWords,
 } from './words/response-words.ts';
 
 /**
@@ -146,14 +147,16 @@ export class EvenfieldResponse extends LitElement {
   private shown({ response, isUsed }: ShownResponse) {
     const { firstStopBySrgb } = responsePlot(response, { width: 300, height: 200 });
     const name = cameraWords(response.camera);
+    const isNamed = response.camera !== null; // else a frame to come can't be told to be of that camera
     const other = response.camera === this.camera ? nothing : ` This take is of ${cameraWords(this.camera)}.`;
     return html`<p class="says" role="status"><strong>${name}.</strong> ${responseWords(response, firstStopBySrgb)}${other}</p>
       <label class="use"
         ><input
           type="checkbox"
-          .checked=${isUsed}
+          .checked=${isNamed ? isUsed : this.take.report.readBy.response !== null}
+          ?disabled=${!isNamed && !this.isNewest}
           @change=${(event: Event) => this.use(response, (event.target as HTMLInputElement).checked)}
-        /><span>Read the JPEGs of ${name} by it</span></label
+        /><span>${useWords(response.camera)}</span></label
       >
       <div class="row">
         <button @click=${() => this.forget(response, isUsed)}>Forget this response</button>

@@ -29,6 +29,8 @@ export class ResponseDesk {
   }
 
   private frames = 0;
+  /** Counts recoveries: what an earlier one leaves behind when it is stopped is not the present one's. */
+  private turn = 0;
 
   /** The one of a camera; where there is none, what was recovered last, of whatever camera. */
   shownFor(camera: string | null): ShownResponse | null {
@@ -38,6 +40,8 @@ export class ResponseDesk {
   /** Recovers a response from files in the order of their names. @returns `null` where that fails, which is told. */
   async recover(files: readonly File[], steps: string): Promise<ShownResponse | null> {
     this.cancel();
+    const turn = ++this.turn;
+    this.progress = null;
     this.trouble = null;
     const stops = steps.trim() === '' ? undefined : parseSteps(steps);
     if (stops === null) {
@@ -57,15 +61,17 @@ export class ResponseDesk {
       return this.last;
     } catch (error) {
       const failure = asReadFailure(error, null);
-      if (failure.code !== 'cancelled') this.trouble = failure.message;
+      if (failure.code !== 'cancelled' && turn === this.turn) this.trouble = failure.message;
       return null;
     } finally {
-      this.progress = null;
-      this.changed();
+      if (turn === this.turn) {
+        this.progress = null;
+        this.changed();
+      }
     }
   }
 
-  /** Sets whether its camera's pictures are to be read by a response. */
+  /** Sets whether its camera's pictures are to be read by a response; kept where the camera can be told from others. */
   use(response: CameraResponse, isUsed: boolean): void {
     this.trouble = null;
     this.last = { response, isUsed };
@@ -86,7 +92,7 @@ export class ResponseDesk {
 
   private keep({ response, isUsed }: ShownResponse): void {
     try {
-      this.kept.keep(response, isUsed);
+      this.kept.keep(response, isUsed && response.camera !== null);
     } catch (error) {
       this.trouble = asReadFailure(error, null).message;
     }

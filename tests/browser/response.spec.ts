@@ -97,6 +97,31 @@ test('what can’t be gone by is said where it was chosen, and by keyboard the w
   await expect.poll(async () => (await newest(page)).light, A_READING).toBe('response-recovered');
 });
 
+test('the response of a camera that its files do not name is gone by in this set-up alone, and the page says no more', async ({
+  page,
+}) => {
+  const unnamed = (await bracketOf({ size: () => [240, 160], exif: () => ({ model: '' }) })).map(
+    ({ name, bytes }) => ({ name, mimeType: 'image/jpeg', buffer: Buffer.from(bytes) }),
+  );
+  const drop = async () => {
+    const { name, mimeType, buffer } = unnamed[1]!;
+    await openBench(page);
+    await dropFiles(page, [{ name, type: mimeType, bytes: buffer }]);
+    await waitForVerdict(page);
+  };
+  await drop();
+  await picker(page).setInputFiles(unnamed);
+  const ofSetup = page.getByRole('checkbox', { name: 'Read the frames of this set-up by it' });
+  await expect(ofSetup).not.toBeChecked(A_READING);
+  await ofSetup.check();
+  await expect.poll(async () => (await newest(page)).light, A_READING).toBe('response-recovered');
+  await expect(ofSetup).toBeChecked();
+  await page.reload();
+  await drop();
+  expect((await newest(page)).light).toBe('display-decoded');
+  await expect(ofSetup).not.toBeChecked();
+});
+
 test('the element recovers a response for whoever asks, tells how far it is, and reads by it', async ({
   page,
 }) => {

@@ -77,3 +77,33 @@ test('ResponseDesk goes on with a response that can’t be kept, and says so', a
   expect(its.trouble).toMatch(/can be used now, but not kept/);
   expect(its.shownFor('Model A')?.response).toBe(response);
 });
+
+test('ResponseDesk keeps of a camera without a name that there is a response, and not that it is gone by', async () => {
+  const unnamed = { ...response, camera: null };
+  const { desk: its, kept } = desk(async () => unnamed);
+  await its.recover(files, '');
+  its.use(unnamed, true);
+  expect(kept.of(null)).toEqual({ response: unnamed, isUsed: false });
+  expect((await its.recover(files, ''))?.isUsed).toBe(false);
+});
+
+test('ResponseDesk.recover() that takes another’s place is not ended by what that one leaves behind', async () => {
+  const waiting: { end: () => void; fail: (error: Error) => void }[] = [];
+  const { desk: its } = desk(
+    () =>
+      new Promise((resolve, reject) => {
+        waiting.push({ end: () => resolve(response), fail: reject });
+      }),
+  );
+  const moment = () => new Promise((resolve) => setTimeout(resolve, 0));
+  const first = its.recover(files, '');
+  await moment();
+  const second = its.recover(files, '');
+  await moment();
+  waiting[0]!.fail(new EngineError('cancelled', 'stopped'));
+  expect(await first).toBe(null);
+  expect(its.progress).not.toBeNull();
+  waiting[1]!.end();
+  expect((await second)?.response).toBe(response);
+  expect(its.progress).toBeNull();
+});

@@ -8,7 +8,8 @@ const COARSE_EV = 0.15;
 export const BRACKET_OFFER =
   'A JPEG hides part of the falloff behind the camera’s tone curve. Three or more frames of the still background show that curve: alike in all but their shutter times, two stops apart or more from the first to the last, white balance fixed.';
 
-export const STEPS_LABEL = 'Steps of flash power in stops, one for each frame; empty: by the shutter times';
+export const STEPS_LABEL =
+  'Steps of flash power in stops, such as 0, −1, −2, one for each frame in the order of the files’ names; empty: by the shutter times';
 
 /** A list of stops in any usual hand: "0, -1, -2", "0 −0.5 −1", "0; −1,5; −3". @returns `null` where it is none. */
 export function parseSteps(text: string): number[] | null {
@@ -48,6 +49,11 @@ export function responseWords(response: CameraResponse, firstStopBySrgb: number)
 
 export function cameraWords(camera: string | null): string {
   return camera === null ? 'a camera that its files do not name' : camera;
+}
+
+/** What is to be read by a response: without a name its camera's other frames can't be told from any. */
+export function useWords(camera: string | null): string {
+  return camera === null ? 'Read the frames of this set-up by it' : `Read the JPEGs of ${camera} by it`;
 }
 
 /** Which curve is whose. */
