@@ -104,6 +104,7 @@ export async function measureFrame(
     );
   }
   const first = opened[0]!;
+  refuseOtherCameras(opened);
   const grid = averageGrids(opened.map((frame) => frame.grid));
   if (options.role?.kind !== 'lamp-off') refuseWithoutLight(grid); // a dark room's light is what is asked for
   if (options.role === undefined) refuseSubject(grid);
@@ -148,6 +149,17 @@ function surfacesOfRoom(grid: CellGrid): Surface[] {
       { cause: error },
     );
   }
+}
+
+/** Each camera has a tone curve of its own, and what is assumed of the light is said of all frames alike. */
+function refuseOtherCameras(opened: readonly OpenedFrame[]): void {
+  const cameras = new Set(opened.flatMap(({ readBy: { camera } }) => camera ?? []));
+  if (cameras.size < 2) return;
+  throw new EngineError(
+    'unsupported-file',
+    `These frames were shot with different cameras (${[...cameras].join(', ')}); frames to be averaged must come from one. Choose those of one camera, or read them one by one.`,
+    { cameras: [...cameras] },
+  );
 }
 
 function refuseSubject(grid: CellGrid): void {

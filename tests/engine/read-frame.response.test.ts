@@ -19,10 +19,10 @@ const tone = toneCurve(1.5);
 const { field } = randomField(11, { family: 'quadratic', spreadEv: 1.5, peak: 0.9 });
 const response = responseOf(tone);
 
-async function jpeg(styled: boolean): Promise<Uint8Array> {
+async function jpeg(styled: boolean, model = 'Model A'): Promise<Uint8Array> {
   const raster = { widthPx: 480, heightPx: 320, bits: 8, curve: 'srgb', seed: 4 } as const;
   const frame = renderFrame(field, { ...raster, electronsAtFull: WELL_ELECTRONS, ...(styled && { tone }) });
-  return toJpeg(frame, { quality: 95, chroma: '4:4:4', exif: { colourSpace: 1, model: 'Model A' } });
+  return toJpeg(frame, { quality: 95, chroma: '4:4:4', exif: { colourSpace: 1, model } });
 }
 
 const read = (bytes: Uint8Array) =>
@@ -62,6 +62,25 @@ test('measureFrame(frame, { responses }) goes by the one of the camera that Exif
     response: null,
   });
   expect((await readBy({ response: other, responses: [own] })).response).toBe(other); // what is asked for holds
+});
+
+test('measureFrame(frames) averages none of different cameras, of which one response may hold and the other not', async () => {
+  const [a, b] = [await jpeg(true), await jpeg(true, 'Model B')];
+  const responses = [{ ...response, camera: 'Model A' }];
+  const averaged = (second: Uint8Array) =>
+    measureFrame(
+      [
+        { name: 'a.jpg', bytes: a },
+        { name: 'b.jpg', bytes: second },
+      ],
+      { responses },
+      nodePlatform,
+    );
+  await expect(averaged(b)).rejects.toMatchObject({
+    code: 'unsupported-file',
+    message: expect.stringContaining('different cameras (Model A, Model B)'),
+  });
+  expect((await averaged(a)).measurement.frame.averagedFrames).toBe(2);
 });
 
 test('measureFrame() refuses a response that is none before it opens a file', async () => {
