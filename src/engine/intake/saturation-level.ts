@@ -3,7 +3,7 @@ import type { BayerOrder } from './bayer-order.ts';
 import { blackOfChannels, type CellLevels } from './cell-levels.ts';
 import type { RawMosaic } from './raw-file.ts';
 
-/** Every so manieth pair of rows is looked at. */
+/** One in so many pairs of rows is looked at. */
 const EVERY = 4;
 /** Below this share of the way to white cells do not stop counting, whatever is heaped there. */
 const LEAST_OF_WHITE = 0.7;
