@@ -24,7 +24,7 @@ test('doubtEv(doubt, bright, dark) weighs a black level by how dark it gets, and
   expectWithin(doubtEv(black, 0.5, 0.05), (0.001 / Math.LN2) * (1 / 0.05 - 1 / 0.5), 3e-4);
   const response = { ...NO_DOUBT, responseEv: 0.04 };
   expectWithin(doubtEv(response, 0.8, 0.2), 0.04, 1e-12);
-  expectWithin(doubtEv(response, 0.8, 0.8 / Math.SQRT2), 0.02, 1e-12);
+  expectWithin(doubtEv(response, 0.8, 0.8 / 2 ** (1 / 6)), 0.02, 1e-12);
   expectWithin(
     doubtEv({ ...response, ...black, responseEv: 0.04 }, 0.5, 0.05),
     Math.hypot(0.04, doubtEv(black, 0.5, 0.05)),
