@@ -26,7 +26,7 @@ import { uprightSize } from './grid/upright-rectangle.ts';
 import { decodeImage } from './intake/decode-image.ts';
 import { heldChannels } from './intake/held-channels.ts';
 import type { Platform } from './intake/platform.ts';
-import { type ShotFacts, shotFacts } from './intake/shot-facts.ts';
+import { type ShotFacts, shotOf } from './intake/shot-facts.ts';
 import type { StoredImage } from './intake/stored-image.ts';
 import type { FrameSource } from './measure-frame.ts';
 import { parseProfile } from './profile/parse-profile.ts';
@@ -146,9 +146,9 @@ async function correctStored(
   onProgress('writing', 1);
   const upright = uprightSize(stored, orientation);
   const full = stored.raw ? uprightSize(stored.raw, orientation) : upright;
-  const known = { ...full, orientation, exposure, light: frame.light, sha256, shot: shotFacts(stored.exif) };
+  const known = { ...full, orientation, exposure, light: frame.light, sha256, shot: shotOf(stored) };
   const flags = [
-    ...frameDifferences(known, gains, blankStored ? shotFacts(blankStored.exif) : blankFacts),
+    ...frameDifferences(known, gains, blankStored ? shotOf(blankStored) : blankFacts),
     ...(corrected.matte ? matteDoubts(corrected.matte) : []),
     ...(rawCoded ? leftOfRaw(stored) : profileFlags(stored)),
     ...notCarried({ ...stored, exif }, format),

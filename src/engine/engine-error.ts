@@ -37,3 +37,13 @@ export class EngineError extends Error {
     this.detail = detail;
   }
 }
+
+/** Lets an error say which of several files caused it. */
+export async function withFileName<T>(fileName: string, work: Promise<T>): Promise<T> {
+  try {
+    return await work;
+  } catch (error) {
+    if (!(error instanceof EngineError)) throw error;
+    throw new EngineError(error.code, error.message, { ...error.detail, fileName }, { cause: error });
+  }
+}

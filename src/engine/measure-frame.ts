@@ -2,7 +2,7 @@ import type { LinearRgbSpace } from './colour/linear-rgb-space.ts';
 import { allLuminance } from './diagnosis/all-luminance.ts';
 import { unsmoothCells } from './diagnosis/blankness.ts';
 import type { WholeLight } from './diagnosis/whole-light.ts';
-import { EngineError } from './engine-error.ts';
+import { EngineError, withFileName } from './engine-error.ts';
 import { chooseSurface } from './fits/choose-surface.ts';
 import { surfaceAtCells } from './fits/evaluate-surface.ts';
 import { fitSurfaces } from './fits/fit-surfaces.ts';
@@ -29,6 +29,7 @@ import type { FrameFacts, FrameRectangle, Measurement } from './reading.ts';
 import { findRegion } from './region/find-region.ts';
 import type { CameraResponse } from './response/camera-response.ts';
 import { checkResponse } from './response/check-response.ts';
+import { keptFor } from './response/kept-for.ts';
 
 /** A file as picked, dropped or fetched. */
 export interface FrameSource {
@@ -186,16 +187,6 @@ interface OpenOptions extends Pick<MeasureOptions, 'response' | 'responses'> {
   readonly region: FrameRectangle | undefined;
 }
 
-/** Lets an error say which of several files caused it. */
-export async function withFileName<T>(fileName: string, work: Promise<T>): Promise<T> {
-  try {
-    return await work;
-  } catch (error) {
-    if (!(error instanceof EngineError)) throw error;
-    throw new EngineError(error.code, error.message, { ...error.detail, fileName }, { cause: error });
-  }
-}
-
 async function openFrame(
   { name, bytes }: FrameSource,
   { region, response, responses = [] }: OpenOptions,
@@ -206,7 +197,7 @@ async function openFrame(
   const decoded = await decodeImage(bytes, platform, (fraction) => onProgress('decoding', fraction));
   const stored = await readThroughTables(decoded, platform, (fraction) => onProgress('converting', fraction));
   const camera = shotFacts(stored.exif).model;
-  const wanted = response ?? responses.find((its) => its.camera !== null && its.camera === camera) ?? null;
+  const wanted = response ?? keptFor(stored.format, camera, responses);
   const { frame, colourProfile } = linearise(stored, wanted);
   const onAveraged = (fraction: number) => onProgress('averaging', fraction);
   let grid = cellsFromFrame(frame, region, onAveraged);

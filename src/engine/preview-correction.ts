@@ -16,7 +16,7 @@ import { uprightSize } from './grid/upright-rectangle.ts';
 import { decodeImage } from './intake/decode-image.ts';
 import { heldChannels } from './intake/held-channels.ts';
 import type { Platform } from './intake/platform.ts';
-import { shotFacts } from './intake/shot-facts.ts';
+import { shotOf } from './intake/shot-facts.ts';
 import type { FrameSource } from './measure-frame.ts';
 import { invertMatrix3, multiplyMatrix3 } from './numeric/matrix3.ts';
 import { gainDifferenceEv } from './profile/gain-over-distance.ts';
@@ -98,7 +98,7 @@ export async function openToCorrect(
     known: {
       ...{ ...uprightSize(stored.raw ?? stored, orientation), orientation, exposure, light: frame.light },
       sha256: await platform.sha256Hex(bytes),
-      shot: shotFacts(stored.exif),
+      shot: shotOf(stored),
     },
   };
 }

@@ -1,3 +1,4 @@
+import { withFileName } from './engine-error.ts';
 import { lightOfCodes } from './frame/light-of-codes.ts';
 import { responseFits } from './frame/linearise.ts';
 import { decodeImage } from './intake/decode-image.ts';
@@ -6,7 +7,7 @@ import { readIccProfile } from './intake/read-icc-profile.ts';
 import { shotFacts } from './intake/shot-facts.ts';
 import type { StoredImage } from './intake/stored-image.ts';
 import { isWhiteBalanceAutomatic } from './intake/white-balance-mode.ts';
-import { type FrameSource, withFileName } from './measure-frame.ts';
+import type { FrameSource } from './measure-frame.ts';
 import { type BlockLayout, blockCodes, blockLayout } from './response/block-codes.ts';
 import { refuseDoubtful } from './response/bracket-doubts.ts';
 import { type BracketShot, badBracket, SHOOT_AGAIN } from './response/bracket-shot.ts';
@@ -133,7 +134,11 @@ function ofTwoFrames(
 ) {
   const between = stops[0]! - stops[1]!;
   const two = between > 0 ? twoExposures(bright!.blocks, dark!.blocks, between, light) : null;
-  const says = two ? `${twoExposuresSay(two, { by })} ` : '';
+  const says = two
+    ? `${twoExposuresSay(two, { by })} `
+    : between > 0
+      ? ''
+      : 'These two frames are exposed alike. ';
   return badBracket(
     `${says}Two frames tell how far the light is from linear, not where; to recover the curve three or more are needed. ${SHOOT_AGAIN}`,
     { frames: 2, twoExposures: two },

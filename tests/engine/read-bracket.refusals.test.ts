@@ -32,7 +32,7 @@ test('readBracket() refuses too few frames, and of two says how far the light is
   const { message, detail } = two as EngineError;
   console.log(`measured: ${message}`);
   expect(message).toMatch(
-    /one stop of shutter shows as \d\.\d\d ± 0\.\d\d stop between \d+ % and \d+ % of white.*three or more/,
+    /one stop of shutter shows as \d\.\d\d ± 0\.\d\d stop between \d+\s% and \d+\s% of white.*three or more/,
   );
   expect(detail).toMatchObject({ frames: 2, twoExposures: { stops: 2, perStop: expect.any(Number) } });
 });

@@ -11,6 +11,10 @@ const [RAW_WIDTH, STRIP_AT] = [1888, 1536];
 const AREA = { top: 26, left: 152, bottom: 1182, right: 1886 };
 const QUADS = { width: (AREA.right - AREA.left) >> 1, height: (AREA.bottom - AREA.top) >> 1 };
 const [BLACK, WHITE] = [2056, 15_000];
+/** So low that the photograph's bright parts count as clipped. */
+const LOW_WHITE = 6000;
+/** The entry of the tag WhiteLevel (50717): one number of 32 bits, which follows. */
+const WHITE_LEVEL_ENTRY = '1dc6040001000000';
 const [COLUMNS, ROWS] = [96, 64];
 
 /** One cell of the sensor, from its own 14 bits. */
@@ -28,7 +32,12 @@ interface Cells {
 }
 
 /** Plain means of whole quads over the cells of a grid, straight from the file's bytes. */
-function independentCells(bytes: Uint8Array, width = QUADS.width, height = QUADS.height): Cells {
+function independentCells(
+  bytes: Uint8Array,
+  width = QUADS.width,
+  height = QUADS.height,
+  white = WHITE,
+): Cells {
   return gridOf(width, height, (column, row) => {
     const [x, y] = [AREA.left + 2 * column, AREA.top + 2 * row];
     const quad = [
@@ -37,8 +46,8 @@ function independentCells(bytes: Uint8Array, width = QUADS.width, height = QUADS
       cellOf(bytes, x, y + 1),
       cellOf(bytes, x + 1, y + 1),
     ];
-    const above = quad.map((cell) => (cell - BLACK) / (WHITE - BLACK));
-    return [above[0]!, (above[1]! + above[2]!) / 2, above[3]!, quad.some((cell) => cell >= WHITE) ? 1 : 0];
+    const above = quad.map((cell) => (cell - BLACK) / (white - BLACK));
+    return [above[0]!, (above[1]! + above[2]!) / 2, above[3]!, quad.some((cell) => cell >= white) ? 1 : 0];
   });
 }
 
@@ -99,6 +108,27 @@ describe.skipIf(!sharedPhotosPresent)('a real raw photograph', () => {
     );
     expect(worstShare(read.light, own.light)).toBeLessThan(0.001);
     expect(worstShare(ratios(read.light), ratios(own.light))).toBeLessThan(0.001);
+    expect(read.clipped).toEqual(own.clipped);
+  });
+
+  test('counts as clipped what the mosaic holds at and over white', async () => {
+    const bytes = sharedPhoto(NAME).slice();
+    const whiteLevel = Buffer.from(bytes.buffer, bytes.byteOffset).indexOf(
+      Buffer.from(WHITE_LEVEL_ENTRY, 'hex'),
+    );
+    new DataView(bytes.buffer, bytes.byteOffset).setUint32(whiteLevel + 8, LOW_WHITE, true);
+    const { frame } = linearise(await decodeImage(bytes, nodePlatform));
+    const { widthPx, samples, clipCode } = frame;
+    const read = gridOf(widthPx, frame.heightPx, (column, row) => {
+      const at = 3 * (row * widthPx + column);
+      return [0, 0, 0, samples.subarray(at, at + 3).some((code) => code >= clipCode) ? 1 : 0];
+    });
+    const own = independentCells(bytes, QUADS.width, QUADS.height, LOW_WHITE);
+    const count = own.clipped.reduce((a, b) => a + b, 0);
+    console.log(
+      `measured: with white at ${LOW_WHITE}, ${count} pixels of the real raw are clipped, each in its cell`,
+    );
+    expect(count).toBeGreaterThan(1000);
     expect(read.clipped).toEqual(own.clipped);
   });
 

@@ -51,6 +51,7 @@ export function frameDifferences(
     setting(own?.fNumber, its?.fNumber, (n) => `f/${rounded(n)}`, 'aperture', APERTURE),
     focus(frame.shot?.subjectDistanceM, blank?.subjectDistanceM),
     otherCamera(frame.shot?.model, blank?.model),
+    otherBalance(frame.shot?.neutral, blank?.neutral),
     coding(frame.light, profile.light),
     frame.light === 'display-decoded' ? exposureUnderCurve(own, its) : null,
   ];
@@ -104,6 +105,16 @@ function metres(distanceM: number): string {
 function otherCamera(own: string | null | undefined, its: string | null | undefined): string | null {
   if (!own || !its || own === its) return null;
   return `The frame was shot with another camera (${own}) than the blank (${its}): its lens, framing and colours are others, so the gains hardly fit. Shoot a blank with this camera.`;
+}
+
+/** As a share of the green, from which another balance is another colour. */
+const SAME_BALANCE = 0.01;
+
+function otherBalance(own: ShotFacts['neutral'], its: ShotFacts['neutral']): string | null {
+  if (!own || !its) return null;
+  const ratio = (channel: 0 | 2) => own[channel] / own[1] / (its[channel] / its[1]);
+  if (Math.abs(ratio(0) - 1) <= SAME_BALANCE && Math.abs(ratio(2) - 1) <= SAME_BALANCE) return null;
+  return 'The frame was shot with another white balance than the blank: it is developed by its own, so the cast is not taken out as it was found. Set one white balance for both.';
 }
 
 function coding(own: LightBasis, its: LightBasis): string | null {

@@ -78,7 +78,7 @@ function triedScale(
 
 function refuseWithoutModule(cause: unknown): never {
   throw new EngineError(
-    'unsupported-file',
+    'worker-lost',
     "The picture's colour profile holds tables, and the part of the page that reads those could not be fetched. " +
       'Check the connection and choose the file again, or export it as sRGB.',
     {},

@@ -36,6 +36,8 @@ const SIGNATURES: readonly { format: FileFormat; at: number; hex: string }[] = [
   { format: 'png', at: 0, hex: '89504e470d0a1a0a' },
   { format: 'raw', at: 8, hex: '4343442d524157' }, // "CCD-RAW" after a maker's name
   { format: 'raw', at: 8, hex: '435202' }, // a TIFF header followed by "CR" and a version
+  { format: 'raw', at: 6, hex: '4845415043434452' }, // "HEAPCCDR"
+  { format: 'raw', at: 0, hex: '004d524d' },
   { format: 'raw', at: 0, hex: '49495500' },
   { format: 'raw', at: 0, hex: '4949524f' },
   { format: 'raw', at: 0, hex: '49495253' },

@@ -23,6 +23,10 @@ export function checkResponse(value: unknown): CameraResponse {
   checkStops(response.fromStops, 'fromStops');
   const madeFrom = fieldsOf(response.madeFrom, 'madeFrom');
   if (!Array.isArray(madeFrom.frames)) refuse('madeFrom.frames', madeFrom.frames, 'a list');
+  if (madeFrom.codes !== null) {
+    const codes = fieldsOf(madeFrom.codes, 'madeFrom.codes');
+    for (const name of ['red', 'green', 'blue']) checkCodes(codes[name], `madeFrom.codes.${name}`);
+  }
   return value as CameraResponse;
 }
 
@@ -40,6 +44,13 @@ function checkCurve(curve: unknown, field: string): void {
   const white = curve[RESPONSE_CODES - 1];
   if (Math.abs(white) > WHITE_STOPS) refuse(`${field}[255]`, white, '0, the light of the white code');
   if (!(curve[1] < white)) refuse(field, 'the same light at every code', 'light that rises with the code');
+}
+
+function checkCodes(range: unknown, field: string): void {
+  const isCode = (code: unknown) =>
+    Number.isInteger(code) && Number(code) >= 0 && Number(code) < RESPONSE_CODES;
+  const isRange = Array.isArray(range) && range.length === 2 && range.every(isCode) && range[0] < range[1];
+  if (!isRange) refuse(field, range, 'the lowest and the highest code that was seen');
 }
 
 function checkStops(value: unknown, field: string): void {

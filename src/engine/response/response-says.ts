@@ -8,7 +8,7 @@ export function responseSays(response: CameraResponse, frameCamera: string | nul
   const { camera, madeFrom, fromStops, plusMinusEv } = response;
   const { codes } = madeFrom;
   const whose = camera === null ? 'a camera that its files do not name' : `the camera ${camera}`;
-  const says = `In place of that curve its light is read by the response of ${whose}, recovered from ${madeFrom.frames.length} exposures over ${rounded(fromStops)} stops and good to ± ${plusMinusEv.toFixed(3)} stop${codes ? ` from code ${codes.green[0]} to ${codes.green[1]}; beyond these it is drawn on` : ''}.`;
+  const says = `In place of that curve its light is read by the response of ${whose}, recovered from ${madeFrom.frames.length} exposures over ${rounded(fromStops)} stops, in the picture style of these, and good to ± ${plusMinusEv.toFixed(3)} stop${codes ? ` from code ${codes.green[0]} to ${codes.green[1]}; beyond these it is drawn on` : ''}.`;
   if (camera === null || frameCamera === null || camera === frameCamera) return says;
   return `${says} This frame was shot with another camera (${frameCamera}), whose response may be another: recover it from that camera's own frames.`;
 }

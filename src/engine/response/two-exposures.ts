@@ -70,4 +70,4 @@ function lightAt(table: Float64Array, code: number): number {
   return table[below]! + (table[below + 1]! - table[below]!) * (code - below);
 }
 
-const percent = (share: number) => `${Math.round(100 * share)} %`;
+const percent = (share: number) => `${Math.round(100 * share)}\u00a0%`;

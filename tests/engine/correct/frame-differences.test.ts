@@ -20,6 +20,17 @@ test('a frame shot as its blank was differs in nothing', () => {
   expect(frameDifferences({ ...same, exposure: null, sha256: null }, profile)).toEqual([]);
 });
 
+test('another white balance of a raw file is said, where it is another for both', () => {
+  const raw = { ...same, light: 'scene-linear' } as const;
+  const shot = (...neutral: [number, number, number]) => ({ model: null, subjectDistanceM: null, neutral });
+  const linear = { ...profile, light: 'scene-linear' } as const;
+  const differs = (own: [number, number, number], its: [number, number, number]) =>
+    frameDifferences({ ...raw, shot: shot(...own) }, linear, shot(...its));
+  expect(differs([0.5, 1, 0.6], [1, 2, 1.2])).toEqual([]);
+  expect(differs([0.5, 1, 0.6], [0.45, 1, 0.6])).toEqual([expect.stringMatching(/another white balance/)]);
+  expect(frameDifferences({ ...raw, shot: shot(0.5, 1, 0.6) }, linear)).toEqual([]);
+});
+
 for (const [what, change, says] of [
   ['the blank itself', { sha256: 'ab12' }, /^This is the blank frame itself/],
   [

@@ -20,7 +20,7 @@ test('linearise(stored, response) reads light by the response, in the primaries 
   expect(frame.lightAtCode.red[255]).toBe(1);
   expect(frame.lightAtCode.blue).toBe(frame.lightAtCode.green);
   expect(frame.space).toEqual(linearise(storedPicture({ exifColourSpace: 1 })).frame.space);
-  expect(frame.lightSays).toMatch(/response of the camera Model A, .* over 4 stops .* ± 0\.010 stop\.$/);
+  expect(frame.lightSays).toMatch(/response of the camera Model A, .* over 4 stops, .* ± 0\.010 stop\.$/);
   const codes = { red: [30, 240], green: [31, 250], blue: [30, 240] } as const;
   const seen = { ...response, madeFrom: { ...response.madeFrom, codes } };
   const bounded = linearise(storedPicture(), seen).frame;

@@ -237,6 +237,6 @@ test('readThroughTables(stored) refuses where the module that reads tables canâ€
   };
   const error = await opened(pngWith(tableProfile(RECIPES[0]!), 8, 2, samples, 20), offline).catch((e) => e);
   expect(error).toBeInstanceOf(EngineError);
-  expect(error.code).toBe('unsupported-file');
+  expect(error.code).toBe('worker-lost');
   expect(error.message).toContain('could not be fetched');
 });

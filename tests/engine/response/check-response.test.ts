@@ -41,4 +41,9 @@ test('checkResponse(value) names the field that is not as it should be, and what
   expect(refusal({ ...good, plusMinusEv: -1 })).toContain('plusMinusEv is -1');
   expect(refusal({ ...good, fromStops: 'many' })).toContain('fromStops is many');
   expect(refusal({ ...good, madeFrom: {} })).toContain('madeFrom.frames is undefined');
+  const seen = (red: unknown) =>
+    refusal({ ...good, madeFrom: { ...good.madeFrom, codes: { red, green: [9, 240], blue: [9, 240] } } });
+  expect(seen([9, 240])).toBe('taken');
+  for (const red of [undefined, [9], [240, 9], [9, 256], [0.5, 9]])
+    expect(seen(red)).toContain('madeFrom.codes.red');
 });

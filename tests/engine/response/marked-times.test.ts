@@ -3,8 +3,8 @@ import { exactTimes } from '../../../src/engine/response/marked-times.ts';
 import { expectWithin } from '../../expect-within.ts';
 
 test('exactTimes(seconds) takes marks for the series that they stand for, in thirds of a stop', () => {
-  const marks = [1 / 8000, 1 / 500, 1 / 125, 1 / 60, 1 / 30, 1 / 15, 0.8, 1.3, 15, 30];
-  const exact = [-13, -9, -7, -6, -5, -4, -1 / 3, 1 / 3, 4, 5];
+  const marks = [1 / 32000, 1 / 16000, 1 / 8000, 1 / 500, 1 / 125, 1 / 60, 1 / 30, 1 / 15, 0.8, 1.3, 15, 30];
+  const exact = [-15, -14, -13, -9, -7, -6, -5, -4, -1 / 3, 1 / 3, 4, 5];
   exactTimes(marks).forEach((stops, i) => {
     expectWithin(stops, exact[i]!, 1e-12);
   });

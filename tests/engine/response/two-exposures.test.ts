@@ -25,7 +25,7 @@ test('twoExposures(bright, dark, stops) tells what a stop shows as, with a ± th
   expectWithin(two.fromLevel, 0.05 ** 0.8, 0.02);
   expectWithin(two.toLevel, 0.797 ** 0.8, 0.04);
   expect(twoExposuresSay(two, { by: 'shutter' })).toMatch(
-    /one stop of shutter shows as 0\.80 ± 0\.0\d stop between \d+ % and \d+ % of white: falloff there is hidden by about 20 %/,
+    /one stop of shutter shows as 0\.80 ± 0\.0\d stop between \d+\s% and \d+\s% of white: falloff there is hidden by about 20 %/,
   );
   const linear = twoExposures(blocks(0, 1), blocks(2, 1), 2, light)!;
   expect(twoExposuresSay(linear, { by: 'entered' })).toMatch(
