@@ -51,15 +51,23 @@ export function cropPasses(ev: Float64Array, columns: number, rows: number, tole
 
     case 'nine-point-min-max': {
       const surelyEv = -Math.log2(limit) - 1e-9;
+      let points: readonly PointInWindow[] = [];
+      let [pointsWide, pointsTall] = [0, 0];
       return (column, row, wide, tall, lowEv, highEv) => {
         if (!complete(lowEv)) return false;
         if (highEv - lowEv <= surelyEv) return true;
+        if (wide !== pointsWide || tall !== pointsTall) {
+          points = CORNERS_FIRST.map((point) => pointInWindow(point, wide, tall, columns));
+          [pointsWide, pointsTall] = [wide, tall];
+        }
+        const first = row * columns + column;
         let low = Number.POSITIVE_INFINITY;
         let high = 0;
-        for (const point of CORNERS_FIRST) {
-          const across = column + (((point % 3) + 0.5) / 3) * wide;
-          const down = row + ((Math.floor(point / 3) + 0.5) / 3) * tall;
-          const value = lightAt(Math.max(0.5, across), Math.max(0.5, down));
+        for (const { cell, right, below, x, y } of points) {
+          const at = first + cell;
+          const upper = light[at]! * (1 - x) + light[at + right]! * x;
+          const lower = light[at + below]! * (1 - x) + light[at + below + right]! * x;
+          const value = upper * (1 - y) + lower * y;
           if (value < low) low = value;
           if (value > high) high = value;
           if (low < limit * high) return false;
@@ -80,6 +88,25 @@ export function cropPasses(ev: Float64Array, columns: number, rows: number, tole
       };
     }
   }
+}
+
+/** One of nine points of a window: cells from the window's first one, and how far towards the next across and down. */
+interface PointInWindow {
+  readonly cell: number;
+  /** Steps to the cells across and below; 0 where these have no part in it, and may not be there. */
+  readonly right: number;
+  readonly below: number;
+  readonly x: number;
+  readonly y: number;
+}
+
+/** The centre of a zone lies in one place of every window of a size; in one of a cell or two it is held to a centre. */
+function pointInWindow(point: number, wide: number, tall: number, columns: number): PointInWindow {
+  const across = Math.max(0.5, (((point % 3) + 0.5) / 3) * wide) - 0.5;
+  const down = Math.max(0.5, ((Math.floor(point / 3) + 0.5) / 3) * tall) - 0.5;
+  const [left, top] = [Math.floor(across), Math.floor(down)];
+  const [x, y] = [across - left, down - top];
+  return { cell: top * columns + left, right: x === 0 ? 0 : 1, below: y === 0 ? 0 : columns, x, y };
 }
 
 /** Summed-area table of linear light, one row and column of zeros ahead; a missing cell adds nothing. */
