@@ -9,6 +9,7 @@ export interface KeptWishes {
   readonly claim: (name: string) => Promise<boolean>;
   readonly newId?: () => string;
   readonly now?: () => number;
+  readonly pause?: () => Promise<void>;
 }
 
 /** A kept shoot as it was left. */
@@ -47,6 +48,7 @@ export class KeptShoots extends EventTarget {
         return id;
       },
       now: wishes.now ?? Date.now,
+      pause: wishes.pause ?? (() => new Promise((resolve) => setTimeout(resolve, PAUSE_MS))),
       trouble: (trouble) => {
         this.trouble = trouble;
         this.changed();
@@ -120,5 +122,7 @@ export class KeptShoots extends EventTarget {
     this.dispatchEvent(new Event('change'));
   }
 }
+
+const PAUSE_MS = 400;
 
 const lockOf = (id: string) => `evenfield shoot ${id}`;

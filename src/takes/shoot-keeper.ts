@@ -10,6 +10,8 @@ export interface KeeperWishes {
   readonly newId: () => string;
   /** Milliseconds since 1970. */
   readonly now: () => number;
+  /** Waits a little: what is only judged anew may well be judged once more. */
+  readonly pause: () => Promise<void>;
   /** Told when keeping fails, and with `null` when it goes on. */
   readonly trouble: (trouble: KeepingTrouble | null) => void;
 }
@@ -57,6 +59,8 @@ export class ShootKeeper {
 
   private async write(): Promise<void> {
     while (this.wanted !== this.kept) {
+      // a new take is not to be lost to a crash; one that is judged by another limit can wait, and the page be drawn first
+      if (this.wanted.length <= this.kept.length) await this.wishes.pause();
       const { wanted } = this;
       this.shoot ??= { id: this.wishes.newId(), beganAt: this.wishes.now() };
       const changed = new Map([...wanted.entries()].filter(([place, take]) => take !== this.kept[place]));

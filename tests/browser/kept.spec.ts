@@ -12,7 +12,7 @@ test('takes outlive a reload: they are gone on with as they were left, and the n
   await page.getByRole('textbox', { name: 'Note' }).last().blur();
   const verdict = await page.locator('.verdict').textContent();
   page.on('dialog', (dialog) => dialog.accept()); // the page asks before it is left
-  await page.waitForTimeout(500);
+  await page.waitForTimeout(1500);
   await page.reload();
 
   await expect(page.getByRole('heading', { name: 'Kept in this browser' })).toBeVisible();
@@ -26,7 +26,7 @@ test('takes outlive a reload: they are gone on with as they were left, and the n
   await page.getByRole('combobox', { name: 'Yardstick' }).selectOption({ index: 1 });
   await expect(page.locator('.verdict')).not.toHaveText(verdict!);
   await chooseSample(page, 'Tinted sheet');
-  await page.waitForTimeout(500);
+  await page.waitForTimeout(1500);
   await page.reload();
   await expect(page.getByRole('button', { name: /^Go on with 3 takes/ })).toBeVisible();
 });
@@ -34,7 +34,7 @@ test('takes outlive a reload: they are gone on with as they were left, and the n
 test('a killed tab loses no take that was read', async ({ page, context, watch }) => {
   await openBench(page);
   await chooseSample(page, 'Nearly perfect');
-  await page.waitForTimeout(500);
+  await page.waitForTimeout(1500);
   await page.getByRole('button', { name: /Sheet lit off centre/ }).click();
   await expect(page.getByRole('progressbar', { name: 'Reading' })).toBeVisible();
   const session = await context.newCDPSession(page);
@@ -54,7 +54,7 @@ test('two pages on one database: each keeps its own, and none opens what the oth
 }) => {
   await openBench(page);
   await chooseSample(page, 'Nearly perfect');
-  await page.waitForTimeout(500);
+  await page.waitForTimeout(1500);
   const other = await context.newPage();
   await openBench(other);
   await other.getByRole('button', { name: goOn }).click();
@@ -62,7 +62,7 @@ test('two pages on one database: each keeps its own, and none opens what the oth
   await other.getByRole('button', { name: /^Delete 1 take/ }).click();
   await expect(other.getByText('These takes are open in another page of this browser.')).toBeVisible();
   await chooseSample(other, 'Tinted sheet');
-  await other.waitForTimeout(500);
+  await other.waitForTimeout(1500);
   await page.close();
 
   const third = await context.newPage();

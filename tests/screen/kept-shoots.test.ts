@@ -20,7 +20,13 @@ function browser() {
       claims.set(name, its);
       return true;
     };
-    const kept = new KeptShoots({ shelf, claim, newId: () => `s${++ids}`, now: () => ++now });
+    const kept = new KeptShoots({
+      shelf,
+      claim,
+      newId: () => `s${++ids}`,
+      now: () => ++now,
+      pause: async () => {},
+    });
     const close = () => {
       for (const [name, owner] of claims) if (owner === its) claims.delete(name);
     };

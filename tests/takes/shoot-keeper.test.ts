@@ -8,19 +8,24 @@ const take = (id: string, note = '') => ({ id, note }) as HeldTake;
 
 function keeper(shelf = new ShelfInMemory()) {
   const troubles: (KeepingTrouble | null)[] = [];
+  /** How many writes there were at each pause. */
+  const pauses: number[] = [];
   let shoots = 0;
   let now = 1000;
   const its = new ShootKeeper({
     shelf,
     newId: () => `shoot-${++shoots}`,
     now: () => now++,
+    pause: async () => {
+      pauses.push(shelf.writes.length);
+    },
     trouble: (trouble) => troubles.push(trouble),
   });
   const keep = async (...takes: HeldTake[]) => {
     its.keep(takes, DEFAULT_TOLERANCE);
     await its.settled();
   };
-  return { its, keep, shelf, troubles };
+  return { its, keep, shelf, troubles, pauses };
 }
 
 test('ShootKeeper writes each take once, and again when it has changed', async () => {
@@ -79,4 +84,17 @@ test('ShootKeeper goes on with a shoot from the shelf and adds to it', async () 
   expect(second.its.shootId).toBe('shoot-1');
   expect(first.shelf.writes.at(-1)).toEqual([2]);
   expect((await first.shelf.shoots())[0]).toMatchObject({ beganAt: shoot!.beganAt, takes: 3 });
+});
+
+test('ShootKeeper writes a new take at once, and one that is only judged anew after a pause, all changes together', async () => {
+  const { its, keep, shelf, pauses } = keeper();
+  const b = take('b');
+  await keep(take('a'), b);
+  expect(pauses).toEqual([]);
+  its.keep([take('a', '0.2 stop'), b], DEFAULT_TOLERANCE);
+  its.keep([take('a', '0.1 stop'), b], DEFAULT_TOLERANCE);
+  await its.settled();
+  expect(pauses).toEqual([1]);
+  expect(shelf.writes).toEqual([[0, 1], [0]]);
+  expect((await shelf.takesOf('shoot-1'))[0]!.note).toBe('0.1 stop');
 });
