@@ -18,6 +18,7 @@ export class EvenfieldFollow extends LitElement {
         overflow-wrap: anywhere;
       }
       .line {
+        line-height: 1.5;
         display: flex;
         flex-wrap: wrap;
         align-items: center;

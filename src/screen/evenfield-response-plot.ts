@@ -1,5 +1,5 @@
 import { css, html, LitElement, nothing, svg } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { customElement, property } from 'lit/decorators.js';
 import type { CameraResponse } from '../engine/response/camera-response.ts';
 import {
   type KeyEntry,
@@ -7,6 +7,7 @@ import {
   type ResponsePlot,
   responsePlot,
 } from '../plots/response-plot.ts';
+import { OwnWidth } from './own-width.ts';
 import { type } from './paper.ts';
 import { channelWords, plotSummary } from './words/response-words.ts';
 
@@ -63,27 +64,13 @@ export class EvenfieldResponsePlot extends LitElement {
     `,
   ];
 
-  private readonly resizing = new ResizeObserver(() => {
-    this.width = Math.min(WIDEST, this.clientWidth);
-  });
-
-  @state() private width = 0;
+  private readonly width = new OwnWidth(this, WIDEST);
 
   @property({ attribute: false }) response!: CameraResponse;
 
-  override connectedCallback(): void {
-    super.connectedCallback();
-    this.resizing.observe(this);
-  }
-
-  override disconnectedCallback(): void {
-    this.resizing.disconnect();
-    super.disconnectedCallback();
-  }
-
   override render() {
-    if (this.width === 0) return nothing;
-    const plot = responsePlot(this.response, { width: this.width, height: HEIGHT });
+    if (this.width.px === 0) return nothing;
+    const plot = responsePlot(this.response, { width: this.width.px, height: HEIGHT });
     return html`<svg
       role="img"
       aria-labelledby="name"

@@ -1,8 +1,9 @@
 import { css, html, LitElement, nothing, svg } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { customElement, property } from 'lit/decorators.js';
 import type { Tolerance } from '../engine/tolerance.ts';
 import { type TakeMark, type TakesLine, takesLine } from '../plots/takes-line.ts';
 import type { HeldTake } from '../takes/take.ts';
+import { OwnWidth } from './own-width.ts';
 import { type } from './paper.ts';
 import { AXIS_WORDS, limitWords, markFigure, takesSummary, tickFigure } from './words/take-words.ts';
 
@@ -81,29 +82,15 @@ export class EvenfieldTakesLine extends LitElement {
     `,
   ];
 
-  private readonly resizing = new ResizeObserver(() => {
-    this.width = Math.min(WIDEST, this.clientWidth);
-  });
-
-  @state() private width = 0;
+  private readonly width = new OwnWidth(this, WIDEST);
 
   @property({ attribute: false }) takes: readonly HeldTake[] = [];
   @property({ attribute: false }) tolerance!: Tolerance;
   @property() shown = '';
 
-  override connectedCallback(): void {
-    super.connectedCallback();
-    this.resizing.observe(this);
-  }
-
-  override disconnectedCallback(): void {
-    this.resizing.disconnect();
-    super.disconnectedCallback();
-  }
-
   override render() {
-    if (this.width === 0) return nothing;
-    const line = takesLine(this.takes, this.tolerance, { width: this.width, height: HEIGHT });
+    if (this.width.px === 0) return nothing;
+    const line = takesLine(this.takes, this.tolerance, { width: this.width.px, height: HEIGHT });
     return html`<svg
       role="img"
       aria-labelledby="name"

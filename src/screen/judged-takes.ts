@@ -57,7 +57,10 @@ export class JudgedTakes {
     return this.answers.some((answer) => answer !== null);
   }
 
-  /** Takes are kept in the page alone; what somebody wrote, answered or shot for them is not to be lost unasked. */
+  /**
+   * Answers are kept in the page alone, and all else is where the browser keeps nothing: what somebody wrote, answered or
+   * shot is not to be lost unasked.
+   */
   get hasSomethingToLose(): boolean {
     const isWorkedOn = ({ note, done, secondFrames }: HeldTake) =>
       note !== '' || done !== null || secondFrames.length > 0;

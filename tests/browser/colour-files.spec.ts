@@ -1,9 +1,8 @@
 import sharp from 'sharp';
-import { srgbDecode } from '../../src/engine/colour/srgb-curve.ts';
 import { readHeifFacts } from '../../src/engine/intake/heif-facts.ts';
 import { readWebpChunks } from '../../src/engine/intake/webp-chunks.ts';
 import { avifWithProperty, box, nclx } from '../engine/intake/avif-with-property.ts';
-import { tableProfile } from '../engine/intake/table-profile.ts';
+import { SRGB_AS_TABLES } from '../engine/intake/srgb-as-tables.ts';
 import { toPng } from '../synthetic/encode.ts';
 import { renderFrame } from '../synthetic/render-frame.ts';
 import { dropFiles, expect, noteErrors, openBench, test, waitForVerdict } from './open-bench.ts';
@@ -18,19 +17,6 @@ const FRAME = renderFrame((x) => [0.7 * 2 ** (x - 1), 0.7 * 2 ** (x - 1), 0.66 *
   seed: 3,
 });
 const image = () => sharp(FRAME.samples as Uint8Array, { raw: { width: 600, height: 400, channels: 3 } });
-const AS_TABLES = tableProfile({
-  name: 'As tables',
-  major: 2,
-  connection: 'XYZ ',
-  exponent: 1,
-  curve: srgbDecode,
-  colourAt: ([r = 0, g = 0, b = 0]) => [
-    0.43598 * r + 0.38515 * g + 0.14307 * b,
-    0.22252 * r + 0.71687 * g + 0.06061 * b,
-    0.01392 * r + 0.09708 * g + 0.7139 * b,
-  ],
-});
-
 test('a WebP, a turned AVIF and a file whose profile holds tables read as the plain PNG does; the module is fetched for the last alone', async ({
   page,
   watch,
@@ -63,7 +49,7 @@ test('a WebP, a turned AVIF and a file whose profile holds tables read as the pl
 
   const isModule = (url: string) => /\/lcms[^/]*\.(wasm|js)$/.test(url);
   expect(watch.requests.filter(isModule)).toEqual([]);
-  const tables = await read('tables.png', 'image/png', toPng(FRAME, { icc: AS_TABLES }));
+  const tables = await read('tables.png', 'image/png', toPng(FRAME, { icc: SRGB_AS_TABLES }));
   expect(tables).toMatchObject({ colourProfile: 'As tables', bitsPerSample: 8 });
   expect(Math.abs(tables.spreadEv - plain.spreadEv)).toBeLessThan(0.001);
   expect(watch.requests.filter(isModule)).toHaveLength(2);

@@ -3,8 +3,9 @@ import { EngineError } from '../../src/engine/engine-error.ts';
 import { type BracketOptions, readBracket } from '../../src/engine/read-bracket.ts';
 import { nodePlatform } from '../node-platform.ts';
 import { toPng } from '../synthetic/encode.ts';
-import type { KnownField } from '../synthetic/known-field.ts';
+import { type KnownField, randomField } from '../synthetic/known-field.ts';
 import { renderFrame } from '../synthetic/render-frame.ts';
+import { toneCurve } from '../synthetic/tone-curve.ts';
 import { BACKGROUND, type BracketParts, bracketRead, MARKED } from './response/bracket-of.ts';
 
 async function refusal(parts: BracketParts = {}, options: BracketOptions = {}): Promise<string> {
@@ -100,6 +101,12 @@ test('readBracket() refuses frames so far apart that they share no light', async
   expect(await refusal({ marks: far, field: halves })).toMatch(
     /hardly a place in common that is neither clipped nor black in both.*Add a frame between them/,
   );
+});
+
+test('readBracket() takes a still scene for still, though some of its places stray', async () => {
+  const { field } = randomField(101, { spreadEv: 0.844, peak: 0.95 });
+  const { fromStops } = await bracketRead({ tone: toneCurve(1.5517), field });
+  expect(fromStops).toBeGreaterThan(2);
 });
 
 test('readBracket() refuses frames in which something moved', async () => {

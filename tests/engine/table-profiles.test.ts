@@ -1,5 +1,4 @@
 import { expect, test } from 'vitest';
-import { srgbDecode } from '../../src/engine/colour/srgb-curve.ts';
 import { correctFrame } from '../../src/engine/correct-frame.ts';
 import { linearise } from '../../src/engine/frame/linearise.ts';
 import { decodeImage } from '../../src/engine/intake/decode-image.ts';
@@ -10,22 +9,8 @@ import { toJpeg, toPng } from '../synthetic/encode.ts';
 import { type RenderedFrame, renderFrame } from '../synthetic/render-frame.ts';
 import { latticeOf, profileOf } from './correct/profile-of.ts';
 import { wholeFile } from './export/read-back.ts';
-import { tableProfile } from './intake/table-profile.ts';
+import { SRGB_AS_TABLES } from './intake/srgb-as-tables.ts';
 import { measureBytes } from './known-frames.ts';
-
-/** sRGB as tables: its own curve, and its colours under the connection space's white. */
-const AS_TABLES = tableProfile({
-  name: 'As tables',
-  major: 2,
-  connection: 'XYZ ',
-  exponent: 1,
-  curve: srgbDecode,
-  colourAt: ([r = 0, g = 0, b = 0]) => [
-    0.43598 * r + 0.38515 * g + 0.14307 * b,
-    0.22252 * r + 0.71687 * g + 0.06061 * b,
-    0.01392 * r + 0.09708 * g + 0.7139 * b,
-  ],
-});
 
 /** Brighter and warmer to the right, and clipped there in its red alone; blocked in none. */
 function frameOf(bits: 8 | 16): RenderedFrame {
@@ -56,7 +41,7 @@ test('measureFrame() reads a picture by tables as it does by the matrix that the
   for (const bits of [8, 16] as const) {
     const frame = frameOf(bits);
     const { measurement: plain } = await measureBytes(toPng(frame, { srgb: true }));
-    const { measurement: read } = await measureBytes(toPng(frame, { icc: AS_TABLES }));
+    const { measurement: read } = await measureBytes(toPng(frame, { icc: SRGB_AS_TABLES }));
     const falloffEv = apart(read.falloff.evMap, plain.falloff.evMap);
     const tint = Math.max(
       apart(read.tint.uPrimeMap, plain.tint.uPrimeMap),
@@ -113,7 +98,7 @@ test('correctFrame() writes what was read by tables in a wide space, with a prof
     ['png', 8, 0.002],
     ['jpeg', 8, 0.01],
   ] as const) {
-    const file = await corrected(toPng(frame, { icc: AS_TABLES }), { format, bits });
+    const file = await corrected(toPng(frame, { icc: SRGB_AS_TABLES }), { format, bits });
     const worst = file.light.reduce(
       (most, value, i) => Math.max(most, Math.abs(value / plain.light[i]! - 1)),
       0,
@@ -133,7 +118,10 @@ test('correctFrame() writes what was read by tables in a wide space, with a prof
 test('openToCorrect() counts what the file held clipped, where tables were gone by', async () => {
   const frame = frameOf(8);
   const plain = await openToCorrect({ name: 'a.png', bytes: toPng(frame, { srgb: true }) }, nodePlatform);
-  const read = await openToCorrect({ name: 'a.png', bytes: toPng(frame, { icc: AS_TABLES }) }, nodePlatform);
+  const read = await openToCorrect(
+    { name: 'a.png', bytes: toPng(frame, { icc: SRGB_AS_TABLES }) },
+    nodePlatform,
+  );
   expect(plain.small.clippedShare).toBeGreaterThan(0.001);
   expect(read.small.clippedShare).toBe(plain.small.clippedShare);
   expect(read.small.clipped).toEqual(plain.small.clipped);
@@ -146,7 +134,7 @@ test('a JPEG whose profile holds tables reads by them, without its blocks’ mea
   const options = { quality: 95, chroma: '4:4:4' } as const;
   const { measurement: plain } = await measureBytes(await toJpeg(frame, options), 'a.jpg');
   const { measurement: read } = await measureBytes(
-    await toJpeg(frame, { ...options, icc: AS_TABLES }),
+    await toJpeg(frame, { ...options, icc: SRGB_AS_TABLES }),
     'b.jpg',
   );
   const falloffEv = apart(read.falloff.evMap, plain.falloff.evMap);

@@ -8,7 +8,7 @@ import type { UsableFrames } from './usable-frames.ts';
 /** A place strays where its light is off by this, in stops and in codes, and by more than the other places scatter. */
 const STRAY_STOPS = 0.1;
 const STRAY_CODES = 2;
-/** Of drawn still brackets none has so many; what moves in a picture is in far more. */
+/** One of 60 drawn brackets of a still scene had 6 in 100. Own choice. */
 const MOST_STRAYS = 0.1;
 /** Share of a frame's places from which on it is the frame that strays. */
 const WHOLE_FRAME = 0.6;
