@@ -1,4 +1,4 @@
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { EngineClient } from '../../workers/engine-client.ts';
 import type { Stroke } from '../engine/correct/matte/brush.ts';
@@ -17,13 +17,14 @@ import './evenfield-correct-pair.ts';
 import './evenfield-correct-sentence.ts';
 import './evenfield-correct-surface.ts';
 import { LeaveGuard } from './leave-guard.ts';
+import { OwnTaskElement } from './own-task-element.ts';
 import { type } from './paper.ts';
 import { correctAllWords, DOWNLOADS, othersWords, summaryWords } from './words/correct-frame-words.ts';
 import type { LengthUnit } from './words/length-words.ts';
 
 /** Takes what is left of the unevenness out of the frames of the subject: chosen, looked at, corrected and written. */
 @customElement('evenfield-correct')
-export class EvenfieldCorrect extends LitElement {
+export class EvenfieldCorrect extends OwnTaskElement {
   static override styles = [type, correctStyles];
 
   private readonly desk = new CorrectionRun(

@@ -1,6 +1,7 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { type Finding, type FrameRectangle, WHOLE_FRAME } from '../engine/reading.ts';
+import { OwnTaskElement } from './own-task-element.ts';
 import { type } from './paper.ts';
 import { findingAside } from './words/finding-words.ts';
 
@@ -11,7 +12,7 @@ import { findingAside } from './words/finding-words.ts';
  * @event evenfield-look - when a finding was pressed, and its place is to be brought into view
  */
 @customElement('evenfield-findings')
-export class EvenfieldFindings extends LitElement {
+export class EvenfieldFindings extends OwnTaskElement {
   static override styles = [
     type,
     css`

@@ -1,15 +1,16 @@
-import { html, LitElement } from 'lit';
+import { html } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Reading } from '../engine/reading.ts';
 import { LEAST_SLOPE_EV } from '../plots/has-slope.ts';
 import { figureList } from './figure-list.styles.ts';
+import { OwnTaskElement } from './own-task-element.ts';
 import { type } from './paper.ts';
 import { gradientFigures } from './words/cast-words.ts';
 import { percent, stops } from './words/figures.ts';
 
 /** The falloff as one straight ramp: four figures to type into any editor. */
 @customElement('evenfield-gradient')
-export class EvenfieldGradient extends LitElement {
+export class EvenfieldGradient extends OwnTaskElement {
   static override styles = [type, figureList];
 
   @property({ attribute: false }) reading!: Reading;

@@ -1,4 +1,4 @@
-import { html, LitElement, nothing, svg } from 'lit';
+import { html, nothing, svg } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { SetReading } from '../engine/lamps/set-reading.ts';
 import type { Reading } from '../engine/reading.ts';
@@ -9,13 +9,14 @@ import { firstSide, type PlanPage, planPage } from '../plots/plan-page.ts';
 import type { PlanSide } from '../plots/plan-projection.ts';
 import { hasHeights, type PlanView } from '../plots/plan-view.ts';
 import { planStyles } from './evenfield-plan.styles.ts';
+import { OwnTaskElement } from './own-task-element.ts';
 import { type } from './paper.ts';
 import type { LengthUnit } from './words/length-words.ts';
 import { hiddenFrom, planNotes, planSummary, scaleWords } from './words/plan-words.ts';
 
 /** The set seen from above, as far as it is known; from the side too, where heights matter. */
 @customElement('evenfield-plan')
-export class EvenfieldPlan extends LitElement {
+export class EvenfieldPlan extends OwnTaskElement {
   static override styles = [type, planStyles];
 
   /** `null` until one was chosen: then the one that shows more of the moves. */

@@ -1,4 +1,4 @@
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Tolerance } from '../engine/tolerance.ts';
 import { mapLayout } from '../plots/map-layout.ts';
@@ -12,6 +12,7 @@ import './evenfield-frame-picture.ts';
 import './evenfield-map-drawing.ts';
 import './evenfield-verdict.ts';
 import { recordStyles } from './evenfield-record.styles.ts';
+import { OwnTaskElement } from './own-task-element.ts';
 import { type } from './paper.ts';
 import { castFigures } from './words/cast-words.ts';
 import type { LengthUnit } from './words/length-words.ts';
@@ -38,7 +39,7 @@ const PICTURE_WIDTH = 151;
  * about to print.
  */
 @customElement('evenfield-record')
-export class EvenfieldRecord extends LitElement {
+export class EvenfieldRecord extends OwnTaskElement {
   static override styles = [type, recordStyles];
 
   @property({ attribute: false }) take!: HeldTake;

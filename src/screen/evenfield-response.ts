@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { EngineClient } from '../../workers/engine-client.ts';
 import type { CameraResponse } from '../engine/response/camera-response.ts';
@@ -6,6 +6,7 @@ import { responsePlot } from '../plots/response-plot.ts';
 import type { HeldTake } from '../takes/take.ts';
 import './evenfield-frame-picker.ts';
 import './evenfield-response-plot.ts';
+import { OwnTaskElement } from './own-task-element.ts';
 import { type } from './paper.ts';
 import { ResponseDesk, type ShownResponse } from './response-desk.ts';
 import {
@@ -22,7 +23,7 @@ import {
  * @event evenfield-read-by - {CameraResponse | null} when the newest take is to be read by another one, or by none
  */
 @customElement('evenfield-response')
-export class EvenfieldResponse extends LitElement {
+export class EvenfieldResponse extends OwnTaskElement {
   static override styles = [
     type,
     css`

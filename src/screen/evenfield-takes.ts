@@ -1,9 +1,10 @@
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Tolerance } from '../engine/tolerance.ts';
 import type { HeldTake } from '../takes/take.ts';
 import './evenfield-takes-line.ts';
 import { takesStyles } from './evenfield-takes.styles.ts';
+import { OwnTaskElement } from './own-task-element.ts';
 import { type } from './paper.ts';
 import { evenerTakeWords } from './words/evener-take-words.ts';
 import type { LengthUnit } from './words/length-words.ts';
@@ -21,7 +22,7 @@ export interface TakeNote {
  * @event evenfield-note - {TakeNote} when a note was written
  */
 @customElement('evenfield-takes')
-export class EvenfieldTakes extends LitElement {
+export class EvenfieldTakes extends OwnTaskElement {
   static override styles = [type, takesStyles];
 
   @property({ attribute: false }) takes: readonly HeldTake[] = [];
