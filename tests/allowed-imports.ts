@@ -28,6 +28,7 @@ const STAGES = [
   'fits',
   'lamps',
   'diagnosis',
+  'exposure',
   'moves',
 ];
 
@@ -59,7 +60,8 @@ export const ALLOWED_IMPORTS: Readonly<Record<string, AllowedImports>> = {
   'src/engine/fits/': stage('fits', ['grid', 'maps', 'colour']),
   'src/engine/lamps/': stage('lamps', ['maps', 'fits', 'colour']),
   'src/engine/diagnosis/': stage('diagnosis', ['lamps', 'fits', 'maps', 'grid']),
-  'src/engine/moves/': stage('moves', ['diagnosis', 'lamps']),
+  'src/engine/exposure/': stage('exposure', ['diagnosis', 'fits', 'maps', 'grid', 'frame']),
+  'src/engine/moves/': stage('moves', ['exposure', 'diagnosis', 'lamps']),
   'src/engine/profile/': stage('profile', ['fits', 'maps', 'frame', 'colour'], STAGES.indexOf('lamps')),
   'src/engine/correct/': stage('correct', ['profile', 'frame', 'grid', 'colour'], STAGES.indexOf('maps')),
   'src/engine/export/': stage('export', ['intake', 'correct', 'profile', 'colour'], STAGES.length),

@@ -4,6 +4,7 @@ import { findings, plainFindings } from './diagnosis/findings.ts';
 import { withoutFlicker } from './diagnosis/flicker-wave.ts';
 import { judge } from './diagnosis/verdict.ts';
 import { within } from './diagnosis/within.ts';
+import { type BackgroundLevel, backgroundLevel } from './exposure/background-level.ts';
 import { chooseSurface } from './fits/choose-surface.ts';
 import { surfaceAtCells } from './fits/evaluate-surface.ts';
 import type { Surface } from './fits/surface.ts';
@@ -45,6 +46,8 @@ export type ReadOptions = JudgeOptions & MeasureOptions;
 /** A reading with the intermediate results that plots and the profile are made from. Structured-cloneable. */
 export interface FrameReport extends Omit<MeasuredFrame, 'measurement'> {
   readonly reading: Reading;
+  /** How much light the background has, against the level at which the file clips. */
+  readonly level: BackgroundLevel;
   /** The measured light as the model of a set is fitted to it. */
   readonly samples: SetSamples;
   /** The set that the model finds; `null` for a second frame, and where too little was measured. */
@@ -160,6 +163,7 @@ function report(
   };
   return {
     reading,
+    level: backgroundLevel(grid, light),
     grid,
     ...(ofSameSet
       ? surfacesOf(ofSameSet)

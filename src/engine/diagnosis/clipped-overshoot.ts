@@ -10,9 +10,9 @@ const FARTHEST_STOPS = 2;
  * the next take will tell.
  */
 export function clippedOvershoot(grid: CellGrid): number {
-  const { columns, rows, light, highlightShare } = grid;
+  const { columns, rows, light, highlightShare, clipLight: [red, green, blue] = [1, 1, 1] } = grid;
   const strongest = highlightShare.map((share, cell) => {
-    const level = Math.max(light.red[cell]!, light.green[cell]!, light.blue[cell]!);
+    const level = Math.max(light.red[cell]! / red, light.green[cell]! / green, light.blue[cell]! / blue);
     return share > 0 || !(level > 0) ? Number.NaN : Math.log2(level);
   });
   const seen = strongest.reduce((count, value) => count + (Number.isNaN(value) ? 0 : 1), 0);

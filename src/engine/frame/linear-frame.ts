@@ -1,7 +1,7 @@
 import type { LinearRgbSpace } from '../colour/linear-rgb-space.ts';
 import type { JpegDcSteps } from '../intake/jpeg-dc-steps.ts';
 import type { ThroughTables } from '../intake/stored-image.ts';
-import type { Matrix3 } from '../numeric/matrix3.ts';
+import type { Matrix3, Vector3 } from '../numeric/matrix3.ts';
 import type { LightBasis } from '../reading.ts';
 import type { LightDoubt } from './light-doubt.ts';
 
@@ -23,6 +23,8 @@ export interface LinearFrame {
     readonly green: Float64Array;
     readonly blue: Float64Array;
   };
+  /** Light at which each channel is full, where that is not 1: a raw file's channels are balanced, and fill up one by one. */
+  readonly clipLight?: Vector3;
   /** Codes at or above count as clipped highlights. */
   readonly clipCode: number;
   /** Codes at or below count as blocked shadows. */

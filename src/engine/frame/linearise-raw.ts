@@ -23,6 +23,7 @@ export function lineariseRaw(
   const frame: LinearFrame = {
     ...{ widthPx, heightPx, channels, bitsPerSample: 16, samples, orientation, toXyz },
     lightAtCode: { red, green, blue },
+    clipLight: isGrey ? fullLight(raw.codes, [1, 1, 1]) : fullLight(raw.codes, multipliers),
     clipCode: raw.codes.clip,
     floorCode: raw.codes.black,
     blackMeanCode: raw.codes.blackMean,
@@ -56,6 +57,15 @@ function tablesOf({ zero, white }: RawCodes, multipliers: Vector3): Tables {
     return light;
   };
   return [table(0), table(1), table(2)];
+}
+
+function fullLight(
+  { zero, white, clip, full = [clip, clip, clip] }: RawCodes,
+  multipliers: Vector3,
+): Vector3 {
+  return multipliers.map(
+    (times, i) => times * Math.min(1, (full[i]! - zero[i]!) / (white[i]! - zero[i]!)),
+  ) as unknown as Vector3;
 }
 
 /** Its primaries are the matrix's own, and need not be colours that there are. */

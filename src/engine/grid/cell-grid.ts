@@ -1,5 +1,5 @@
 import type { JpegDcSteps } from '../intake/jpeg-dc-steps.ts';
-import type { Matrix3 } from '../numeric/matrix3.ts';
+import type { Matrix3, Vector3 } from '../numeric/matrix3.ts';
 import type { FrameRectangle } from '../reading.ts';
 import type { FineStructure } from './fine-structure.ts';
 
@@ -41,6 +41,8 @@ export interface CellGrid {
     readonly green: Float64Array;
     readonly blue: Float64Array;
   };
+  /** Light at which each channel is full; 1 each where left out. Raw files' channels fill up one by one. */
+  readonly clipLight?: Vector3;
   /** A mean up to this code is black; 2 where left out. */
   readonly blackMeanCode?: number;
   readonly toXyz: Matrix3;

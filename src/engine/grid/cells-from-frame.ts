@@ -103,6 +103,7 @@ export function cellsFromFrame(
     speckShare,
     darkSpeckShare,
     lightAtCode: (frame.fileCodes ?? frame).lightAtCode,
+    ...(frame.clipLight && { clipLight: frame.clipLight }),
     ...(frame.blackMeanCode !== undefined && { blackMeanCode: frame.blackMeanCode }),
     toXyz: frame.toXyz,
     jpegDcSteps: frame.jpegDcSteps,

@@ -72,7 +72,7 @@ interface Coding {
 
 function codingOf(order: BayerOrder, levels: CellLevels): Coding {
   const black = blackOfChannels(levels, order);
-  const { white } = levels;
+  const { white, full } = levels;
   const most = Math.max(1, Math.floor((CLIPPED - 1) / Math.max(...white)));
   const times = most > 1 ? most - (most % 2) : 1;
   // the first whole code that is not below black, and all channels' brought down to the lowest
@@ -87,6 +87,7 @@ function codingOf(order: BayerOrder, levels: CellLevels): Coding {
       zero: black.map(codeOf) as unknown as Vector3,
       white: white.map(codeOf) as unknown as Vector3,
       clip: CLIPPED,
+      ...(full && { full: full.map(codeOf) as unknown as Vector3 }),
       black: pedestal,
       blackMean: pedestal + 2 * times, // two of the sensor's own codes
     },

@@ -8,6 +8,8 @@ export interface RawCodes {
   readonly white: Vector3;
   /** Codes at or above are clipped, in every channel. */
   readonly clip: number;
+  /** Where each channel is full, where that is below its white: what is clipped has `clip` all the same. */
+  readonly full?: Vector3;
   /** Codes at or below tell no light; those below `zero` are noise. */
   readonly black: number;
   /** A mean up to this code counts as black. */
