@@ -15,6 +15,8 @@ const GROUND = [
   'src/engine/tolerance.ts',
   'src/engine/tolerances.ts',
   'src/engine/check-tolerance.ts',
+  'src/engine/aim.ts',
+  'src/engine/check-aim.ts',
 ];
 
 /** The stages in the order of the data: a later one may read an earlier one's types, none reads a later one. */
@@ -60,8 +62,13 @@ export const ALLOWED_IMPORTS: Readonly<Record<string, AllowedImports>> = {
   'src/engine/fits/': stage('fits', ['grid', 'maps', 'colour']),
   'src/engine/lamps/': stage('lamps', ['maps', 'fits', 'colour']),
   'src/engine/diagnosis/': stage('diagnosis', ['lamps', 'fits', 'maps', 'grid']),
-  'src/engine/exposure/': stage('exposure', ['diagnosis', 'fits', 'maps', 'grid', 'frame']),
+  'src/engine/exposure/': stage('exposure', ['diagnosis', 'fits', 'maps', 'frame', 'colour']),
   'src/engine/moves/': stage('moves', ['exposure', 'diagnosis', 'lamps']),
+  'src/engine/aims/': stage(
+    'aims',
+    ['exposure', 'diagnosis', 'fits', 'maps', 'frame'],
+    STAGES.indexOf('moves'),
+  ),
   'src/engine/profile/': stage('profile', ['fits', 'maps', 'frame', 'colour'], STAGES.indexOf('lamps')),
   'src/engine/correct/': stage('correct', ['profile', 'frame', 'grid', 'colour'], STAGES.indexOf('maps')),
   'src/engine/export/': stage('export', ['intake', 'correct', 'profile', 'colour'], STAGES.length),

@@ -1,3 +1,5 @@
+import { type Aim, EVEN } from './aim.ts';
+import { type AimedReading, aimedReading } from './aims/aimed-reading.ts';
 import { isBelieved } from './diagnosis/causes.ts';
 import { cellLuminance } from './diagnosis/cell-luminance.ts';
 import { findings, plainFindings } from './diagnosis/findings.ts';
@@ -35,6 +37,8 @@ export type { FrameSource, ReadPhase } from './measure-frame.ts';
 export interface JudgeOptions {
   readonly setup: Setup;
   readonly tolerance: Tolerance;
+  /** What the background is to become; left out: even. */
+  readonly aim?: Aim;
   /** Second frames of the same set, for what one cannot tell. */
   readonly secondFrames?: readonly SecondFrame[];
   /** Earlier takes of the same set-up and the moves made after each, oldest first: fitted together with this one. */
@@ -48,6 +52,8 @@ export interface FrameReport extends Omit<MeasuredFrame, 'measurement'> {
   readonly reading: Reading;
   /** How much light the background has, against the level at which the file clips. */
   readonly level: BackgroundLevel;
+  /** What its light is worth for another aim than an even background; `null` for that one. */
+  readonly aimed: AimedReading | null;
   /** The measured light as the model of a set is fitted to it. */
   readonly samples: SetSamples;
   /** The set that the model finds; `null` for a second frame, and where too little was measured. */
@@ -134,7 +140,7 @@ function report(
   { measurement, ...evidence }: MeasuredFrame,
   samples: SetSamples,
   set: SetReading | null,
-  { setup, tolerance, secondFrames = [], earlierTakes = [] }: JudgeOptions,
+  { setup, tolerance, aim = EVEN, secondFrames = [], earlierTakes = [] }: JudgeOptions,
   ofSameSet: FrameReport | null = null,
 ): FrameReport {
   const { grid, space, regionSays, wholeLight, light, readBy } = evidence;
@@ -148,6 +154,7 @@ function report(
     tolerance,
   );
   const asRead = judge(light.asRead, tolerance, grid);
+  const level = backgroundLevel(grid, light);
   const reading = {
     ...measurement,
     findings: found,
@@ -163,7 +170,8 @@ function report(
   };
   return {
     reading,
-    level: backgroundLevel(grid, light),
+    level,
+    aimed: aimedReading(aim, { measurement, grid, level, tolerance }),
     grid,
     ...(ofSameSet
       ? surfacesOf(ofSameSet)

@@ -1,7 +1,7 @@
 import { html, nothing } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { customElement, state } from 'lit/decorators.js';
 import { EngineClient } from '../../workers/engine-client.ts';
-import { checkTolerance } from '../engine/check-tolerance.ts';
+import type { Aim } from '../engine/aim.ts';
 import type { ProfileOptions } from '../engine/profile/make-profile.ts';
 import type { Profile } from '../engine/profile/profile.ts';
 import type { Reading } from '../engine/reading.ts';
@@ -13,8 +13,8 @@ import type { OneSource } from '../sources/open-source.ts';
 import type { SampleFrame } from '../sources/sample-list.ts';
 import { setupAtTake } from '../takes/setup-after.ts';
 import { publicTake, type Take } from '../takes/take.ts';
-import { BenchJobs } from './bench-jobs.ts';
 import { BenchSession } from './bench-session.ts';
+import { BenchSettings } from './bench-settings.ts';
 import type { BenchReadOptions } from './bench-wishes.ts';
 import './evenfield-incoming.ts';
 import type { RegionWish } from './evenfield-map-region.ts';
@@ -29,6 +29,7 @@ import { benchStyles } from './evenfield-bench.styles.ts';
 import type { TakeNote } from './evenfield-takes.ts';
 import { FollowedShoot } from './followed-shoot.ts';
 import { FrameDrop } from './frame-drop.ts';
+import type { JudgedBy } from './judged-takes.ts';
 import { LeaveGuard } from './leave-guard.ts';
 import { paper, type } from './paper.ts';
 import { savedName, saveJson } from './save-json.ts';
@@ -45,10 +46,10 @@ import { spokenVerdict } from './words/take-words.ts';
  * @event evenfield-error - {{ code, message, fileName }} when reading, judging, a profile or a correction failed
  */
 @customElement('evenfield-bench')
-export class EvenfieldBench extends BenchJobs {
+export class EvenfieldBench extends BenchSettings {
   static override styles = [paper, type, benchStyles];
 
-  private readonly session = new BenchSession(() => new EngineClient(), this.told);
+  protected readonly session = new BenchSession(() => new EngineClient(), this.told);
   private readonly kept = new KeptResponses();
   private readonly shoot = new FollowedShoot((file, as) =>
     this.session.readFollowed(file, as, this.byKept).finally(() => this.showNewest()),
@@ -65,32 +66,14 @@ export class EvenfieldBench extends BenchJobs {
   /** What was typed and not understood, and what was kept instead. */
   @state() private slip: string | null = null;
 
-  /** How the light was arranged at the first take of a set-up. Assigning an equal one changes nothing. */
-  @property({ attribute: false })
-  get setup(): Setup {
-    return this.session.setup;
-  }
-  set setup(setup: Setup) {
-    void this.session.judgeBy({ setup });
-  }
-
-  /** What the frame is judged by. Assigning an equal one changes nothing. */
-  @property({ attribute: false })
-  get tolerance(): Tolerance {
-    return this.session.tolerance;
-  }
-  set tolerance(tolerance: Tolerance) {
-    checkTolerance(tolerance);
-    void this.session.judgeBy({ tolerance });
-  }
-
   /** What was read, oldest first. */
   get takes(): readonly Take[] {
     return this.session.takes.map(publicTake);
   }
 
   override updated(): void {
-    this.keptShoots.keep(this.session.takes, this.session.tolerance);
+    const { takes, tolerance, aim } = this.session;
+    this.keptShoots.keep(takes, tolerance, aim);
   }
 
   override disconnectedCallback(): void {
@@ -139,6 +122,7 @@ export class EvenfieldBench extends BenchJobs {
       @evenfield-cancel=${() => this.session.cancel()}
       @evenfield-setup=${(event: CustomEvent<Setup>) => this.judgeBy({ setup: event.detail }, shown?.id)}
       @evenfield-tolerance=${(event: CustomEvent<Tolerance>) => this.judgeBy({ tolerance: event.detail })}
+      @evenfield-aim=${(event: CustomEvent<Aim>) => this.judgeBy({ aim: event.detail })}
       @evenfield-slip=${(event: CustomEvent<string | null>) => {
         this.slip = event.detail;
       }}
@@ -206,7 +190,7 @@ export class EvenfieldBench extends BenchJobs {
     );
   }
 
-  private judgeBy(settings: { setup?: Setup; tolerance?: Tolerance }, takeId?: string): void {
+  private judgeBy(settings: JudgedBy, takeId?: string): void {
     this.slip = null;
     void this.session.judgeBy(settings, takeId);
   }

@@ -1,3 +1,4 @@
+import { type Aim, EVEN } from '../engine/aim.ts';
 import type { SecondFrameRole } from '../engine/lamps/second-frame.ts';
 import type { TakenBefore } from '../engine/moves/taken-before.ts';
 import type { ProfileOptions } from '../engine/profile/make-profile.ts';
@@ -24,11 +25,19 @@ import type { SessionListener } from './bench-wishes.ts';
 import { ReadQueue, type ReadRun } from './read-queue.ts';
 import { sameData } from './same-data.ts';
 
+/** What takes are judged by, or a part of it. */
+export interface JudgedBy {
+  readonly setup?: Setup;
+  readonly tolerance?: Tolerance;
+  readonly aim?: Aim;
+}
+
 /** What the bench remembers: the takes, what they are judged by, and what was answered and noted. */
 export class JudgedTakes {
   /** As entered for the newest set-up, or for the first that will be read. */
   setup: Setup = UNKNOWN_SETUP;
   tolerance: Tolerance = DEFAULT_TOLERANCE;
+  aim: Aim = EVEN;
   takes: readonly HeldTake[] = [];
   /** What became of the newest take's moves so far. */
   answers: MoveAnswers = [];
@@ -68,8 +77,9 @@ export class JudgedTakes {
   }
 
   /** Goes on with takes that were kept, as they were left. */
-  goOn({ takes, tolerance }: { takes: readonly HeldTake[]; tolerance: Tolerance }): void {
+  goOn({ takes, tolerance, aim }: { takes: readonly HeldTake[]; tolerance: Tolerance; aim: Aim }): void {
     this.tolerance = tolerance;
+    this.aim = aim;
     this.setup = takes.at(-1)?.setup ?? this.setup;
     this.answers = [];
     this.renew(takes);
@@ -102,18 +112,16 @@ export class JudgedTakes {
    * Judges every take by new settings, without its pixels. A set-up is that of the take named, and of those taken of
    * the same; of the newest where none is named. Equal settings change nothing.
    */
-  async judgeBy(
-    settings: { setup?: Setup; tolerance?: Tolerance },
-    takeId: string | undefined = this.takes.at(-1)?.id,
-  ): Promise<void> {
+  async judgeBy(settings: JudgedBy, takeId: string | undefined = this.takes.at(-1)?.id): Promise<void> {
     const newest = this.takes.at(-1)?.id;
     const isNewest = takeId === undefined || takesOfSetup(this.takes, takeId).has(newest!);
     const before = isNewest ? this.setup : this.takes.find(({ id }) => id === takeId)!.setup;
-    const { setup = before, tolerance = this.tolerance } = settings;
-    if (sameData([setup, tolerance], [before, this.tolerance])) return;
+    const { setup = before, tolerance = this.tolerance, aim = this.aim } = settings;
+    if (sameData([setup, tolerance, aim], [before, this.tolerance, this.aim])) return;
     if (isNewest) this.setup = setup;
     if (takeId !== undefined) this.takes = withSetup(this.takes, takeId, setup);
     this.tolerance = tolerance;
+    this.aim = aim;
     await this.judgeAnew();
   }
 
@@ -190,9 +198,9 @@ export class JudgedTakes {
     earlierTakes: readonly TakenBefore[],
     secondFrames: readonly HeldSecondFrame[] = [],
   ): JudgeOptions {
-    const { tolerance } = this;
+    const { tolerance, aim } = this;
     return {
-      ...{ setup, tolerance, earlierTakes },
+      ...{ setup, tolerance, aim, earlierTakes },
       secondFrames: secondFrames.map(({ role, samples }) => ({ role, samples })),
     };
   }

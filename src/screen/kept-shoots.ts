@@ -1,3 +1,4 @@
+import { type Aim, EVEN } from '../engine/aim.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
 import { type KeepingTrouble, ShootKeeper } from '../takes/shoot-keeper.ts';
 import type { HeldTake } from '../takes/take.ts';
@@ -17,6 +18,7 @@ export interface OpenedShoot {
   readonly takes: readonly HeldTake[];
   /** What the takes were last judged by. */
   readonly tolerance: Tolerance;
+  readonly aim: Aim;
 }
 
 /**
@@ -64,8 +66,8 @@ export class KeptShoots extends EventTarget {
   }
 
   /** Keeps the page's takes as they now are. */
-  keep(takes: readonly HeldTake[], tolerance: Tolerance): void {
-    if (takes.length > 0) this.keeper.keep(takes, tolerance);
+  keep(takes: readonly HeldTake[], tolerance: Tolerance, aim: Aim = EVEN): void {
+    if (takes.length > 0) this.keeper.keep(takes, tolerance, aim);
   }
 
   /** The takes of a kept shoot, to go on with; `null` where it can't be opened, and why is told. */
@@ -79,7 +81,7 @@ export class KeptShoots extends EventTarget {
       this.shoots = this.shoots.filter(({ id }) => id !== shoot.id);
     }
     this.changed();
-    return takes && { takes, tolerance: shoot.tolerance };
+    return takes && { takes, tolerance: shoot.tolerance, aim: shoot.aim ?? EVEN };
   }
 
   /** Deletes a kept shoot that no page has open; it can be taken back until another is deleted. */

@@ -1,3 +1,4 @@
+import type { Aim } from '../engine/aim.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
 import type { HeldTake } from './take.ts';
 import { type ShelvedShoot, TAKE_SCHEMA, type TakeShelf } from './take-shelf.ts';
@@ -25,6 +26,7 @@ export class ShootKeeper {
   private kept: readonly HeldTake[] = [];
   private wanted: readonly HeldTake[] = [];
   private tolerance: Tolerance | null = null;
+  private aim: Aim | null = null;
   private writing: Promise<void> | null = null;
   private troubled: KeepingTrouble | null = null;
 
@@ -36,10 +38,11 @@ export class ShootKeeper {
   }
 
   /** Sees to it that these takes are kept, as judged by that; the same ones again cost nothing. */
-  keep(takes: readonly HeldTake[], tolerance: Tolerance): void {
+  keep(takes: readonly HeldTake[], tolerance: Tolerance, aim: Aim | null = null): void {
     if (takes === this.wanted) return;
     this.wanted = takes;
     this.tolerance = tolerance;
+    this.aim = aim;
     this.writing ??= this.write().finally(() => {
       this.writing = null;
     });
@@ -71,6 +74,7 @@ export class ShootKeeper {
           lastAt: this.wishes.now(),
           takes: wanted.length,
           tolerance: this.tolerance!,
+          ...(this.aim && this.aim.kind !== 'even' && { aim: this.aim }),
         },
       };
       try {

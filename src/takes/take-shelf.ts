@@ -1,4 +1,5 @@
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
+import type { Aim } from '../engine/aim.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
 import type { HeldTake } from './take.ts';
 
@@ -14,6 +15,8 @@ export interface ShelvedShoot {
   readonly takes: number;
   /** What they were last judged by. */
   readonly tolerance: Tolerance;
+  /** What the background was to become; left out: even. */
+  readonly aim?: Aim;
 }
 
 /** Where takes are kept through reloads and crashes. */

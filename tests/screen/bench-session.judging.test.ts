@@ -1,4 +1,5 @@
 import { beforeEach, expect, test } from 'vitest';
+import type { Aim } from '../../src/engine/aim.ts';
 import { UNKNOWN_SETUP } from '../../src/engine/setup.ts';
 import { TOLERANCES } from '../../src/engine/tolerances.ts';
 import { toldBefore } from '../../src/takes/foretold.ts';
@@ -28,6 +29,21 @@ test('another tolerance judges every take anew without reading it again', async 
     `rejudge b.png by ${TOLERANCES.at(-1)!.name}`,
   ]);
   expect(bench.takes.map(({ reading, report }) => reading === report.reading)).toEqual([true, true]);
+});
+
+test('another aim judges every take anew, an equal one none; a shoot gone on with brings its own', async () => {
+  const bench = watch.session();
+  await bench.read([file('a.png')]);
+  watch.calls.length = 0;
+  await bench.judgeBy({ aim: { kind: 'even' } });
+  expect(watch.calls).toEqual([]);
+  const ramp: Aim = { kind: 'ramp', angleDeg: 270, ev: 2 };
+  await bench.judgeBy({ aim: ramp });
+  await bench.judgeBy({ aim: { ...ramp } });
+  expect(watch.calls).toHaveLength(1);
+  expect(bench.aim).toEqual(ramp);
+  bench.goOn({ takes: bench.takes, tolerance: bench.tolerance, aim: { kind: 'even' } });
+  expect(bench.aim).toEqual({ kind: 'even' });
 });
 
 test('settings changed while a frame is read, and again while it is judged, hold for it: the newest judge it', async () => {

@@ -72,6 +72,21 @@ test('KeptShoots lets a shoot be gone on with by one page at a time', async () =
   expect(shelf.writes).toEqual([[0], [1]]);
 });
 
+test('KeptShoots keeps with the takes what their background was to become, and takes an older shoot’s for even', async () => {
+  const { page } = browser();
+  const [ramp, even] = [page(), page()];
+  const aim = { kind: 'ramp', angleDeg: 270, ev: 2 } as const;
+  ramp.kept.keep([take('a')], DEFAULT_TOLERANCE, aim);
+  even.kept.keep([take('b')], DEFAULT_TOLERANCE);
+  await moment();
+  ramp.close();
+  even.close();
+  const next = page();
+  await next.kept.list();
+  const aims = await Promise.all(next.kept.shoots.map(async (shoot) => (await next.kept.open(shoot))!.aim));
+  expect(aims).toEqual(expect.arrayContaining([aim, { kind: 'even' }]));
+});
+
 test('KeptShoots refuses by name what another version kept, and leaves it', async () => {
   const { page, shelf } = browser();
   await shelf.put(

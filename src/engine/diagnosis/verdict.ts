@@ -44,7 +44,8 @@ function judgeExposed(measurement: Measurement, tolerance: Tolerance, grid: Cell
   return both(lit, measurement.falloff.isLowerBound ? 'too-close-to-say' : 'yes');
 }
 
-function below(figure: number, plusMinus: number, limit: number): Judgement {
+/** Whether a figure stays below its limit; too close to say where the limit lies inside the ±. */
+export function below(figure: number, plusMinus: number, limit: number): Judgement {
   if (figure + plusMinus <= limit) return 'yes';
   return figure - plusMinus > limit ? 'no' : 'too-close-to-say';
 }

@@ -3,8 +3,7 @@ import { CLIPPED_CELL_SHARE } from '../fits/measure-cells.ts';
 import { doubtEv, type LightDoubt } from '../frame/light-doubt.ts';
 import type { CellGrid } from '../grid/cell-grid.ts';
 import { firstToClip } from '../maps/channel-headroom.ts';
-import { smoothChannels } from '../maps/colour-of-cells.ts';
-import { cellSmoother } from '../maps/smooth-cells.ts';
+import { smoothedLight } from '../maps/smoothed-light.ts';
 import type { Measurement } from '../reading.ts';
 
 /**
@@ -40,17 +39,11 @@ export interface LevelEvidence {
 }
 
 export function backgroundLevel(grid: CellGrid, { asRead, doubt }: LevelEvidence): BackgroundLevel {
-  const { columns, rows, light, toXyz, highlightShare } = grid;
-  const count = columns * rows;
-  const smoothed = {
-    red: new Float64Array(count),
-    green: new Float64Array(count),
-    blue: new Float64Array(count),
-  };
-  smoothChannels(cellSmoother(columns, rows, light.green), light, smoothed);
+  const { toXyz, highlightShare } = grid;
+  const smoothed = smoothedLight(grid);
   const clips = Math.min(...(grid.clipLight ?? [1])); // from here on white is no longer white
   let [sum, cells, brightest, darkest, darkestCell] = [0, 0, 0, Number.POSITIVE_INFINITY, -1];
-  for (let i = 0; i < count; i++) {
+  for (let i = 0; i < highlightShare.length; i++) {
     const y =
       (toXyz[3] * smoothed.red[i]! + toXyz[4] * smoothed.green[i]! + toXyz[5] * smoothed.blue[i]!) / clips;
     if (!(y > 0)) continue;
