@@ -72,9 +72,12 @@ export const ALLOWED_IMPORTS: Readonly<Record<string, AllowedImports>> = {
   'src/engine/profile/': stage('profile', ['fits', 'maps', 'frame', 'colour'], STAGES.indexOf('lamps')),
   'src/engine/correct/': stage('correct', ['profile', 'frame', 'grid', 'colour'], STAGES.indexOf('maps')),
   'src/engine/export/': stage('export', ['intake', 'correct', 'profile', 'colour'], STAGES.length),
+  // Readings held against each other: what a Reading says, and what marks of exposure stand for.
+  'src/engine/compare/': { values: [...GROUND, 'src/engine/response/marked-times.ts'] },
   'src/plots/': {
     values: [
       ...['src/engine/maps/', 'src/engine/fits/', 'src/engine/colour/', 'src/engine/numeric/'],
+      'src/engine/compare/',
       'src/engine/profile/left-over.ts',
     ],
     types: ['src/engine/'],

@@ -32,6 +32,8 @@ export interface MapPlot {
   readonly hottest: PlotPoint | null;
   /** SVG path data of the cells to be hatched: clipped, or not measured at all; empty for none. */
   readonly hatchedPath: string;
+  /** SVG path data of the cells that are below 0 on a map of differences; left out elsewhere. */
+  readonly lowerPath?: string;
 }
 
 export interface DrawingSize {
@@ -124,7 +126,7 @@ function hatched(map: CellMap, clippedShare: Float64Array, size: DrawingSize): s
 }
 
 /** A level in so many decimals, and one more where it does not lie on them: a limit of 0.07 is not 0.1. */
-function shortest(level: number, digits: number): string {
+export function shortest(level: number, digits: number): string {
   const isOnThem = Math.abs(level - Number(level.toFixed(digits))) < 10 ** -digits / 20;
   return level.toFixed(isOnThem ? digits : digits + 1);
 }

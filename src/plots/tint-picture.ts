@@ -2,9 +2,9 @@ import { type UvPrime, uvPrimeToXy, xyToUvPrime, xyToXyz } from '../engine/colou
 import { srgbEncode } from '../engine/colour/srgb-curve.ts';
 import { D65 } from '../engine/colour/white-points.ts';
 import type { Reading } from '../engine/reading.ts';
+import { cellMap } from './cell-map.ts';
 import type { MapPicture } from './falloff-picture.ts';
 import { meanChromaticity } from './mean-chromaticity.ts';
-import { tintDistanceMap } from './tint-distance-map.ts';
 
 /** L* where the tint is none and where it is strongest; between them L* falls evenly with Δu′v′. */
 const PALEST_LIGHTNESS = 86;
@@ -21,22 +21,45 @@ const WHITE: UvPrime = xyToUvPrime(D65);
  * A tint far below `worthSeeingDeltaUv` (the tolerance) stays faint. NaN cells are transparent.
  */
 export function tintPicture(reading: Reading, worthSeeingDeltaUv = 0): MapPicture {
-  const distances = tintDistanceMap(reading);
-  const { columns, rows, values } = distances;
-  const mean = meanChromaticity(reading);
-  const strongest = values.reduce(
+  const { uPrime, vPrime } = meanChromaticity(reading);
+  const { columns, rows } = reading.grid;
+  return tintOffsetsPicture(
+    {
+      ...{ columns, rows },
+      deltaUPrimes: cellMap(reading.grid, reading.tint.uPrimeMap).values.map((u) => u - uPrime),
+      deltaVPrimes: cellMap(reading.grid, reading.tint.vPrimeMap).values.map((v) => v - vPrime),
+    },
+    worthSeeingDeltaUv,
+  );
+}
+
+/** How far each cell lies from what is drawn as white, in u′v′. */
+export interface TintOffsets {
+  readonly columns: number;
+  readonly rows: number;
+  readonly deltaUPrimes: Float64Array;
+  readonly deltaVPrimes: Float64Array;
+}
+
+/** {@link tintPicture} of any offsets. */
+export function tintOffsetsPicture(
+  { columns, rows, deltaUPrimes, deltaVPrimes }: TintOffsets,
+  worthSeeingDeltaUv = 0,
+): MapPicture {
+  const distances = deltaUPrimes.map((du, i) => Math.hypot(du, deltaVPrimes[i]!));
+  const strongest = distances.reduce(
     (most, distance) => (Number.isNaN(distance) ? most : Math.max(most, distance)),
     worthSeeingDeltaUv,
   );
   const strengthened = STRENGTHS.find((factor) => strongest * factor <= FARTHEST_DRAWN) ?? 1;
   const rgba = new Uint8ClampedArray(columns * rows * 4);
-  values.forEach((distance, i) => {
+  distances.forEach((distance, i) => {
     if (Number.isNaN(distance)) return;
     const drawn = Math.min(1, (distance * strengthened) / FARTHEST_DRAWN);
     const shrink = distance > 0 ? (drawn * FARTHEST_DRAWN) / distance : 0;
     const colour = drawnColour(
-      WHITE.uPrime + (reading.tint.uPrimeMap[i]! - mean.uPrime) * shrink,
-      WHITE.vPrime + (reading.tint.vPrimeMap[i]! - mean.vPrime) * shrink,
+      WHITE.uPrime + deltaUPrimes[i]! * shrink,
+      WHITE.vPrime + deltaVPrimes[i]! * shrink,
       PALEST_LIGHTNESS + (DEEPEST_LIGHTNESS - PALEST_LIGHTNESS) * drawn,
     );
     rgba.set([...colour, 255], i * 4);

@@ -34,6 +34,10 @@ export class EvenfieldMapDrawing extends LitElement {
         fill: url(#hatching);
         stroke: none;
       }
+      .lower {
+        fill: url(#lower-hatching);
+        stroke: none;
+      }
       .tolerance {
         stroke-width: 3;
       }
@@ -91,8 +95,12 @@ export class EvenfieldMapDrawing extends LitElement {
           <pattern id="hatching" width="8" height="8" patternUnits="userSpaceOnUse">
             <path d="M0,8L8,0" />
           </pattern>
+          <pattern id="lower-hatching" width="10" height="10" patternUnits="userSpaceOnUse">
+            <path d="M0,0L10,10" stroke-width="0.5" />
+          </pattern>
           <clipPath id="clear"><path d=${clearPath} clip-rule="evenodd" /></clipPath>
         </defs>
+        <path class="lower" d=${this.plot.lowerPath ?? ''} clip-path="url(#clear)" />
         <path class="hatched" d=${this.plot.hatchedPath} fill="url(#hatching)" clip-path="url(#clear)" />
         ${contours.lines.map((line) => svg`<path class=${line.isTolerance ? 'tolerance' : 'contour'} d=${line.path} />`)}
         ${contours.labels.map(

@@ -51,7 +51,7 @@ export const reportStyles = css`
     .found {
       grid-area: found;
     }
-    evenfield-takes {
+    .takes {
       grid-area: takes;
     }
     evenfield-response {

@@ -11,6 +11,7 @@ import { setupAtTake } from '../takes/setup-after.ts';
 import type { HeldTake } from '../takes/take.ts';
 import { cellsCsv } from './cells-csv.ts';
 import './evenfield-cast.ts';
+import './evenfield-compare.ts';
 import './evenfield-correct.ts';
 import './evenfield-findings.ts';
 import './evenfield-gradient.ts';
@@ -20,13 +21,16 @@ import './evenfield-plan.ts';
 import './evenfield-record.ts';
 import './evenfield-response.ts';
 import './evenfield-save.ts';
+import './evenfield-sign.ts';
 import './evenfield-second-frame.ts';
+import './evenfield-take-table.ts';
 import './evenfield-takes.ts';
 import './evenfield-verdict.ts';
 import { reportStyles } from './evenfield-report.styles.ts';
 import { type } from './paper.ts';
 import { savedName } from './save-json.ts';
 import type { LengthUnit } from './words/length-words.ts';
+import { takeName } from './words/take-words.ts';
 
 /** Everything that was read from one take, from the verdict down to the files to take away. */
 @customElement('evenfield-report')
@@ -57,6 +61,7 @@ export class EvenfieldReport extends LitElement {
     const told = toldBefore(this.takes, this.take.id);
     const withMoves = told === null ? reading : { ...reading, ...told }; // those that were made, not others
     return html`<evenfield-verdict class="on-screen" .reading=${reading} .tolerance=${this.tolerance}></evenfield-verdict>
+      <evenfield-sign class="on-screen" .reading=${reading} .tolerance=${this.tolerance} .name=${takeName(this.take)}></evenfield-sign>
       <div class="columns" @evenfield-place=${this.light} @evenfield-look=${this.lookAtMap}>
         <evenfield-moves .reading=${withMoves} .setup=${stands} .foundBy=${{ isPlanned, isReadAlone, settling }} .tolerance=${this.tolerance} .unit=${this.unit} .answers=${this.isNewest ? this.answers : null} .isAsTold=${told !== null}></evenfield-moves>
         <section class="map" aria-label="The frame">
@@ -71,7 +76,11 @@ export class EvenfieldReport extends LitElement {
           </evenfield-findings>
           <evenfield-gradient .reading=${reading}></evenfield-gradient>
         </div>
-        <evenfield-takes .takes=${this.takes} .tolerance=${this.tolerance} .shown=${this.take.id} .unit=${this.unit}></evenfield-takes>
+        <div class="takes">
+          <evenfield-takes .takes=${this.takes} .tolerance=${this.tolerance} .shown=${this.take.id} .unit=${this.unit}></evenfield-takes>
+          <evenfield-compare .takes=${this.takes} .tolerance=${this.tolerance}></evenfield-compare>
+          <evenfield-take-table .takes=${this.takes}></evenfield-take-table>
+        </div>
         <evenfield-response .take=${this.take} .isNewest=${this.isNewest}></evenfield-response>
         <evenfield-correct .take=${this.take} .unit=${this.unit}></evenfield-correct>
         <evenfield-save @evenfield-save-cells=${this.saveCells}></evenfield-save>

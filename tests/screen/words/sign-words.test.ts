@@ -1,0 +1,37 @@
+import { expect, test } from 'vitest';
+import type { Judgement, Reading } from '../../../src/engine/reading.ts';
+import { DEFAULT_TOLERANCE, TOLERANCES } from '../../../src/engine/tolerances.ts';
+import { signWords } from '../../../src/screen/words/sign-words.ts';
+import { readingFixture } from '../../plots/reading-fixture.ts';
+
+const reading = readingFixture({ ev: (x) => -0.6 * x });
+const judged = (even: Judgement, change: Partial<Reading['verdict']> = {}) => ({
+  ...reading,
+  verdict: { even, neutral: 'yes', exposed: 'yes', ...change } as const,
+});
+const plain = (words: string) => words.replaceAll('\u00a0', ' ');
+
+test('the verdict is short, and says in words and figures what colour is not there to say', () => {
+  expect(signWords(judged('no'), DEFAULT_TOLERANCE)).toMatchObject({
+    verdict: 'Not yet',
+    limit: 'limit 0.3',
+    also: null,
+  });
+  expect(plain(signWords(judged('no'), DEFAULT_TOLERANCE).found)).toBe('0.6 stop');
+  expect(signWords(judged('yes'), DEFAULT_TOLERANCE).verdict).toBe('Even');
+  expect(signWords(judged('too-close-to-say'), DEFAULT_TOLERANCE).verdict).toBe('Too close to say');
+});
+
+test('what else is wrong is said too, so that “Even” is not taken for done', () => {
+  expect(signWords(judged('yes', { neutral: 'no' }), DEFAULT_TOLERANCE).also).toBe('not neutral');
+  expect(signWords(judged('yes', { neutral: 'no', exposed: 'no' }), DEFAULT_TOLERANCE).also).toBe(
+    'not neutral; the exposure hides some of it',
+  );
+});
+
+test('bounds are said as bounds, whichever way they lie', () => {
+  const clipped = { ...judged('no'), falloff: { ...reading.falloff, isLowerBound: true } };
+  expect(plain(signWords(clipped, DEFAULT_TOLERANCE).found)).toBe('at least 0.6 stop');
+  const nine = TOLERANCES.find(({ measure }) => measure === 'nine-point-min-max')!;
+  expect(plain(signWords(clipped, nine).found)).toBe('at most 75 %');
+});
