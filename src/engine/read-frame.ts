@@ -27,7 +27,7 @@ import {
 } from './measure-frame.ts';
 import { plainMoves } from './moves/plain-moves.ts';
 import { plannedMoves } from './moves/planned-moves.ts';
-import { fittedTogether, type TakenBefore } from './moves/taken-before.ts';
+import { fittedTogether, MOST_TOGETHER, type TakenBefore } from './moves/taken-before.ts';
 import type { Reading } from './reading.ts';
 import type { Setup } from './setup.ts';
 import type { Tolerance } from './tolerance.ts';
@@ -64,6 +64,7 @@ export interface FrameReport extends Omit<MeasuredFrame, 'measurement'> {
   readonly fittedWith: {
     readonly setup: Setup;
     readonly secondFrames: readonly SecondFrame[];
+    /** As many of the newest as can be fitted together with it. */
     readonly earlierTakes: readonly TakenBefore[];
   };
 }
@@ -125,7 +126,7 @@ function isFittedWith(
     ]);
     return JSON.stringify([lengths, its.secondFrames, before]);
   };
-  return text(fittedWith) === text({ setup, secondFrames, earlierTakes });
+  return text(fittedWith) === text({ setup, secondFrames, earlierTakes: earlierTakes.slice(-MOST_TOGETHER) });
 }
 
 function fitted(
@@ -184,7 +185,7 @@ function report(
     samples,
     set,
     isSetTrusted,
-    fittedWith: { setup, secondFrames, earlierTakes },
+    fittedWith: { setup, secondFrames, earlierTakes: earlierTakes.slice(-MOST_TOGETHER) },
   };
 }
 

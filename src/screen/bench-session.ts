@@ -1,4 +1,5 @@
 import type { SecondFrameRole } from '../engine/lamps/second-frame.ts';
+import type { FrameReport } from '../engine/read-frame.ts';
 import type { FrameRectangle, Reading } from '../engine/reading.ts';
 import type { CameraResponse } from '../engine/response/camera-response.ts';
 import type { NamedBlob, OneSource } from '../sources/open-source.ts';
@@ -8,13 +9,14 @@ import { type Foretold, foretoldNext } from '../takes/foretold.ts';
 import { doneMoves, madeAsTold, measuredDistances } from '../takes/move-answers.ts';
 import { heldOver, heldSecondFrame, withSecondFrame } from '../takes/second-frames.ts';
 import { setupAtNextTake, setupAtTake } from '../takes/setup-after.ts';
-import { judgedAnew, withSecondFrames, withTake } from '../takes/take.ts';
+import { type HeldTake, type IncomingTake, judgedAnew, takeNumber, withTake } from '../takes/take.ts';
 import { takenBefore, takenBeforeNext } from '../takes/taken-before.ts';
+import { whenShot } from '../takes/when-shot.ts';
 import { refuseAnotherView } from './another-view.ts';
 import { type BenchReadOptions, type Circumstances, understoodRole } from './bench-wishes.ts';
 import type { NextFrameIs } from './followed-shoot.ts';
-import { JudgedTakes } from './judged-takes.ts';
 import type { ReadQueue, ReadRun, ReadWork } from './read-queue.ts';
+import { ShownTakes } from './shown-takes.ts';
 
 type KnownResponses = Pick<Circumstances, 'responses'>;
 
@@ -22,7 +24,7 @@ type KnownResponses = Pick<Circumstances, 'responses'>;
  * What the bench does with frames: it reads one at a time, in the order asked for. A read that fails leaves takes and
  * settings as they were.
  */
-export class BenchSession extends JudgedTakes {
+export class BenchSession extends ShownTakes {
   /** The read under way; `null` where there is none. */
   get progress(): ReadQueue['progress'] {
     return this.reads.progress;
@@ -60,8 +62,9 @@ export class BenchSession extends JudgedTakes {
    * @throws {@link ReadFailure}
    */
   readAgain(region?: FrameRectangle, response?: CameraResponse | null): Promise<Reading> {
-    const newest = this.takes.at(-1);
-    if (newest === undefined) return Promise.reject(new RangeError('there is no take to read again'));
+    const { newest } = this;
+    if (newest === undefined || newest.frames.length === 0)
+      return Promise.reject(new RangeError('there is no take to read again, or its files are gone'));
     const sources = newest.frames.map(({ name, blob }) => new File([blob], name, { type: blob.type }));
     const done = newest.done === null ? {} : { done: newest.done };
     const by = response === undefined ? newest.report.readBy.response : response;
@@ -75,7 +78,7 @@ export class BenchSession extends JudgedTakes {
 
   /** Reads the next frame of the newest take's set-up: after the moves answered as done, in the same part of it. */
   readNext(sources: readonly OneSource[], by: KnownResponses = {}): Promise<Reading> {
-    const newest = this.takes.at(-1);
+    const { newest } = this;
     if (newest === undefined) return this.read(sources, {}, by);
     const { moves } = newest.reading;
     const done = doneMoves(moves, this.answers, setupAtTake(this.takes, newest.id));
@@ -91,7 +94,7 @@ export class BenchSession extends JudgedTakes {
 
   /** Reads a frame that came in by itself, as what it was said to count as; `unmoved`: nothing was since the last. */
   readFollowed(frame: OneSource, as: NextFrameIs | 'unmoved', by: KnownResponses = {}): Promise<Reading> {
-    const newest = this.takes.at(-1);
+    const { newest } = this;
     if (newest === undefined || as === 'new-setup') return this.read([frame], {}, by);
     const { region } = newest;
     const { response } = newest.report.readBy;
@@ -134,21 +137,17 @@ export class BenchSession extends JudgedTakes {
     const isJudged = kept().length === 0;
     return this.judgedLast(read, judgedBy, run, isJudged ? judgement : null, (report) => {
       if (again === undefined) {
-        const secondFrames = kept();
         this.setup = setup ?? this.setup;
         this.answers = [];
-        this.renew(
-          withTake(this.takes, {
-            ...{ report, foretold, setup: this.setup, measuredMm, done: done ?? null, region },
-            ...{ secondFrames, frames },
-          }),
-        );
+        const shotAt = whenShot(report.reading.frame, frames);
+        this.come({
+          ...{ report, foretold, setup: this.setup, measuredMm, done: done ?? null, region },
+          ...{ secondFrames: kept(), frames, shotAt },
+        });
       } else {
-        this.renew(
-          this.takes.map((take) => (take.id === again ? judgedAnew({ ...take, region }, report) : take)),
-        );
+        this.judged(again, report, (take) => ({ ...take, region }));
         // a take that came in before it could be stopped was fitted together with this one as it was
-        if (this.takes.at(-1)!.id !== again) void this.judgeAnew();
+        if (this.newest!.id !== again) void this.judgeAnew();
       }
       return report.reading;
     });
@@ -156,7 +155,7 @@ export class BenchSession extends JudgedTakes {
 
   /** Reads a second frame in the newest take's part of the frame, and judges that take anew with it. */
   private besideNewest(role: SecondFrameRole, { region, response }: BenchReadOptions): ReadWork<Reading> {
-    const newest = this.takes.at(-1);
+    const { newest } = this;
     if (newest === undefined)
       throw new RangeError('a second frame goes with a blank one: read that one first');
     const { id, reading, report } = newest;
@@ -171,11 +170,23 @@ export class BenchSession extends JudgedTakes {
       refuseAnotherView(second.reading.frame, reading.frame);
       const withIt = () => withSecondFrame(held().secondFrames, heldSecondFrame(role, second));
       const judgedBy = () => this.judgedBy(stands(), before(), withIt());
-      return this.judgedLast(held().report, judgedBy, run, null, (report) => {
-        const takes = withSecondFrames(this.takes, id, withIt());
-        this.renew(takes.map((take) => (take.id === id ? judgedAnew(take, report) : take)));
+      return this.judgedLast(held().report ?? report, judgedBy, run, null, (judged) => {
+        this.judged(id, judged, (take) => ({ ...take, secondFrames: withIt() }));
         return second.reading;
       });
     };
+  }
+
+  /** Takes a new take over, judged as the settings are. */
+  private come(next: Omit<IncomingTake, 'id' | 'judgedBy'>): void {
+    const id = `take-${this.newest === undefined ? 1 : takeNumber(this.newest) + 1}`;
+    const judgedBy = this.judgementOf([...this.takes, { ...next, id }], id);
+    this.renew(withTake(this.takes, { ...next, id, judgedBy }));
+  }
+
+  /** Takes over a report of one of the takes, judged as the settings are, with what else has changed of it. */
+  private judged(id: string, report: FrameReport, change: (take: HeldTake) => HeldTake): void {
+    const by = this.judgementOf(this.takes, id);
+    this.renew(this.takes.map((take) => (take.id === id ? judgedAnew(change(take), report, by) : take)));
   }
 }

@@ -3,7 +3,7 @@ import type { Stroke } from '../engine/correct/matte/brush.ts';
 import type { CorrectionPreview, OpenedFrame } from '../engine/preview-correction.ts';
 import type { Profile } from '../engine/profile/profile.ts';
 import { asReadFailure } from '../sources/read-failure.ts';
-import type { HeldTake } from '../takes/take.ts';
+import type { FullTake } from '../takes/take.ts';
 import { type CorrectionWishes, FIRST_WISHES, profileWishes } from './correction-wishes.ts';
 import { LastOpened } from './last-opened.ts';
 import { sameData } from './same-data.ts';
@@ -43,7 +43,7 @@ export class CorrectionDesk {
   /** Why nothing can be tried. */
   failure: string | null = null;
 
-  protected take: HeldTake | null = null;
+  protected take: FullTake | null = null;
   private engine: DeskEngine | null = null;
   private profileBefore: Profile | null = null;
   private readonly opened = new LastOpened();
@@ -76,7 +76,7 @@ export class CorrectionDesk {
   }
 
   /** Corrects by another take, or by the same judged anew. */
-  correctBy(take: HeldTake): void {
+  correctBy(take: FullTake): void {
     if (take === this.take) return;
     const isReadAlike = sameData(take.report.readBy.response, this.take?.report.readBy.response ?? null);
     if (take.frames[0] !== this.take?.frames[0] || !isReadAlike) this.blank = undefined;
@@ -173,7 +173,7 @@ export class CorrectionDesk {
     return next === undefined ? false : this.lookAt(next, this.profile);
   }
 
-  private async makeProfile(take: HeldTake): Promise<true> {
+  private async makeProfile(take: FullTake): Promise<true> {
     const wished = profileWishes(this.wishes);
     try {
       const made = await this.running().profile(take.report, wished);
@@ -187,11 +187,9 @@ export class CorrectionDesk {
     return true;
   }
 
-  private async openBlank(take: HeldTake): Promise<true> {
-    const file = take.frames[0]!;
-    const blank = await this.running()
-      .openToCorrect(file, take.report.readBy)
-      .catch(() => null);
+  private async openBlank({ frames: [file], report }: FullTake): Promise<true> {
+    const opening = file && this.running().openToCorrect(file, report.readBy);
+    const blank = (await opening?.catch(() => null)) ?? null;
     if (file === this.take?.frames[0]) this.blank = blank;
     return true;
   }

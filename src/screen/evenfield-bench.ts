@@ -49,7 +49,7 @@ import { spokenVerdict } from './words/take-words.ts';
 export class EvenfieldBench extends BenchSettings {
   static override styles = [paper, type, benchStyles];
 
-  protected readonly session = new BenchSession(() => new EngineClient(), this.told);
+  protected readonly session = new BenchSession(() => new EngineClient(), this.told, this.keptShoots);
   private readonly kept = new KeptResponses();
   private readonly shoot = new FollowedShoot((file, as) =>
     this.session.readFollowed(file, as, this.byKept).finally(() => this.showNewest()),
@@ -61,7 +61,6 @@ export class EvenfieldBench extends BenchSettings {
   );
   protected readonly leaving = new LeaveGuard(this, () => this.session.hasSomethingToLose);
 
-  @state() private shownId: string | null = null;
   @state() private unit: LengthUnit = 'cm';
   /** What was typed and not understood, and what was kept instead. */
   @state() private slip: string | null = null;
@@ -102,8 +101,7 @@ export class EvenfieldBench extends BenchSettings {
   }
 
   override render() {
-    const { takes, progress, failure, setup, tolerance } = this.session;
-    const shown = takes.find(({ id }) => id === this.shownId) ?? takes.at(-1);
+    const { takes, shown, fetching, progress, failure, setup, tolerance } = this.session;
     return html`<div
       class=${this.drop.isOver ? 'page over' : 'page'}
       @evenfield-picked=${(event: CustomEvent<File[]>) => this.readPicked(event.detail)}
@@ -143,6 +141,7 @@ export class EvenfieldBench extends BenchSettings {
         .progress=${progress}
         .failure=${failure}
         .slip=${this.slip}
+        .fetching=${fetching}
         .says=${shown === undefined ? null : spokenVerdict(takes, shown, tolerance)}
         .hasTakes=${takes.length > 0}
       ></evenfield-status>
@@ -214,13 +213,13 @@ export class EvenfieldBench extends BenchSettings {
   }
 
   private showNewest(): void {
-    this.shownId = null;
+    void this.session.show(null);
     this.slip = null;
   }
 
   /** An older take is shown from its verdict on; the button that chose it may lie far below. */
   private async showTake(id: string): Promise<void> {
-    this.shownId = id;
+    await this.session.show(id);
     await this.updateComplete;
     this.renderRoot.querySelector('evenfield-report')?.scrollIntoView({ block: 'start' });
   }

@@ -4,7 +4,7 @@ import { EngineClient } from '../../workers/engine-client.ts';
 import type { Stroke } from '../engine/correct/matte/brush.ts';
 import { folderToWrite, framesAmong, offersFolders } from '../sources/choose-folder.ts';
 import { droppedFiles } from '../sources/dropped-files.ts';
-import type { HeldTake } from '../takes/take.ts';
+import type { FullTake } from '../takes/take.ts';
 import { CorrectionRun } from './correction-run.ts';
 import type { CorrectionWishes } from './correction-wishes.ts';
 import { correctStyles } from './evenfield-correct.styles.ts';
@@ -35,7 +35,7 @@ export class EvenfieldCorrect extends OwnTaskElement {
   @state() private others = 0;
   @state() private trouble: string | null = null;
 
-  @property({ attribute: false }) take!: HeldTake;
+  @property({ attribute: false }) take!: FullTake;
   @property() unit: LengthUnit = 'cm';
   /** Whether files are held over this part of the page. */
   @property({ type: Boolean, reflect: true }) over = false;

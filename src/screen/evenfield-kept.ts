@@ -74,7 +74,7 @@ export class EvenfieldKept extends LitElement {
       deleted === null
         ? nothing
         : html`<p role="status">
-            <span>Deleted: ${shootWords(deleted.shoot)}.</span>
+            <span>Deleted: ${shootWords(deleted)}.</span>
             <button @click=${() => this.kept.takeBack()}>Take it back</button>
           </p>`
     }`;

@@ -7,7 +7,7 @@ import { falloffPlot, type MapPlot, tintPlot } from '../plots/map-plot.ts';
 import { believedSet, planInput } from '../plots/plan-input.ts';
 import { planPage } from '../plots/plan-page.ts';
 import { setupAtTake } from '../takes/setup-after.ts';
-import type { HeldTake } from '../takes/take.ts';
+import type { FullTake, HeldTake } from '../takes/take.ts';
 import './evenfield-frame-picture.ts';
 import './evenfield-map-drawing.ts';
 import './evenfield-verdict.ts';
@@ -42,7 +42,7 @@ const PICTURE_WIDTH = 151;
 export class EvenfieldRecord extends OwnTaskElement {
   static override styles = [type, recordStyles];
 
-  @property({ attribute: false }) take!: HeldTake;
+  @property({ attribute: false }) take!: FullTake;
   @property({ attribute: false }) takes: readonly HeldTake[] = [];
   @property({ attribute: false }) tolerance!: Tolerance;
   @property() unit: LengthUnit = 'cm';

@@ -8,7 +8,7 @@ import { toldBefore } from '../takes/foretold.ts';
 import type { MoveAnswers } from '../takes/move-answers.ts';
 import { settlingFrame } from '../takes/settling-frame.ts';
 import { setupAtTake } from '../takes/setup-after.ts';
-import type { HeldTake } from '../takes/take.ts';
+import type { FullTake, HeldTake } from '../takes/take.ts';
 import { cellsCsv } from './cells-csv.ts';
 import './evenfield-cast.ts';
 import './evenfield-compare.ts';
@@ -39,7 +39,7 @@ export class EvenfieldReport extends LitElement {
 
   @state() private place: FramePoint | null = null;
 
-  @property({ attribute: false }) take!: HeldTake;
+  @property({ attribute: false }) take!: FullTake;
   @property({ attribute: false }) takes: readonly HeldTake[] = [];
   /** What became of the newest take's moves so far. */
   @property({ attribute: false }) answers: MoveAnswers = [];

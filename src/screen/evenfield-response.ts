@@ -3,7 +3,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { EngineClient } from '../../workers/engine-client.ts';
 import type { CameraResponse } from '../engine/response/camera-response.ts';
 import { responsePlot } from '../plots/response-plot.ts';
-import type { HeldTake } from '../takes/take.ts';
+import type { FullTake } from '../takes/take.ts';
 import './evenfield-frame-picker.ts';
 import './evenfield-response-plot.ts';
 import { OwnTaskElement } from './own-task-element.ts';
@@ -98,7 +98,7 @@ export class EvenfieldResponse extends OwnTaskElement {
 
   @state() private steps = '';
 
-  @property({ attribute: false }) take!: HeldTake;
+  @property({ attribute: false }) take!: FullTake;
   /** Only the newest take can be read again. */
   @property({ type: Boolean }) isNewest = false;
 

@@ -1,9 +1,10 @@
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { ReadFailure } from '../sources/read-failure.ts';
+import type { HeldTake } from '../takes/take.ts';
 import type { BenchSession } from './bench-session.ts';
 import { type } from './paper.ts';
-import { progressWords, wholeFraction } from './words/progress-words.ts';
+import { fetchingWords, progressWords, wholeFraction } from './words/progress-words.ts';
 
 /**
  * A reading under way, with its cancel button; what went wrong or was mistyped; and the verdict in short as it
@@ -56,6 +57,8 @@ export class EvenfieldStatus extends LitElement {
 
   @property({ attribute: false }) progress: BenchSession['progress'] = null;
   @property({ attribute: false }) failure: ReadFailure | null = null;
+  /** The take that is being fetched to be shown. */
+  @property({ attribute: false }) fetching: HeldTake | null = null;
   /** What was typed and not understood, and what was kept instead. */
   @property({ attribute: false }) slip: string | null = null;
   /** The verdict in short, for those who hear the page. */
@@ -65,7 +68,7 @@ export class EvenfieldStatus extends LitElement {
   override render() {
     return html`<div aria-live="polite">${this.readingUnderWay()}</div>
       <p class="unseen" role="status">${this.progress === null ? this.says : nothing}</p>
-      <p class="slip" role="status">${this.slip ?? nothing}</p>
+      <p class="slip" role="status">${this.slip ?? (this.fetching && fetchingWords(this.fetching)) ?? nothing}</p>
       <div role="alert" aria-live="assertive">${this.whatWentWrong()}</div>`;
   }
 

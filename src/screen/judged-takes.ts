@@ -1,8 +1,6 @@
 import { type Aim, EVEN } from '../engine/aim.ts';
 import type { SecondFrameRole } from '../engine/lamps/second-frame.ts';
 import type { TakenBefore } from '../engine/moves/taken-before.ts';
-import type { ProfileOptions } from '../engine/profile/make-profile.ts';
-import type { Profile } from '../engine/profile/profile.ts';
 import type { FrameReport, JudgeOptions } from '../engine/read-frame.ts';
 import type { Reading } from '../engine/reading.ts';
 import { type Setup, UNKNOWN_SETUP } from '../engine/setup.ts';
@@ -10,16 +8,19 @@ import type { Tolerance } from '../engine/tolerance.ts';
 import { DEFAULT_TOLERANCE } from '../engine/tolerances.ts';
 import { carriedAnswers, type MoveAnswer, type MoveAnswers } from '../takes/move-answers.ts';
 import { type HeldSecondFrame, withoutSecondFrame } from '../takes/second-frames.ts';
-import { setupAtTake } from '../takes/setup-after.ts';
+import { type StandingTake, setupAtTake } from '../takes/setup-after.ts';
 import {
+  type FullTake,
   type HeldTake,
+  isInFull,
+  type JudgedUnder,
   judgedAnew,
   takesOfSetup,
   withNote,
   withSecondFrames,
   withSetup,
 } from '../takes/take.ts';
-import { takenBefore } from '../takes/taken-before.ts';
+import { fittedTakes, takenBefore } from '../takes/taken-before.ts';
 import type { BenchEngine } from './bench-engine.ts';
 import type { SessionListener } from './bench-wishes.ts';
 import { ReadQueue, type ReadRun } from './read-queue.ts';
@@ -49,9 +50,14 @@ export class JudgedTakes {
 
   constructor(
     private readonly startEngine: () => BenchEngine,
-    private readonly listener: SessionListener,
+    protected readonly listener: SessionListener,
   ) {
     this.reads = new ReadQueue(listener);
+  }
+
+  /** The newest take, which is always held in full. */
+  get newest(): FullTake | undefined {
+    return this.takes.at(-1) as FullTake | undefined;
   }
 
   /** Answers one of the newest take's moves; `null` takes an answer back. */
@@ -83,6 +89,8 @@ export class JudgedTakes {
     this.setup = takes.at(-1)?.setup ?? this.setup;
     this.answers = [];
     this.renew(takes);
+    const { id, judgedBy } = this.newest!;
+    if (!sameData(judgedBy, this.judgementOf(takes, id))) void this.judgeAnew(); // the page was left before it was
   }
 
   note(id: string, note: string): void {
@@ -97,19 +105,9 @@ export class JudgedTakes {
     await this.judgeAnew();
   }
 
-  /** @throws {@link ReadFailure}, or RangeError where the reading is none of the takes'. */
-  async profile(reading: Reading, options: ProfileOptions = {}): Promise<Profile> {
-    const take = this.takes.find((each) => each.reading === reading || sameData(each.reading, reading));
-    if (take === undefined) throw new RangeError('a profile is made from the reading of one of the takes');
-    try {
-      return await this.runningEngine().profile(take.report, options);
-    } catch (error) {
-      throw this.reads.failed(error, reading.frame.name);
-    }
-  }
-
   /**
-   * Judges every take by new settings, without its pixels. A set-up is that of the take named, and of those taken of
+   * Judges takes by new settings, without their pixels: at once those whose report is in memory, the others when they
+   * are shown. A set-up is that of the take named, and of those taken of
    * the same; of the newest where none is named. Equal settings change nothing.
    */
   async judgeBy(settings: JudgedBy, takeId: string | undefined = this.takes.at(-1)?.id): Promise<void> {
@@ -119,7 +117,7 @@ export class JudgedTakes {
     const { setup = before, tolerance = this.tolerance, aim = this.aim } = settings;
     if (sameData([setup, tolerance, aim], [before, this.tolerance, this.aim])) return;
     if (isNewest) this.setup = setup;
-    if (takeId !== undefined) this.takes = withSetup(this.takes, takeId, setup);
+    if (takeId !== undefined && !sameData(setup, before)) this.takes = withSetup(this.takes, takeId, setup);
     this.tolerance = tolerance;
     this.aim = aim;
     await this.judgeAnew();
@@ -131,29 +129,39 @@ export class JudgedTakes {
     this.listener.changed();
     try {
       const before = this.takes;
-      const reports: FrameReport[] = [];
-      // each goes by what was judged of those before it, not by what they were once
       const judged: HeldTake[] = [...before];
+      // each goes by what was judged of those before it, not by what they were once
       for (const [i, take] of before.entries()) {
         if (judgement !== this.judgement) return; // overtaken: the newer one judges all of them
-        reports.push(
-          await this.runningEngine().rejudge(
-            take.report,
-            this.judgedBy(setupAtTake(judged, take.id), takenBefore(judged, take.id), take.secondFrames),
-          ),
-        );
-        judged[i] = judgedAnew(take, reports[i]!);
+        if (isInFull(take)) judged[i] = await this.rejudged(take, judged);
       }
       if (judgement !== this.judgement || before.length === 0) return;
+      const [was, is] = [before, judged].map((takes) => new Map(takes.map((take) => [take.id, take])));
       // meanwhile a take may have been noted on, added, or read again: what was read is judged by these settings already
       this.renew(
-        this.takes.map((take, i) =>
-          take.report === before[i]?.report ? judgedAnew(take, reports[i]!) : take,
-        ),
+        this.takes.map((take) => {
+          const anew = is!.get(take.id);
+          const isTheSame = anew && isInFull(anew) && take.report === was!.get(take.id)?.report;
+          return isTheSame ? judgedAnew(take, anew.report, anew.judgedBy) : take;
+        }),
       );
     } catch (error) {
       this.reads.failed(error, null);
     }
+  }
+
+  /** A take judged by the present settings, as one of these. */
+  protected async rejudged(take: FullTake, among: readonly HeldTake[]): Promise<FullTake> {
+    const { id, secondFrames } = take;
+    const by = this.judgementOf(among, id);
+    const options = this.judgedBy(setupAtTake(among, id), takenBefore(among, id), secondFrames);
+    return judgedAnew(take, await this.runningEngine().rejudge(take.report, options), by);
+  }
+
+  /** What one of these takes is judged by. */
+  protected judgementOf(among: readonly StandingTake[], id: string): JudgedUnder {
+    const { secondFrames: _s, earlierTakes: _e, ...by } = this.judgedBy(setupAtTake(among, id), []);
+    return { ...by, after: fittedTakes(among, id) };
   }
 
   dispose(): void {

@@ -1,5 +1,7 @@
 import { type Aim, EVEN } from '../engine/aim.ts';
+import type { FrameReport } from '../engine/read-frame.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
+import { reportOfParts } from '../takes/shelved-take.ts';
 import { type KeepingTrouble, ShootKeeper } from '../takes/shoot-keeper.ts';
 import type { HeldTake } from '../takes/take.ts';
 import { type ShelvedShoot, TAKE_SCHEMA, type TakeShelf } from '../takes/take-shelf.ts';
@@ -15,6 +17,7 @@ export interface KeptWishes {
 
 /** A kept shoot as it was left. */
 export interface OpenedShoot {
+  /** The newest one in full. */
   readonly takes: readonly HeldTake[];
   /** What the takes were last judged by. */
   readonly tolerance: Tolerance;
@@ -25,13 +28,14 @@ export interface OpenedShoot {
  * The shoots that are kept on this machine: listed, gone on with, deleted and taken back; and the present one, kept as it
  * grows.
  * @event change - whenever anything of it did
+ * @event kept - whenever takes of the page were put on the shelf
  */
 export class KeptShoots extends EventTarget {
   /** Kept by this and earlier pages, last one first; the present one left out. */
   shoots: readonly ShelvedShoot[] = [];
   trouble: KeepingTrouble | null = null;
   /** What was deleted last, and can be taken back while the page is open. */
-  deleted: { readonly shoot: ShelvedShoot; readonly takes: readonly HeldTake[] } | null = null;
+  deleted: ShelvedShoot | null = null;
   /** Why a shoot could not be opened; `null` where none was refused. */
   refused: 'in-use' | 'other-schema' | 'not-opened' | null = null;
 
@@ -55,19 +59,40 @@ export class KeptShoots extends EventTarget {
         this.trouble = trouble;
         this.changed();
       },
+      kept: () => this.dispatchEvent(new Event('kept')),
     });
   }
 
   /** Looks what is kept; nothing where there is no database. */
   async list(): Promise<void> {
     const all = await this.wishes.shelf.shoots().catch(() => []);
-    this.shoots = all.filter(({ id, takes }) => id !== this.keeper.shootId && takes > 0);
+    this.shoots = all.filter(
+      ({ id, takes, isDeleted }) => id !== this.keeper.shootId && takes > 0 && !isDeleted,
+    );
     this.changed();
+    const forGood = all.filter(({ id, isDeleted }) => isDeleted && id !== this.deleted?.id);
+    // the page that deleted it may still take it back, as long as it is open
+    for (const { id } of forGood) if (await this.claim(id)) await this.wishes.shelf.remove(id);
   }
 
   /** Keeps the page's takes as they now are. */
   keep(takes: readonly HeldTake[], tolerance: Tolerance, aim: Aim = EVEN): void {
     if (takes.length > 0) this.keeper.keep(takes, tolerance, aim);
+  }
+
+  /** Resolves once all that was to be kept is, or could not be. */
+  settled(): Promise<void> {
+    return this.keeper.settled();
+  }
+
+  /** The takes without the reports that lie on the shelf, but for those of the takes named. */
+  lighter(takes: readonly HeldTake[], needed: ReadonlySet<string>): readonly HeldTake[] {
+    return this.keeper.lighter(takes, needed);
+  }
+
+  /** A take's report, from the shelf. Rejects where it is not there. */
+  reportOf(take: HeldTake): Promise<FrameReport> {
+    return this.keeper.reportOf(take);
   }
 
   /** The takes of a kept shoot, to go on with; `null` where it can't be opened, and why is told. */
@@ -87,18 +112,16 @@ export class KeptShoots extends EventTarget {
   /** Deletes a kept shoot that no page has open; it can be taken back until another is deleted. */
   async delete(shoot: ShelvedShoot): Promise<void> {
     this.refused = (await this.claim(shoot.id)) ? null : 'in-use';
-    const takes = this.refused === null ? await this.takesOf(shoot) : null;
-    if (takes !== null) {
-      await this.wishes.shelf.remove(shoot.id);
-      this.deleted = { shoot, takes };
+    if (this.refused === null) {
+      await this.wishes.shelf.put({ ...shoot, isDeleted: true }, {});
+      this.deleted = shoot;
     }
     await this.list();
   }
 
   async takeBack(): Promise<void> {
     if (this.deleted === null) return;
-    const { shoot, takes } = this.deleted;
-    await this.wishes.shelf.put(shoot, new Map(takes.entries()));
+    await this.wishes.shelf.put(this.deleted, {});
     this.deleted = null;
     await this.list();
   }
@@ -111,9 +134,15 @@ export class KeptShoots extends EventTarget {
   }
 
   /** `null` where they can't be opened, which is told. */
-  private async takesOf({ id }: ShelvedShoot): Promise<HeldTake[] | null> {
+  private async takesOf(shoot: ShelvedShoot): Promise<HeldTake[] | null> {
+    const { shelf } = this.wishes;
     try {
-      return await this.wishes.shelf.takesOf(id);
+      const takes = await shelf.takesOf(shoot);
+      const newest = takes.pop()!;
+      return [
+        ...takes,
+        { ...newest, report: reportOfParts(newest, await shelf.evidenceOf(shoot.id, newest.id)) },
+      ];
     } catch {
       this.refused = 'not-opened';
       return null;

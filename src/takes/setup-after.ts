@@ -2,7 +2,8 @@ import type { Move } from '../engine/moves/move.ts';
 import type { Setup } from '../engine/setup.ts';
 import type { HeldTake } from './take.ts';
 
-type StandingTake = Pick<HeldTake, 'id' | 'done' | 'setup' | 'measuredMm'>;
+/** As much of a take as tells how its set stands. */
+export type StandingTake = Pick<HeldTake, 'id' | 'done' | 'setup' | 'measuredMm'>;
 
 /**
  * The set-up as it stands at a take: as entered for the first of its set-up, with the distances that followed from
@@ -12,14 +13,25 @@ export function setupAtTake(takes: readonly StandingTake[], id: string): Setup {
   const last = takes.findIndex((take) => take.id === id);
   let first = last;
   while (first > 0 && takes[first]!.done !== null) first--;
-  return takes.slice(first + 1, last + 1).reduce((stands, { done, measuredMm }) => {
-    const after = setupAfter(stands, done ?? []);
-    const distances = Array.from(
-      { length: Math.max(after.lampDistanceMm.length, measuredMm.length) },
-      (_, lamp) => measuredMm[lamp] ?? after.lampDistanceMm[lamp] ?? null,
+  return setupsAtTakes(takes.slice(first, last + 1)).at(-1)!;
+}
+
+/** The same for each of the takes of one set-up, the first of which began it. */
+export function setupsAtTakes(ofSetup: readonly StandingTake[]): Setup[] {
+  const stands: Setup[] = [];
+  for (const { setup, done, measuredMm } of ofSetup)
+    stands.push(
+      stands.length === 0 ? setup : setupMeasured(setupAfter(stands.at(-1)!, done ?? []), measuredMm),
     );
-    return { ...after, lampDistanceMm: distances };
-  }, takes[first]!.setup);
+  return stands;
+}
+
+function setupMeasured(after: Setup, measuredMm: readonly (number | null)[]): Setup {
+  const distances = Array.from(
+    { length: Math.max(after.lampDistanceMm.length, measuredMm.length) },
+    (_, lamp) => measuredMm[lamp] ?? after.lampDistanceMm[lamp] ?? null,
+  );
+  return { ...after, lampDistanceMm: distances };
 }
 
 /** The set-up as it stands for a take that follows the others after moves; as entered where a new set-up begins with it. */

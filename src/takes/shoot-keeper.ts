@@ -1,7 +1,9 @@
 import type { Aim } from '../engine/aim.ts';
+import type { FrameReport } from '../engine/read-frame.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
-import type { HeldTake } from './take.ts';
-import { type ShelvedShoot, TAKE_SCHEMA, type TakeShelf } from './take-shelf.ts';
+import { partsOf, reportOfParts, type ShelvedParts } from './shelved-take.ts';
+import { type HeldTake, isInFull, withoutReport } from './take.ts';
+import { type ShelfChange, type ShelvedShoot, TAKE_SCHEMA, type TakeShelf } from './take-shelf.ts';
 
 /** What keeps takes from being kept: no room, or no database to be had. */
 export type KeepingTrouble = 'full' | 'none';
@@ -15,6 +17,16 @@ export interface KeeperWishes {
   readonly pause: () => Promise<void>;
   /** Told when keeping fails, and with `null` when it goes on. */
   readonly trouble: (trouble: KeepingTrouble | null) => void;
+  /** Told whenever takes have been kept, so that their reports can be let go. */
+  readonly kept?: () => void;
+}
+
+/** The page's takes as they are to be kept. */
+interface Wanted {
+  readonly takes: readonly HeldTake[];
+  readonly tolerance: Tolerance;
+  /** `null`: even. */
+  readonly aim: Aim | null;
 }
 
 /**
@@ -23,11 +35,15 @@ export interface KeeperWishes {
  */
 export class ShootKeeper {
   private shoot: Pick<ShelvedShoot, 'id' | 'beganAt'> | null = null;
-  private kept: readonly HeldTake[] = [];
-  private wanted: readonly HeldTake[] = [];
-  private tolerance: Tolerance | null = null;
-  private aim: Aim | null = null;
+  private wanted: Wanted | null = null;
+  /** The takes as they were last written, by id: none of them holds more than the page itself does. */
+  private kept = new Map<string, HeldTake>();
+  private keptWish: Wanted | null = null;
+  private keptFiles: HeldTake['frames'] = [];
+  /** Reports that lie on the shelf. */
+  private readonly safe = new WeakSet<FrameReport>();
   private writing: Promise<void> | null = null;
+  private isPutting = false;
   private troubled: KeepingTrouble | null = null;
 
   constructor(private readonly wishes: KeeperWishes) {}
@@ -38,21 +54,49 @@ export class ShootKeeper {
   }
 
   /** Sees to it that these takes are kept, as judged by that; the same ones again cost nothing. */
-  keep(takes: readonly HeldTake[], tolerance: Tolerance, aim: Aim | null = null): void {
-    if (takes === this.wanted) return;
-    this.wanted = takes;
-    this.tolerance = tolerance;
-    this.aim = aim;
+  keep(takes: readonly HeldTake[], tolerance: Tolerance, wished: Aim | null = null): void {
+    const before = this.wanted;
+    const aim = wished?.kind === 'even' ? null : wished;
+    if (takes === before?.takes && tolerance === before.tolerance && aim === before.aim) return;
+    this.wanted = { takes, tolerance, aim };
     this.writing ??= this.write().finally(() => {
       this.writing = null;
     });
   }
 
   /** Goes on with a shoot whose takes were taken from the shelf. */
-  goOn(shoot: ShelvedShoot, takes: readonly HeldTake[]): void {
-    this.shoot = shoot;
-    this.kept = takes;
-    this.wanted = takes;
+  goOn({ id, beganAt, tolerance, aim }: ShelvedShoot, takes: readonly HeldTake[]): void {
+    this.shoot = { id, beganAt };
+    this.wanted = { takes, tolerance, aim: aim ?? null };
+    this.keptWish = this.wanted;
+    this.noteKept(takes);
+  }
+
+  /** The takes with the reports that lie on the shelf let go, but for those of the takes named. */
+  lighter(takes: readonly HeldTake[], needed: ReadonlySet<string>): readonly HeldTake[] {
+    const isLetGo = (take: HeldTake) =>
+      !needed.has(take.id) && isInFull(take) && this.safe.has(take.report) && this.kept.get(take.id) === take;
+    if (this.isPutting || !takes.some(isLetGo)) return takes;
+    const lighter = takes.map((take) => {
+      if (!isInFull(take) || !isLetGo(take)) return take;
+      const light = withoutReport(take);
+      this.kept.set(take.id, light); // nothing of it has to be written for that
+      return light;
+    });
+    if (takes === this.wanted?.takes) {
+      const wish = { ...this.wanted, takes: lighter };
+      if (this.keptWish === this.wanted) this.keptWish = wish;
+      this.wanted = wish;
+    }
+    return lighter;
+  }
+
+  /** A take's report, from the shelf. Rejects where it is not there. */
+  async reportOf(take: HeldTake): Promise<FrameReport> {
+    if (this.shoot === null) throw new Error('nothing was kept');
+    const report = reportOfParts(take, await this.wishes.shelf.evidenceOf(this.shoot.id, take.id));
+    this.safe.add(report);
+    return report;
   }
 
   /** Resolves once all that was to be kept is, or could not be. */
@@ -61,31 +105,47 @@ export class ShootKeeper {
   }
 
   private async write(): Promise<void> {
-    while (this.wanted !== this.kept) {
+    while (this.wanted !== null && this.wanted !== this.keptWish) {
       // a new take is not to be lost to a crash; one that is judged by another limit can wait, and the page be drawn first
-      if (this.wanted.length <= this.kept.length) await this.wishes.pause();
+      if (this.wanted.takes.every(({ id }) => this.kept.has(id))) await this.wishes.pause();
       const { wanted } = this;
+      const { takes, tolerance, aim } = wanted;
       this.shoot ??= { id: this.wishes.newId(), beganAt: this.wishes.now() };
-      const changed = new Map([...wanted.entries()].filter(([place, take]) => take !== this.kept[place]));
+      const order = takes.map(({ id }) => id);
       const shoot: ShelvedShoot = {
         ...this.shoot,
-        ...{
-          schema: TAKE_SCHEMA,
-          lastAt: this.wishes.now(),
-          takes: wanted.length,
-          tolerance: this.tolerance!,
-          ...(this.aim && this.aim.kind !== 'even' && { aim: this.aim }),
-        },
+        ...{ schema: TAKE_SCHEMA, lastAt: this.wishes.now(), takes: takes.length, order, tolerance },
+        ...(aim && { aim }),
       };
+      this.isPutting = true;
       try {
-        await this.wishes.shelf.put(shoot, changed);
-        this.kept = wanted;
-        this.tell(null);
+        await this.wishes.shelf.put(shoot, this.changeTo(takes));
       } catch (error) {
         this.tell((error as { name?: unknown } | null)?.name === 'QuotaExceededError' ? 'full' : 'none');
         return; // the next change tries again, with all that is not kept
+      } finally {
+        this.isPutting = false;
       }
+      this.noteKept(takes);
+      this.keptWish = wanted;
+      this.tell(null);
+      this.wishes.kept?.();
     }
+  }
+
+  private noteKept(takes: readonly HeldTake[]): void {
+    for (const take of takes) if (isInFull(take)) this.safe.add(take.report);
+    this.kept = new Map(takes.map((take) => [take.id, take]));
+    this.keptFiles = takes.at(-1)?.frames ?? [];
+  }
+
+  private changeTo(takes: readonly HeldTake[]): ShelfChange {
+    const changed = new Map<string, ShelvedParts>();
+    for (const take of takes)
+      if (take !== this.kept.get(take.id))
+        changed.set(take.id, partsOf(take, isInFull(take) && !this.safe.has(take.report)));
+    const files = takes.at(-1)?.frames ?? [];
+    return files === this.keptFiles ? { takes: changed } : { takes: changed, files };
   }
 
   private tell(trouble: KeepingTrouble | null): void {

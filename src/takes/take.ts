@@ -1,8 +1,9 @@
 import type { Move } from '../engine/moves/move.ts';
-import type { FrameReport } from '../engine/read-frame.ts';
+import type { FrameReport, JudgeOptions } from '../engine/read-frame.ts';
 import type { FrameRectangle, Reading } from '../engine/reading.ts';
 import type { Setup } from '../engine/setup.ts';
 import type { Foretold } from './foretold.ts';
+import { figuresOf, mapsOf, readingOf } from './reading-maps.ts';
 import type { HeldSecondFrame } from './second-frames.ts';
 
 /** One reading in the order of a set's making. */
@@ -14,9 +15,18 @@ export interface Take {
   readonly note: string;
 }
 
-/** A take with what it was read from, so that it can be judged anew without its pixels. */
+/**
+ * A take as the page holds it. What is large of it, its report, is in memory only while it is needed: of the newest
+ * takes and of the one that is shown. That of others lies on the shelf.
+ */
 export interface HeldTake extends Take {
-  readonly report: FrameReport;
+  /** What it can be judged anew from without its pixels; `null` where that lies on the shelf alone. */
+  readonly report: FrameReport | null;
+  /** What its report goes by. Where something else holds now, it is judged anew before it is shown. */
+  readonly judgedBy: JudgedUnder;
+  /** When it was shot, in milliseconds since 1970: as its file says, or when it was read. */
+  readonly shotAt: number;
+  readonly summary: TakeSummary;
   /** What the take before told of this one when it was shot; `null` where this take begins a new set-up. */
   readonly foretold: Foretold | null;
   /** As entered for the first take of its set-up. */
@@ -26,17 +36,52 @@ export interface HeldTake extends Take {
   readonly region: FrameRectangle | undefined;
   /** What was shot beside it to tell apart what one frame can't; at most one of each kind. */
   readonly secondFrames: readonly HeldSecondFrame[];
-  /** The files themselves, by reference, so that another part of the frame can be read. */
+  /** The files themselves, by reference, so that another part of the frame can be read; none where they are gone. */
   readonly frames: readonly { readonly name: string; readonly blob: Blob }[];
 }
 
-/** The takes with one more at the end; its id is the next number. */
-export function withTake(
-  takes: readonly HeldTake[],
-  next: Omit<HeldTake, 'id' | 'reading' | 'note'>,
-): HeldTake[] {
-  const id = `take-${takes.length + 1}`;
-  return [...takes, { ...next, id, reading: next.report.reading, note: '' }];
+/** A take with all of it in memory. */
+export type FullTake = HeldTake & { readonly report: FrameReport };
+
+/** What is small of a report, and asked for of takes whose report is not in memory. */
+export interface TakeSummary extends Pick<FrameReport, 'level' | 'readBy' | 'samples'> {
+  /** The sets that explained it, where later takes of its set-up begin to look for theirs. */
+  readonly found: NonNullable<FrameReport['set']>['found'];
+}
+
+/** What a take was judged by. */
+export interface JudgedUnder extends Omit<JudgeOptions, 'secondFrames' | 'earlierTakes'> {
+  /** The ids of the takes that it was fitted together with. */
+  readonly after: readonly string[];
+}
+
+/** What is known of a take as it comes in. */
+export type IncomingTake = Omit<FullTake, 'reading' | 'note' | 'summary'>;
+
+/** The takes with one more at the end. */
+export function withTake(takes: readonly HeldTake[], next: IncomingTake): HeldTake[] {
+  const { report } = next;
+  return [...takes, { ...next, reading: report.reading, summary: summaryOf(report), note: '' }];
+}
+
+/** The number that a take has kept since it was read, whichever others were deleted. */
+export const takeNumber = ({ id }: Pick<Take, 'id'>): number => Number(id.slice(id.lastIndexOf('-') + 1));
+
+export const isInFull = (take: HeldTake): take is FullTake => take.report !== null;
+
+/** A take with its report judged anew, or fetched. */
+export function judgedAnew(take: HeldTake, report: FrameReport, judgedBy: JudgedUnder): FullTake {
+  return { ...take, report, judgedBy, reading: report.reading, summary: summaryOf(report) };
+}
+
+/**
+ * A take whose report lies on the shelf: what is left takes a sixth of the room, most of it the maps of its reading.
+ * Files that were picked cost nothing; what was fetched from an address is let go.
+ */
+export function withoutReport(take: FullTake): HeldTake {
+  const frames = take.frames.filter(({ blob }) => blob instanceof File);
+  const reading = readingOf(figuresOf(take.reading), mapsOf(take.reading));
+  return { ...take, report: null, reading, frames };
 }
 
 /** The ids of the takes of one set-up: from the one that began it to the last before another begins. */
@@ -70,11 +115,6 @@ export function withSecondFrames(
   return takes.map((take) => (take.id === id ? { ...take, secondFrames } : take));
 }
 
-/** A take with its report judged anew. */
-export function judgedAnew(take: HeldTake, report: FrameReport): HeldTake {
-  return { ...take, report, reading: report.reading };
-}
-
 /** A take as the world outside sees it. */
 export function publicTake({ id, reading, done, note }: HeldTake): Take {
   return { id, reading, done, note };
@@ -84,3 +124,8 @@ export function publicTake({ id, reading, done, note }: HeldTake): Take {
 export function withNote(takes: readonly HeldTake[], id: string, note: string): HeldTake[] {
   return takes.map((take) => (take.id === id ? { ...take, note } : take));
 }
+
+const summaryOf = ({ level, readBy, samples, set }: FrameReport): TakeSummary => ({
+  ...{ level, readBy, samples },
+  found: set?.found ?? [],
+});

@@ -1,7 +1,10 @@
 import type { Move } from '../engine/moves/move.ts';
 import type { TakenBefore } from '../engine/moves/taken-before.ts';
-import { setupAtTake } from './setup-after.ts';
+import { setupsAtTakes } from './setup-after.ts';
 import type { HeldTake } from './take.ts';
+
+/** As many takes as the engine fits together with a later one; of older ones only what was moved counts. */
+export const FITTED_TAKES = 5;
 
 /** The takes of its set-up before one, oldest first, for the engine to fit them together. */
 export function takenBefore(takes: readonly HeldTake[], id: string): TakenBefore[] {
@@ -14,18 +17,30 @@ export function takenBeforeNext(takes: readonly HeldTake[], done: readonly Move[
   return chain(takes, done, takes.at(-1)?.reading.moves);
 }
 
+/** The ids of the takes that one is fitted together with, oldest first. */
+export function fittedTakes(takes: readonly Pick<HeldTake, 'id' | 'done'>[], id: string): string[] {
+  const at = takes.findIndex((take) => take.id === id);
+  let first = at;
+  while (first > 0 && at - first < FITTED_TAKES && takes[first]!.done !== null) first--;
+  return takes.slice(Math.max(0, first), Math.max(0, at)).map((take) => take.id);
+}
+
 function chain(
   before: readonly HeldTake[],
   done: readonly Move[] | null,
   told: readonly Move[] = [],
 ): TakenBefore[] {
-  const taken: TakenBefore[] = [];
-  let [after, advised] = [done, told];
-  for (let i = before.length - 1; i >= 0 && after !== null; i--) {
-    const { id, report } = before[i]!;
-    const setup = setupAtTake(before, id);
-    taken.unshift({ samples: report.samples, setup, found: report.set?.found ?? [], done: after, advised });
-    [after, advised] = [before[i]!.done, before[i]!.foretold?.moves ?? []];
-  }
-  return taken;
+  if (done === null) return [];
+  let first = before.length - 1;
+  while (first > 0 && before[first]!.done !== null) first--;
+  const ofSetup = before.slice(Math.max(0, first));
+  const stands = setupsAtTakes(ofSetup);
+  return ofSetup.flatMap(({ summary: { samples, found } }, i): TakenBefore[] => {
+    const next = ofSetup[i + 1];
+    const after = next === undefined ? done : next.done!;
+    const advised = next === undefined ? told : (next.foretold?.moves ?? []);
+    const moved = { setup: stands[i]!, done: after, advised };
+    if (i >= ofSetup.length - FITTED_TAKES) return [{ samples, found, ...moved }];
+    return after.length === 0 ? [] : [{ samples: null, found: [], ...moved }];
+  });
 }

@@ -4,7 +4,7 @@ import type { EvenfieldBench } from '../../src/screen/evenfield-bench.ts';
 import { violations } from './axe-violations.ts';
 import { fileChoosers } from './file-choosers.ts';
 import { tabTo } from './keyboard-way.ts';
-import { chooseSample, dropFiles, expect, openBench, test } from './open-bench.ts';
+import { A_READING, chooseSample, dropFiles, expect, openBench, test } from './open-bench.ts';
 
 const BYTES = readFileSync(new URL('../../samples/nearly-perfect.png', import.meta.url));
 const NEXT = { name: 'second.png', mimeType: 'image/png', buffer: BYTES };
@@ -153,7 +153,7 @@ for (const [look, media] of [
     expect(await violations(page)).toEqual([]);
     const spill = readFileSync(new URL('../../samples/room-spill.png', import.meta.url));
     await dropFiles(page, [{ name: 'spill.png', type: 'image/png', bytes: spill }]);
-    await expect(page.getByRole('button', { name: /^Take 2/ })).toBeVisible();
+    await expect(page.getByRole('button', { name: /^Take 2/ })).toBeVisible(A_READING);
     await page.getByRole('radio', { name: 'From the side' }).check();
     expect(await violations(page)).toEqual([]);
   });

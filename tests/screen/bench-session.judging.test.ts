@@ -28,7 +28,7 @@ test('another tolerance judges every take anew without reading it again', async 
     `rejudge a.png by ${TOLERANCES.at(-1)!.name}`,
     `rejudge b.png by ${TOLERANCES.at(-1)!.name}`,
   ]);
-  expect(bench.takes.map(({ reading, report }) => reading === report.reading)).toEqual([true, true]);
+  expect(bench.takes.map(({ reading, report }) => reading === report!.reading)).toEqual([true, true]);
 });
 
 test('another aim judges every take anew, an equal one none; a shoot gone on with brings its own', async () => {
@@ -66,7 +66,7 @@ test('settings changed while a frame is read, and again while it is judged, hold
     `rejudge a.png by ${first!.name}`,
     `rejudge a.png by ${third!.name}`,
   ]);
-  expect(judgedBy(bench.takes[0]!.report)).toBe(third!.name);
+  expect(judgedBy(bench.takes[0]!.report!)).toBe(third!.name);
 });
 
 test('settings changed before the engine has the frame do not make it judge twice', async () => {
@@ -75,7 +75,7 @@ test('settings changed before the engine has the frame do not make it judge twic
   await bench.judgeBy({ tolerance: TOLERANCES.at(-1)! });
   await reading;
   expect(watch.calls).toEqual(['read a.png']);
-  expect(judgedBy(bench.takes[0]!.report)).toBe(TOLERANCES.at(-1)!.name);
+  expect(judgedBy(bench.takes[0]!.report!)).toBe(TOLERANCES.at(-1)!.name);
 });
 
 test('a reading that is stopped while it is judged anew leaves no take', async () => {
@@ -106,7 +106,7 @@ test('a take that is read again while all are judged anew keeps what was read la
   await judging;
   expect(bench.takes[1]!.reading).toBe(again);
   expect(bench.takes[1]!.region).toEqual(region);
-  expect(bench.takes.map(({ report }) => judgedBy(report))).toEqual([
+  expect(bench.takes.map(({ report }) => judgedBy(report!))).toEqual([
     TOLERANCES.at(-1)!.name,
     TOLERANCES.at(-1)!.name,
   ]);

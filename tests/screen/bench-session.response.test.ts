@@ -32,7 +32,7 @@ function watched() {
 }
 
 const usedBy = (of: CameraResponse | null, { session }: ReturnType<typeof watched>) =>
-  expect(session.takes.at(-1)!.report.readBy.response).toBe(of);
+  expect(session.newest!.report.readBy.response).toBe(of);
 
 test('read(frame, { response }) reads by it, and so are the next take and the same one in another part', async () => {
   const its = watched();

@@ -102,7 +102,7 @@ describe('a second frame', () => {
     expect(asked.slice(1)).toEqual(['read dark.png', 'judge blank.png with [lamp-off 8] by 0.3']);
     expect(bench.takes).toHaveLength(1);
     expect(bench.takes[0]).toMatchObject({ id: before.id, done: null, region: undefined });
-    expect(bench.takes[0]!.reading).toBe(bench.takes[0]!.report.reading);
+    expect(bench.takes[0]!.reading).toBe(bench.takes[0]!.report!.reading);
     expect(bench.takes[0]!.reading.findings).not.toEqual(before.reading.findings);
     expect(told).toEqual(['blank.png with [lamp-off 8] by 0.3']);
     expect(bench.progress).toBeNull();

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { EngineError } from '../../src/engine/engine-error.ts';
 import type { CorrectionPreview, OpenedFrame } from '../../src/engine/preview-correction.ts';
 import { CorrectionDesk, type DeskEngine } from '../../src/screen/correction-desk.ts';
-import type { HeldTake } from '../../src/takes/take.ts';
+import type { FullTake } from '../../src/takes/take.ts';
 import { latticeOf, profileOf } from '../engine/correct/profile-of.ts';
 
 const take = (name: string) =>
@@ -10,7 +10,7 @@ const take = (name: string) =>
     id: name,
     report: { name, readBy: { response: null } },
     frames: [{ name, blob: new Blob() }],
-  }) as unknown as HeldTake;
+  }) as unknown as FullTake;
 
 const file = (name: string) => new File([], name);
 

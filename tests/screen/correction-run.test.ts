@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { TREATMENTS } from '../../src/engine/correct/correct-light.ts';
 import { CorrectionRun } from '../../src/screen/correction-run.ts';
-import type { HeldTake } from '../../src/takes/take.ts';
+import type { FullTake } from '../../src/takes/take.ts';
 import type { CorrectBlobOptions } from '../../workers/engine-api.ts';
 import type { EngineClient } from '../../workers/engine-client.ts';
 import { latticeOf, profileOf } from '../engine/correct/profile-of.ts';
@@ -30,7 +30,7 @@ test('CorrectionRun.correctAll() hands the blank’s camera and focus on, whatev
     run.correctBy({
       report: { readBy: { response: null } },
       frames: [{ name: 'blank.png', blob: new Blob() }],
-    } as unknown as HeldTake);
+    } as unknown as FullTake);
     run.wish({ treat });
     run.add([new File([], 'a.jpg')]);
     await new Promise((resolve) => setTimeout(resolve, 5));

@@ -60,7 +60,7 @@ test('a take is fitted with the light that its second frames show', async () => 
   const dark = await bench.read([frame('dark.png', lampOffSet(set))], { role: 'lamp-off' });
   await bench.read([frame('slid.png', slidSet(set, 0.33))], { role: 'lens-check', lensCheck: SLIDE });
 
-  const { report, reading } = bench.takes[0]!;
+  const { report, reading } = bench.newest!;
   expect(reading.frame.name).toBe('blank.png');
   expect(dark.frame.name).toBe('dark.png');
   const [off, slid] = report.fittedWith.secondFrames;

@@ -2,9 +2,8 @@ import { expect, test } from 'vitest';
 import { DEFAULT_TOLERANCE } from '../../src/engine/tolerances.ts';
 import { type KeepingTrouble, ShootKeeper } from '../../src/takes/shoot-keeper.ts';
 import type { HeldTake } from '../../src/takes/take.ts';
+import { heldTake } from './held-take.ts';
 import { ShelfInMemory } from './shelf-in-memory.ts';
-
-const take = (id: string, note = '') => ({ id, note }) as HeldTake;
 
 function keeper(shelf = new ShelfInMemory()) {
   const troubles: (KeepingTrouble | null)[] = [];
@@ -25,76 +24,120 @@ function keeper(shelf = new ShelfInMemory()) {
     its.keep(takes, DEFAULT_TOLERANCE);
     await its.settled();
   };
-  return { its, keep, shelf, troubles, pauses };
+  const notes = async () => {
+    const [shoot] = await shelf.shoots();
+    return (await shelf.takesOf(shoot!)).map(({ id, note }) => `${id} ${note}`.trim());
+  };
+  return { its, keep, shelf, troubles, pauses, notes };
 }
 
-test('ShootKeeper writes each take once, and again when it has changed', async () => {
-  const { keep, its, shelf } = keeper();
+const [A, B, C] = [heldTake('a'), heldTake('b'), heldTake('c')];
+const noted = (take: HeldTake, note: string) => ({ ...take, note });
+/** The same take with another report. */
+const anew = (take: HeldTake, note = '') => ({ ...take, report: { ...take.report! }, note });
+
+test('ShootKeeper writes each take once, its small facts again when they have changed, its report when that has', async () => {
+  const { keep, its, shelf, notes } = keeper();
   expect(its.shootId).toBeNull();
-  const [a, b] = [take('a'), take('b')];
-  await keep(a);
-  await keep(a, b);
-  await keep(take('a', 'farther'), b);
-  expect(shelf.writes).toEqual([[0], [1], [0]]);
+  await keep(A);
+  await keep(A, B);
+  const a = noted(A, 'farther');
+  await keep(a, B);
+  await keep(a, anew(B));
+  expect(shelf.writes).toEqual([['a*'], ['b*'], ['a'], ['b*']]);
   expect(its.shootId).toBe('shoot-1');
-  expect(await shelf.takesOf('shoot-1')).toEqual([take('a', 'farther'), b]);
-  expect(await shelf.shoots()).toEqual([
-    { id: 'shoot-1', schema: 1, beganAt: 1000, lastAt: 1003, takes: 2, tolerance: DEFAULT_TOLERANCE },
-  ]);
+  expect(await notes()).toEqual(['a farther', 'b']);
+  const facts = { id: 'shoot-1', schema: 2, beganAt: 1000, lastAt: 1004, takes: 2, order: ['a', 'b'] };
+  expect(await shelf.shoots()).toEqual([{ ...facts, tolerance: DEFAULT_TOLERANCE }]);
 });
 
 test('ShootKeeper lets changes that come while it writes wait, and then writes them together', async () => {
   const { its, shelf } = keeper();
-  const [a, b, c] = [take('a'), take('b'), take('c')];
-  its.keep([a], DEFAULT_TOLERANCE);
-  its.keep([a, b], DEFAULT_TOLERANCE);
-  its.keep([a, b, c], DEFAULT_TOLERANCE);
+  its.keep([A], DEFAULT_TOLERANCE);
+  its.keep([A, B], DEFAULT_TOLERANCE);
+  its.keep([A, B, C], DEFAULT_TOLERANCE);
   await its.settled();
-  expect(shelf.writes).toEqual([[0], [1, 2]]);
+  expect(shelf.writes).toEqual([['a*'], ['b*', 'c*']]);
 });
 
 test('ShootKeeper says that there is no room, goes on with the page, and keeps all of it once there is', async () => {
-  const { keep, shelf, troubles } = keeper();
-  const [a, b] = [take('a'), take('b')];
-  await keep(a);
+  const { keep, shelf, troubles, notes, its } = keeper();
+  await keep(A);
   shelf.trouble = 'QuotaExceededError';
-  await keep(a, b);
-  await keep(a, b, take('c'));
+  await keep(A, B);
+  await keep(A, B, C);
+  const takes = [A, B, C];
+  expect(its.lighter(takes, new Set()).map(({ report }) => report === null)).toEqual([true, false, false]);
   shelf.trouble = null;
-  await keep(a, b, take('c', 'noted'));
+  await keep(A, B, noted(C, 'noted'));
   expect(troubles).toEqual(['full', null]);
-  expect((await shelf.takesOf('shoot-1')).map(({ id }) => id)).toEqual(['a', 'b', 'c']);
+  expect(await notes()).toEqual(['a', 'b', 'c noted']);
 });
 
-test('ShootKeeper says where there is no database at all', async () => {
-  const { keep, shelf, troubles } = keeper();
+test('ShootKeeper says where there is no database at all, and lets nothing go', async () => {
+  const { keep, shelf, troubles, its } = keeper();
   shelf.trouble = 'InvalidStateError';
-  await keep(take('a'));
+  const takes = [A, B];
+  await keep(...takes);
   expect(troubles).toEqual(['none']);
+  expect(its.lighter(takes, new Set())).toBe(takes);
 });
 
 test('ShootKeeper goes on with a shoot from the shelf and adds to it', async () => {
   const first = keeper();
-  await first.keep(take('a'), take('b'));
+  await first.keep(A, B);
   const [shoot] = await first.shelf.shoots();
-  const takes = await first.shelf.takesOf(shoot!.id);
+  const takes = await first.shelf.takesOf(shoot!);
   const second = keeper(first.shelf);
   second.its.goOn(shoot!, takes);
-  await second.keep(...takes, take('c'));
+  await second.keep(...takes, C);
   expect(second.its.shootId).toBe('shoot-1');
-  expect(first.shelf.writes.at(-1)).toEqual([2]);
+  expect(first.shelf.writes.at(-1)).toEqual(['c*']);
   expect((await first.shelf.shoots())[0]).toMatchObject({ beganAt: shoot!.beganAt, takes: 3 });
 });
 
 test('ShootKeeper writes a new take at once, and one that is only judged anew after a pause, all changes together', async () => {
-  const { its, keep, shelf, pauses } = keeper();
-  const b = take('b');
-  await keep(take('a'), b);
+  const { its, keep, shelf, pauses, notes } = keeper();
+  await keep(A, B);
   expect(pauses).toEqual([]);
-  its.keep([take('a', '0.2 stop'), b], DEFAULT_TOLERANCE);
-  its.keep([take('a', '0.1 stop'), b], DEFAULT_TOLERANCE);
+  its.keep([anew(A, '0.2 stop'), B], DEFAULT_TOLERANCE);
+  its.keep([anew(A, '0.1 stop'), B], DEFAULT_TOLERANCE);
   await its.settled();
   expect(pauses).toEqual([1]);
-  expect(shelf.writes).toEqual([[0, 1], [0]]);
-  expect((await shelf.takesOf('shoot-1'))[0]!.note).toBe('0.1 stop');
+  expect(shelf.writes).toEqual([['a*', 'b*'], ['a*']]);
+  expect((await notes())[0]).toBe('a 0.1 stop');
+});
+
+test('ShootKeeper lets reports go that are not needed, gives them back, and writes nothing for either', async () => {
+  const { its, keep, shelf } = keeper();
+  const takes = [A, B, C];
+  its.keep(takes, DEFAULT_TOLERANCE);
+  await its.settled();
+  const lighter = its.lighter(takes, new Set(['c']));
+  expect(lighter.map(({ report }) => report === null)).toEqual([true, true, false]);
+  expect(lighter.map(({ reading }) => reading)).toEqual(takes.map(({ reading }) => reading));
+  its.keep(lighter, DEFAULT_TOLERANCE);
+  await its.settled();
+  expect(shelf.writes).toHaveLength(1);
+  const report = await its.reportOf(lighter[1]!);
+  expect(report).toEqual(B.report);
+  // shown again: its small facts are written, not the report that lies there
+  await keep(lighter[0]!, { ...lighter[1]!, report }, C);
+  expect(shelf.writes.at(-1)).toEqual(['b']);
+});
+
+test('ShootKeeper lets nothing go that has changed since it was written', async () => {
+  const { its, keep } = keeper();
+  await keep(A, B);
+  const takes = [anew(A), noted(B, 'not written yet')];
+  expect(its.lighter(takes, new Set())).toBe(takes);
+});
+
+test('ShootKeeper keeps the files of the newest take alone', async () => {
+  const { keep, shelf } = keeper();
+  const [a, b] = ['a', 'b'].map((id) => heldTake(id, { frames: [{ name: id, blob: new Blob([id]) }] }));
+  await keep(a!);
+  expect(shelf.held.get('shoot-1')!.files).toBe(a!.frames);
+  await keep(a!, b!);
+  expect(shelf.held.get('shoot-1')!.files).toBe(b!.frames);
 });

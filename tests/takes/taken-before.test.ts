@@ -28,7 +28,7 @@ function held(
   return {
     ...take,
     reading: { moves: advised },
-    report: { samples, set: { found: [id] } },
+    summary: { samples, found: [id] },
   } as unknown as HeldTake;
 }
 

@@ -7,7 +7,8 @@ import type { Move } from './move.ts';
 
 /** An earlier take of the same set-up, and the moves that were made after it. Structured-cloneable. */
 export interface TakenBefore {
-  readonly samples: SetSamples;
+  /** `null` of a take too far back to be fitted together with the present one: what was done then counts alone. */
+  readonly samples: SetSamples | null;
   /** The set-up as it stood for it. */
   readonly setup: Setup;
   /** The sets that explained it, likeliest first. */
@@ -22,7 +23,7 @@ export interface TakenBefore {
 const SAME_SHAPE = 0.01;
 
 /** Rounds are measured with as many; of a long series of frames the oldest add nothing but time. */
-const MOST_TOGETHER = 5;
+export const MOST_TOGETHER = 5;
 
 /**
  * The takes, oldest first, that a later one of that shape (height over width) can be fitted together with: back to
@@ -32,9 +33,9 @@ const MOST_TOGETHER = 5;
 export function fittedTogether(takes: readonly TakenBefore[], aspect: number): EarlierTake[] {
   const together: EarlierTake[] = [];
   for (const { samples, setup, found, done } of takes.toReversed()) {
+    if (samples === null || together.length === MOST_TOGETHER) break;
     const change = changeMade(done, setup);
     if (change === null || Math.abs(samples.aspect / aspect - 1) > SAME_SHAPE) break;
-    if (together.length === MOST_TOGETHER) break;
     together.unshift({ samples, change, found });
   }
   return together;

@@ -1,4 +1,5 @@
 import type { ReadPhase } from '../../engine/read-frame.ts';
+import { type Take, takeNumber } from '../../takes/take.ts';
 
 const PHASE_WORDS: Record<ReadPhase, string> = {
   opening: 'Opening',
@@ -21,6 +22,11 @@ const PHASE_BEGINS: readonly (readonly [ReadPhase, number])[] = [
 
 export function progressWords(phase: ReadPhase, fileName: string): string {
   return `${PHASE_WORDS[phase]} ${fileName}`;
+}
+
+/** That a take is being fetched from the browser's database to be shown. */
+export function fetchingWords(take: Take): string {
+  return `Fetching take ${takeNumber(take)}…`;
 }
 
 /** How far the whole reading is, 0 to 1. */

@@ -4,7 +4,7 @@ import { shootWords } from '../../../src/screen/words/kept-words.ts';
 
 const at = (day: number, hour: number, minute: number) => new Date(2026, 2, day, hour, minute).getTime();
 const shoot = (takes: number, beganAt: number, lastAt: number) =>
-  shootWords({ id: 's', schema: 1, takes, beganAt, lastAt, tolerance: DEFAULT_TOLERANCE });
+  shootWords({ id: 's', schema: 1, order: [], takes, beganAt, lastAt, tolerance: DEFAULT_TOLERANCE });
 
 test('shootWords(shoot) says how many takes there are and when they were read', () => {
   expect(shoot(7, at(1, 10, 12), at(1, 10, 40))).toBe('7 takes of 1 March 2026, 10:12 to 10:40');
