@@ -3,5 +3,5 @@ import type { HeldTake } from './take.ts';
 
 /** What a take's light is compared by. */
 export function exposedTake(take: HeldTake): ExposedTake {
-  return { reading: take.reading, light: take.setup.light, meanLevelEv: take.report.level.meanEv };
+  return { reading: take.reading, light: take.setup.light, meanLevelEv: take.summary.level.meanEv };
 }
