@@ -1,6 +1,9 @@
 import type { CellGrid } from '../grid/cell-grid.ts';
+import { firstToClip } from '../maps/channel-headroom.ts';
+import { smoothedLight } from '../maps/smoothed-light.ts';
 import { quantile } from '../numeric/quantile.ts';
 import { cellLuminance } from './cell-luminance.ts';
+import { oncePerGrid } from './once-per-grid.ts';
 
 /** What the exposure allows to be said of the falloff. */
 export interface LightLevel {
@@ -10,8 +13,8 @@ export interface LightLevel {
   readonly plusMinusEv: number;
 }
 
-/** The blank frame is to be exposed a stop below clipping: light 0.5. */
-const AIM = 0.5;
+/** The blank frame is to be exposed a stop below clipping. */
+const AIM_STOPS = 1;
 
 /** A smoothed cell rests on at least so many cells: the plane over 5 × 5 has fewest at the region's corners. */
 const CELLS_AT_A_CORNER = 9;
@@ -29,7 +32,7 @@ const SLOPE_REACH = 8;
  * as exp(−2π²(σ/step)²), the first harmonic of the rounding error (Widrow & Kollár, Quantization Noise, 2008; from
  * memory); falloff over the smoothed cells does as its own sinc, here by the envelope step / (π × change).
  */
-export function lightLevel(grid: CellGrid): LightLevel {
+export const lightLevel = oncePerGrid((grid: CellGrid): LightLevel => {
   const { columns, rows } = grid;
   const { light, scatter, codeStep } = cellLuminance(grid);
   const cellEv = light.map((level, cell) => {
@@ -45,11 +48,8 @@ export function lightLevel(grid: CellGrid): LightLevel {
   // The spread is a difference of two cells; the darkest tenth holds the weaker of them.
   const plusMinusEv = Math.SQRT2 * quantile(cellEv, 0.9);
 
-  const brightest = (['red', 'green', 'blue'] as const).map((channel) =>
-    quantile(grid.light[channel], 0.995),
-  );
-  return { stopsToAim: Math.log2(AIM / Math.max(...brightest)), plusMinusEv };
-}
+  return { stopsToAim: -AIM_STOPS - firstToClip(smoothedLight(grid), grid).ev, plusMinusEv };
+});
 
 /** Change of light over the cells of a smoothed one, along the steeper side; 0 where the neighbours are missing. */
 function changeAcrossSmoothed(light: Float64Array, columns: number, rows: number, cell: number): number {

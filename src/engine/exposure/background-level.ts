@@ -38,6 +38,11 @@ export interface LevelEvidence {
   readonly doubt: LightDoubt;
 }
 
+/** Whether clipping hides how bright the hottest part is, beyond specks and hot pixels. */
+export function hidesLevel({ highlightShare }: CellGrid): boolean {
+  return highlightShare.some((share) => share > CLIPPED_CELL_SHARE);
+}
+
 export function backgroundLevel(grid: CellGrid, { asRead, doubt }: LevelEvidence): BackgroundLevel {
   const { toXyz, highlightShare } = grid;
   const smoothed = smoothedLight(grid);
@@ -54,7 +59,7 @@ export function backgroundLevel(grid: CellGrid, { asRead, doubt }: LevelEvidence
     darkest = y;
     darkestCell = i;
   }
-  const isClipped = highlightShare.some((share) => share > CLIPPED_CELL_SHARE);
+  const isClipped = hidesLevel(grid);
   const figure = (level: number, isKnown: boolean) =>
     isKnown
       ? ([

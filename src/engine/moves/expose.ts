@@ -1,5 +1,8 @@
 import { clippedOvershoot } from '../diagnosis/clipped-overshoot.ts';
+import { lightLevel } from '../diagnosis/light-level.ts';
 import { darkness } from '../diagnosis/too-dark.ts';
+import { hidesLevel } from '../exposure/background-level.ts';
+import { toBelowClipping } from '../exposure/exposure-goal.ts';
 import type { Move } from './move.ts';
 import type { MovesInput } from './moves-input.ts';
 
@@ -8,9 +11,14 @@ import type { MovesInput } from './moves-input.ts';
  * What lies above the clip level is drawn on from the falloff that can still be seen.
  */
 export function expose(input: MovesInput): Move | null {
-  if (input.findings.some(({ kind }) => kind === 'clipped'))
-    return exposeBy(-1 - clippedOvershoot(input.grid));
-  if (input.findings.some(({ kind }) => kind === 'too-dark')) return exposeBy(darkness(input).stopsToAim);
+  const { findings, grid } = input;
+  if (findings.some(({ kind }) => kind === 'clipped')) {
+    const stops = hidesLevel(grid)
+      ? toBelowClipping({ firstEv: null, overEv: clippedOvershoot(grid) }, 1)
+      : lightLevel(grid).stopsToAim;
+    return stops < 0 ? exposeBy(stops) : null; // over a darker background only specks and glints clip
+  }
+  if (findings.some(({ kind }) => kind === 'too-dark')) return exposeBy(darkness(input).stopsToAim);
   return null;
 }
 
