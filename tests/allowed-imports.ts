@@ -78,7 +78,7 @@ export const ALLOWED_IMPORTS: Readonly<Record<string, AllowedImports>> = {
     values: [
       ...['src/engine/maps/', 'src/engine/fits/', 'src/engine/colour/', 'src/engine/numeric/'],
       'src/engine/compare/',
-      'src/engine/profile/left-over.ts',
+      ...['src/engine/profile/left-over.ts', 'src/engine/export/png-chunk-bytes.ts'],
     ],
     types: ['src/engine/'],
     packages: ['d3-contour', 'd3-scale', 'd3-shape'],

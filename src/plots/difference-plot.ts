@@ -17,8 +17,9 @@ const GAINED_LIGHTNESS = 96;
 const REACHES = [0.05, 0.1, 0.2, 0.5, 1, 2, 5];
 /** Steps of the lines, the finest first: tenths of a stop, or finer where the light hardly changed. */
 const FINEST = [
-  { reachEv: 0.1, unit: 0.01 },
-  { reachEv: 0.3, unit: 0.02 },
+  { reachEv: 0.06, unit: 0.01 },
+  { reachEv: 0.15, unit: 0.02 },
+  { reachEv: 0.4, unit: 0.05 },
 ];
 
 /** A map of what changed, over the part that both takes show. */

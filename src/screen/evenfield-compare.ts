@@ -11,7 +11,7 @@ import {
 } from '../plots/difference-plot.ts';
 import type { DrawingSize } from '../plots/map-plot.ts';
 import { exposedTake } from '../takes/exposed-take.ts';
-import type { HeldTake } from '../takes/take.ts';
+import { type HeldTake, takeNumber } from '../takes/take.ts';
 import { compareStyles } from './evenfield-compare.styles.ts';
 import './evenfield-map-drawing.ts';
 import { figureList } from './figure-list.styles.ts';
@@ -119,7 +119,7 @@ export class EvenfieldCompare extends OwnTaskElement {
 
   private sentence() {
     const names = Object.fromEntries(
-      this.takes.map((take, i) => [take.id, `Take ${i + 1}, ${takeName(take)}`]),
+      this.takes.map((take) => [take.id, `Take ${takeNumber(take)}, ${takeName(take)}`]),
     );
     const { both } = this;
     return html`<p>

@@ -21,6 +21,7 @@ import './evenfield-plan.ts';
 import './evenfield-record.ts';
 import './evenfield-response.ts';
 import './evenfield-save.ts';
+import './evenfield-save-plots.ts';
 import './evenfield-sign.ts';
 import './evenfield-second-frame.ts';
 import './evenfield-take-table.ts';
@@ -83,7 +84,9 @@ export class EvenfieldReport extends LitElement {
         </div>
         <evenfield-response .take=${this.take} .isNewest=${this.isNewest}></evenfield-response>
         <evenfield-correct .take=${this.take} .unit=${this.unit}></evenfield-correct>
-        <evenfield-save @evenfield-save-cells=${this.saveCells}></evenfield-save>
+        <evenfield-save @evenfield-save-cells=${this.saveCells}>
+          <evenfield-save-plots .take=${this.take} .takes=${this.takes} .tolerance=${this.tolerance} .unit=${this.unit}></evenfield-save-plots>
+        </evenfield-save>
       </div>
       <evenfield-record .take=${this.take} .takes=${this.takes} .tolerance=${this.tolerance} .unit=${this.unit}></evenfield-record>`;
   }

@@ -28,7 +28,8 @@ export class EvenfieldSave extends LitElement {
         <button @click=${() => this.tell('evenfield-save-cells')}>Save the cells</button>
         <button @click=${() => window.print()}>Print the record…</button>
       </div>
-      <p class="small quiet">The reading holds every figure of this page, as JSON; its cells by themselves are a table, as CSV. The record is one page, on paper or as PDF: maps, figures, the set and the moves, to build it again from.</p>`;
+      <p class="small quiet">The reading holds every figure of this page, as JSON; its cells by themselves are a table, as CSV. The record is one page, on paper or as PDF: maps, figures, the set and the moves, to build it again from.</p>
+      <slot></slot>`;
   }
 
   private tell(name: string): void {

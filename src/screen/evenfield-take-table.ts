@@ -2,7 +2,7 @@ import { html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { type SheetColumn, type SheetRow, sheetRows, sorted } from '../plots/sheet-rows.ts';
 import { exposedTake } from '../takes/exposed-take.ts';
-import type { HeldTake } from '../takes/take.ts';
+import { type HeldTake, takeNumber } from '../takes/take.ts';
 import { takeTableStyles } from './evenfield-take-table.styles.ts';
 import { OwnTaskElement } from './own-task-element.ts';
 import { type } from './paper.ts';
@@ -44,7 +44,7 @@ export class EvenfieldTakeTable extends OwnTaskElement {
     const rows = sheetRows(takes.map(exposedTake), againstIndex < 0 ? null : againstIndex);
     const names = {
       [BRIGHTEST]: 'the take with most light',
-      ...Object.fromEntries(takes.map((take, i) => [take.id, `Take ${i + 1}, ${takeName(take)}`])),
+      ...Object.fromEntries(takes.map((take) => [take.id, `Take ${takeNumber(take)}, ${takeName(take)}`])),
     };
     const dashes = dashWords(rows);
     return html`<p>Each take is a sheet, or a light, by the note beside it. Light lost is told against
@@ -78,7 +78,7 @@ export class EvenfieldTakeTable extends OwnTaskElement {
 
   private row(row: SheetRow) {
     const take = this.takes[row.index]!;
-    const file = `Take ${row.index + 1}, ${takeName(take)}`;
+    const file = `Take ${takeNumber(take)}, ${takeName(take)}`;
     return html`<tr role="row">
       <th scope="row" role="rowheader">
         ${take.note === '' ? file : html`${take.note}<span class="small quiet name">${file}</span>`}

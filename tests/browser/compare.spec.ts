@@ -1,3 +1,5 @@
+import { readFileSync } from 'node:fs';
+import sharp from 'sharp';
 import { chooseSample, expect, openBench, test } from './open-bench.ts';
 
 test('two takes are compared, sheets sorted by their figures, and the verdict shown large; all by keyboard', async ({
@@ -60,4 +62,44 @@ test('a narrow screen shows all of it without scrolling sideways', async ({ page
   await page.getByRole('button', { name: 'Large sign' }).click();
   const sign = page.getByRole('dialog');
   expect(await sign.evaluate((dialog) => dialog.scrollWidth <= dialog.clientWidth)).toBe(true);
+});
+
+test('any plot is saved as SVG and as PNG, which show the same', async ({ page }) => {
+  await openBench(page);
+  await chooseSample(page, 'One side dark and cool');
+  const choice = page.getByRole('combobox', { name: 'The plot to save' });
+  const save = async (kind: 'SVG' | 'PNG') => {
+    const saved = page.waitForEvent('download');
+    await page.getByRole('button', { name: `Save it as ${kind}` }).click();
+    const file = await saved;
+    return { name: file.suggestedFilename(), bytes: readFileSync(await file.path()) };
+  };
+  await choice.selectOption('tint'); // with colour in it
+  const [svg, png] = [await save('SVG'), await save('PNG')];
+  expect([svg.name, png.name]).toEqual([
+    'one-side-dark-and-cool.tint.svg',
+    'one-side-dark-and-cool.tint.png',
+  ]);
+  const picture = sharp(png.bytes);
+  const { width, height, density } = await picture.metadata();
+  expect(density).toBe(300);
+  expect(width).toBeGreaterThan(1800);
+  // drawn by another renderer it is the same, but for the edges of lines and letters
+  const plain = Buffer.from(svg.bytes.toString('utf8').replace(/width="[\d.]+mm" height="[\d.]+mm"/, ''));
+  const small = { width: 340, height: Math.round((340 * height) / width), fit: 'fill' as const };
+  const [mine, theirs] = await Promise.all(
+    [sharp(plain), picture].map((each) =>
+      each.flatten({ background: '#fff' }).resize(small).blur(2).raw().toBuffer(),
+    ),
+  );
+  const apart = mine!.reduce((sum, value, i) => sum + Math.abs(value - theirs![i]!), 0) / mine!.length;
+  console.log(
+    `measured: the PNG of ${width} × ${height} lies ${apart.toFixed(2)} codes from the SVG as drawn elsewhere, on average`,
+  );
+  expect(apart).toBeLessThan(3);
+  for (const each of ['light', 'sections', 'plan', 'cast', 'takes']) {
+    await choice.selectOption(each);
+    const { channels } = await sharp((await save('PNG')).bytes).stats();
+    expect(channels[0]!.stdev, each).toBeGreaterThan(8); // not blank
+  }
 });
