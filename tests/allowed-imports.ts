@@ -71,6 +71,8 @@ export const ALLOWED_IMPORTS: Readonly<Record<string, AllowedImports>> = {
   ),
   'src/engine/profile/': stage('profile', ['fits', 'maps', 'frame', 'colour'], STAGES.indexOf('lamps')),
   'src/engine/correct/': stage('correct', ['profile', 'frame', 'grid', 'colour'], STAGES.indexOf('maps')),
+  // Frames told apart by looks in small: beside the stages that measure, on what tells a blank frame from another.
+  'src/engine/sorting/': stage('sorting', ['diagnosis', 'colour'], STAGES.length),
   'src/engine/export/': stage('export', ['intake', 'correct', 'profile', 'colour'], STAGES.length),
   // Readings held against each other: what a Reading says, and what marks of exposure stand for.
   'src/engine/compare/': { values: [...GROUND, 'src/engine/response/marked-times.ts'] },
