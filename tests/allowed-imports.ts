@@ -73,6 +73,8 @@ export const ALLOWED_IMPORTS: Readonly<Record<string, AllowedImports>> = {
   'src/engine/correct/': stage('correct', ['profile', 'frame', 'grid', 'colour'], STAGES.indexOf('maps')),
   // Frames told apart by looks in small: beside the stages that measure, on what tells a blank frame from another.
   'src/engine/sorting/': stage('sorting', ['diagnosis', 'colour'], STAGES.length),
+  // A feed's pictures, by the same figures as a frame's; no file, no fit of a set.
+  'src/engine/live/': stage('live', ['maps', 'grid', 'colour'], STAGES.indexOf('fits')),
   'src/engine/export/': stage('export', ['intake', 'correct', 'profile', 'colour'], STAGES.length),
   // Readings held against each other: what a Reading says, and what marks of exposure stand for.
   'src/engine/compare/': { values: [...GROUND, 'src/engine/response/marked-times.ts'] },
