@@ -74,7 +74,7 @@ export const ALLOWED_IMPORTS: Readonly<Record<string, AllowedImports>> = {
   // Frames told apart by looks in small: beside the stages that measure, on what tells a blank frame from another.
   'src/engine/sorting/': stage('sorting', ['diagnosis', 'colour'], STAGES.length),
   // A feed's pictures, by the same figures as a frame's; no file, no fit of a set.
-  'src/engine/live/': stage('live', ['maps', 'grid', 'colour'], STAGES.indexOf('fits')),
+  'src/engine/live/': stage('live', ['diagnosis', 'maps', 'grid', 'frame', 'colour'], STAGES.length),
   'src/engine/export/': stage('export', ['intake', 'correct', 'profile', 'colour'], STAGES.length),
   // Readings held against each other: what a Reading says, and what marks of exposure stand for.
   'src/engine/compare/': { values: [...GROUND, 'src/engine/response/marked-times.ts'] },
@@ -97,7 +97,14 @@ export const ALLOWED_IMPORTS: Readonly<Record<string, AllowedImports>> = {
   'src/screen/': {
     // The engine's tables of plain data are no computing.
     values: [
-      ...['src/plots/', 'src/sources/', 'src/takes/', 'workers/engine-client.ts', 'workers/correct-batch.ts'],
+      ...[
+        'src/plots/',
+        'src/sources/',
+        'src/takes/',
+        'workers/engine-client.ts',
+        'workers/live-client.ts',
+        'workers/correct-batch.ts',
+      ],
       ...['src/engine/moves/gel-strengths.ts', ...GROUND],
     ],
     types: ['src/engine/', 'workers/'],

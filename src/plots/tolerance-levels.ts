@@ -6,7 +6,10 @@ import type { Tolerance } from '../engine/tolerance.ts';
  * centre, one otherwise. A nine-point limit is drawn at its ratio to the brightest, although it is judged at nine
  * places only.
  */
-export function toleranceLevels({ falloff, grid }: Reading, tolerance: Tolerance): number[] {
+export function toleranceLevels(
+  { falloff, grid }: Pick<Reading, 'falloff' | 'grid'>,
+  tolerance: Tolerance,
+): number[] {
   const { measure, limit } = tolerance;
   if (measure === 'range') return [-limit];
   if (measure === 'nine-point-min-max') return [Math.log2(limit)];

@@ -135,6 +135,7 @@ export class EvenfieldBench extends BenchSettings {
         .shoot=${this.shoot}
         .kept=${this.keptShoots}
         .hasTakes=${takes.length > 0}
+        .tolerance=${tolerance}
         .hasAnswers=${this.session.hasAnswers}
       ></evenfield-incoming>
       <evenfield-status

@@ -2,7 +2,9 @@ import { css, html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import './evenfield-follow.ts';
 import './evenfield-frame-picker.ts';
+import type { Tolerance } from '../engine/tolerance.ts';
 import './evenfield-kept.ts';
+import './evenfield-live.ts';
 import './evenfield-start.ts';
 import type { FollowedShoot } from './followed-shoot.ts';
 import type { KeptShoots } from './kept-shoots.ts';
@@ -23,6 +25,7 @@ export class EvenfieldIncoming extends LitElement {
         margin-bottom: 0.75rem;
       }
       evenfield-follow,
+      evenfield-live,
       evenfield-kept {
         margin: 0.75rem 0;
       }
@@ -32,12 +35,15 @@ export class EvenfieldIncoming extends LitElement {
   @property({ attribute: false }) shoot!: FollowedShoot;
   @property({ attribute: false }) kept!: KeptShoots;
   @property({ type: Boolean }) hasTakes = false;
+  /** What is seen through a camera is judged by it. */
+  @property({ attribute: false }) tolerance!: Tolerance;
   /** Whether a move was answered, so that the next frame belongs to the same set-up. */
   @property({ type: Boolean }) hasAnswers = false;
 
   override render() {
     return html`${this.hasTakes ? this.nextFrame() : html`<evenfield-start></evenfield-start>`}
       <evenfield-follow .shoot=${this.shoot}></evenfield-follow>
+      <evenfield-live .tolerance=${this.tolerance}></evenfield-live>
       <evenfield-kept .kept=${this.kept} .isStart=${!this.hasTakes}></evenfield-kept>`;
   }
 

@@ -59,7 +59,7 @@ export class EvenfieldSign extends LitElement {
 
   @state() private isOpen = false;
 
-  @property({ attribute: false }) reading!: Reading;
+  @property({ attribute: false }) reading!: Pick<Reading, 'verdict' | 'falloff'>;
   @property({ attribute: false }) tolerance!: Tolerance;
   /** Which take it is, in words. */
   @property() name = '';

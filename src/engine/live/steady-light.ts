@@ -33,11 +33,15 @@ export class SteadyLight {
   private beganAt: Held | null = null;
   /** Whether it moved last, and has not stood still for long enough since to say otherwise. */
   private hasMoved = false;
+  /** Of the shapes held, kept as they come and go. */
+  private sum: CellChannels;
 
   constructor(
     private readonly columns: number,
     private readonly rows: number,
-  ) {}
+  ) {
+    this.sum = emptyLight(columns * rows);
+  }
 
   /** Pictures that are averaged now. */
   get pictures(): number {
@@ -47,12 +51,15 @@ export class SteadyLight {
   add(light: CellChannels): FeedChange {
     const next = this.hold(light);
     this.held.push(next);
+    addTo(this.sum, next.shape, 1);
     if (this.moves()) {
       this.held = this.held.slice(-LATEST);
+      this.sum = emptyLight(this.columns * this.rows);
+      for (const { shape } of this.held) addTo(this.sum, shape, 1);
       this.beganAt = null;
       this.hasMoved = true;
     } else if (this.held.length >= 2 * LATEST) this.hasMoved = false;
-    if (this.held.length > LONGEST) this.held.shift();
+    if (this.held.length > LONGEST) addTo(this.sum, this.held.shift()!.shape, -1);
     this.beganAt ??= next;
     return {
       isMoving: this.hasMoved,
@@ -61,32 +68,22 @@ export class SteadyLight {
     };
   }
 
-  /** Mean shape of the pictures held, its own mean 1; of all but one part of several, in order of time, where named. */
-  mean(without?: { readonly part: number; readonly of: number }): CellChannels {
-    const count = this.columns * this.rows;
-    const sum = {
-      red: new Float64Array(count),
-      green: new Float64Array(count),
-      blue: new Float64Array(count),
-    };
-    const taken = this.held.filter(
-      (_, i) => !without || Math.floor((i * without.of) / this.held.length) !== without.part,
-    );
-    for (const channel of ['red', 'green', 'blue'] as const) {
-      const into = sum[channel];
-      for (const { shape } of taken) {
-        const from = shape[channel];
-        for (let i = 0; i < count; i++) into[i] = into[i]! + from[i]!;
-      }
-      for (let i = 0; i < count; i++) into[i] = into[i]! / taken.length;
-    }
-    return sum;
+  /** Mean shape of the pictures held, its own mean 1. */
+  mean(): CellChannels {
+    return over(this.sum, this.held.length);
+  }
+
+  /** The same of all but one part of several, in order of time. */
+  meanWithout(part: number, of: number): CellChannels {
+    const left = this.held.filter((_, i) => Math.floor((i * of) / this.held.length) === part);
+    const sum = over(this.sum, 1);
+    for (const { shape } of left) addTo(sum, shape, -1);
+    return over(sum, this.held.length - left.length);
   }
 
   private hold(light: CellChannels): Held {
     const [red, green, blue] = [meanOf(light.red), meanOf(light.green), meanOf(light.blue)];
-    const over = (values: Float64Array) => values.map((value) => value / green);
-    const shape = { red: over(light.red), green: over(light.green), blue: over(light.blue) };
+    const shape = over(light, green);
     return {
       ...{ shape, coarse: coarseStops(shape.green, this.columns, this.rows) },
       ...{ levelEv: Math.log2(green), redOverBlueEv: Math.log2(red / blue) },
@@ -106,6 +103,23 @@ export class SteadyLight {
       .toSorted((a, b) => a - b);
     const noiseEv = steps[Math.floor(steps.length / 4)]! / Math.SQRT2;
     return changeEv > LEAST_MOVE_EV + DEVIATIONS * noiseEv * Math.sqrt(1 / LATEST + 1 / before.length);
+  }
+}
+
+function emptyLight(count: number): CellChannels {
+  return { red: new Float64Array(count), green: new Float64Array(count), blue: new Float64Array(count) };
+}
+
+function over({ red, green, blue }: CellChannels, by: number): CellChannels {
+  const divided = (values: Float64Array) => values.map((value) => value / by);
+  return { red: divided(red), green: divided(green), blue: divided(blue) };
+}
+
+function addTo(sum: CellChannels, light: CellChannels, times: 1 | -1): void {
+  for (const channel of ['red', 'green', 'blue'] as const) {
+    const into = sum[channel];
+    const from = light[channel];
+    for (let i = 0; i < into.length; i++) into[i] = into[i]! + times * from[i]!;
   }
 }
 

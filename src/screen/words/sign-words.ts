@@ -18,7 +18,10 @@ const EVEN: Record<Judgement, string> = {
   'too-close-to-say': 'Too close to say',
 };
 
-export function signWords({ verdict, falloff }: Reading, tolerance: Tolerance): SignWords {
+export function signWords(
+  { verdict, falloff }: Pick<Reading, 'verdict' | 'falloff'>,
+  tolerance: Tolerance,
+): SignWords {
   const { found, asked } = foundAndAsked(falloff, tolerance);
   const isRange = tolerance.measure === 'range';
   const bound = falloff.isLowerBound

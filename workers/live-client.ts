@@ -1,0 +1,30 @@
+import { proxy, type Remote, transfer, wrap } from 'comlink';
+import type { Tolerance } from '../src/engine/tolerance.ts';
+import type { LiveFeed, ReportStep } from './live-feed.ts';
+
+/** A feed as the page sees it: followed in a worker of its own, which ends with it. */
+export class LiveClient {
+  private readonly worker = new Worker(new URL('./live.worker.ts', import.meta.url), { type: 'module' });
+  private readonly feed: Remote<LiveFeed> = wrap<LiveFeed>(this.worker);
+
+  constructor(whenDead: () => void) {
+    this.worker.addEventListener('error', whenDead);
+  }
+
+  /** Resolves when the pictures end. */
+  follow(pictures: ReadableStream<VideoFrame>, report: ReportStep): Promise<void> {
+    return this.feed.follow(transfer(pictures, [pictures]), proxy(report)) as Promise<void>;
+  }
+
+  judgeBy(tolerance: Tolerance): void {
+    void this.feed.judgeBy(tolerance);
+  }
+
+  hold(): Promise<Blob | null> {
+    return this.feed.hold() as Promise<Blob | null>;
+  }
+
+  dispose(): void {
+    this.worker.terminate();
+  }
+}

@@ -1,0 +1,107 @@
+import { type ProxyMarked, type Remote, releaseProxy } from 'comlink';
+import { LiveMeter } from '../src/engine/live/live-meter.ts';
+import type { LiveReading } from '../src/engine/live/live-reading.ts';
+import type { Tolerance } from '../src/engine/tolerance.ts';
+import { DEFAULT_TOLERANCE } from '../src/engine/tolerances.ts';
+
+/** What one picture of a feed showed, and how fast pictures are read. */
+export interface LiveStep {
+  readonly reading: LiveReading;
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly picturesPerSecond: number;
+  /** Share of the time that the worker was at work, 0 to 1. */
+  readonly busyShare: number;
+}
+
+export type ReportStep = (step: LiveStep) => void;
+
+/** The worker rests for as long as keeps it at work for this share of the time at most. */
+const MOST_BUSY = 0.55;
+/** A picture that came late is no rest lost: the next may come as much sooner, within this. */
+const CREDIT_MS = 60;
+/** Speed and share are told over so long. */
+const TOLD_OVER_MS = 2000;
+
+/** A feed followed in a worker: one picture at a time, nothing of it kept but one that is asked for. */
+export class LiveFeed {
+  private buffer = new Uint8ClampedArray(0);
+  private tolerance: Tolerance = DEFAULT_TOLERANCE;
+  private wanted: ((picture: Blob | null) => void) | null = null;
+
+  /** Follows pictures until they end. */
+  async follow(
+    pictures: ReadableStream<VideoFrame>,
+    report: Remote<ReportStep & ProxyMarked>,
+  ): Promise<void> {
+    const meter = new LiveMeter();
+    const reader = pictures.getReader();
+    const pace: { atMs: number; costMs: number }[] = [];
+    let restUntilMs = 0;
+    try {
+      for (;;) {
+        const { value: frame, done } = await reader.read();
+        if (done) return;
+        const atMs = performance.now();
+        if (atMs < restUntilMs && this.wanted === null) {
+          frame.close();
+          continue;
+        }
+        const picture = await this.pixels(frame);
+        const reading = meter.add(picture, atMs / 1000, this.tolerance);
+        await this.handOver(picture);
+        const costMs = performance.now() - atMs;
+        restUntilMs = Math.max(restUntilMs, atMs - CREDIT_MS) + costMs / MOST_BUSY;
+        pace.push({ atMs, costMs });
+        while (pace[0]!.atMs < atMs - TOLD_OVER_MS) pace.shift();
+        const overMs = Math.max(1, performance.now() - pace[0]!.atMs);
+        const { widthPx, heightPx } = picture;
+        const step: LiveStep = {
+          ...{ reading, widthPx, heightPx },
+          picturesPerSecond: (1000 * Math.max(0, pace.length - 1)) / overMs,
+          busyShare: pace.reduce((sum, each) => sum + each.costMs, 0) / overMs,
+        };
+        report(step).catch(() => {}); // a page that has gone need not hear it
+      }
+    } finally {
+      reader.releaseLock();
+      this.wanted?.(null);
+      this.wanted = null;
+      report[releaseProxy]();
+    }
+  }
+
+  judgeBy(tolerance: Tolerance): void {
+    this.tolerance = tolerance;
+  }
+
+  /** The next picture as a file without loss; `null` where none comes any more. */
+  hold(): Promise<Blob | null> {
+    return new Promise((resolve) => {
+      this.wanted?.(null);
+      this.wanted = resolve;
+    });
+  }
+
+  /** The picture's pixels, in memory that the next picture takes again. */
+  private async pixels(frame: VideoFrame) {
+    try {
+      const { width, height } = frame.visibleRect ?? { width: frame.codedWidth, height: frame.codedHeight };
+      if (this.buffer.length !== width * height * 4) this.buffer = new Uint8ClampedArray(width * height * 4);
+      await frame.copyTo(this.buffer, { format: 'RGBA' });
+      return { widthPx: width, heightPx: height, samples: this.buffer };
+    } finally {
+      frame.close();
+    }
+  }
+
+  private async handOver({ widthPx, heightPx }: { widthPx: number; heightPx: number }): Promise<void> {
+    if (this.wanted === null) return;
+    const give = this.wanted;
+    this.wanted = null;
+    const canvas = new OffscreenCanvas(widthPx, heightPx);
+    const context = canvas.getContext('2d', { alpha: false, willReadFrequently: true });
+    context?.putImageData(new ImageData(this.buffer, widthPx, heightPx), 0, 0);
+    give(context === null ? null : await canvas.convertToBlob({ type: 'image/png' }));
+  }
+}

@@ -1,0 +1,4 @@
+import { expose } from 'comlink';
+import { LiveFeed } from './live-feed.ts';
+
+expose(new LiveFeed());
