@@ -62,7 +62,7 @@ plainTest(
       await look(page);
       await expect(live(page).getByText('The light moves.')).toBeVisible({ timeout: 20_000 });
       await expect(live(page).getByText(/over (?:[4-6]\d) pictures/)).toBeVisible({ timeout: 20_000 });
-    const seen = await page.evaluate(() => {
+      const seen = await page.evaluate(() => {
         const element = document
           .querySelector('evenfield-bench')!
           .shadowRoot!.querySelector('evenfield-incoming')!
