@@ -5,6 +5,7 @@ import type { BracketOptions } from '../engine/read-bracket.ts';
 import type { CameraResponse } from '../engine/response/camera-response.ts';
 import type { OneSource } from '../sources/open-source.ts';
 import { claimForPage } from '../sources/page-claim.ts';
+import { bytesLeft, keepForGood } from '../sources/storage-room.ts';
 import { DatabaseShelf } from '../takes/take-shelf.ts';
 import { BenchBracket } from './bench-bracket.ts';
 import { BenchCorrection, type BenchCorrectOptions } from './bench-correction.ts';
@@ -15,7 +16,9 @@ import { KeptShoots } from './kept-shoots.ts';
 export abstract class BenchJobs extends LitElement {
   protected readonly told = { ...toldByEvents(this), changed: () => this.requestUpdate() };
   private readonly correction = new BenchCorrection(() => new EngineClient(), this.told);
-  protected readonly keptShoots = new KeptShoots({ shelf: new DatabaseShelf(), claim: claimForPage });
+  protected readonly keptShoots = new KeptShoots({
+    ...{ shelf: new DatabaseShelf(), claim: claimForPage, bytesLeft, keepForGood },
+  });
   private readonly bracket = new BenchBracket(() => new EngineClient(), this.told);
 
   override disconnectedCallback(): void {

@@ -3,20 +3,28 @@ import type { FrameReport } from '../engine/read-frame.ts';
 import type { FrameRectangle, Reading } from '../engine/reading.ts';
 import type { CameraResponse } from '../engine/response/camera-response.ts';
 import type { NamedBlob, OneSource } from '../sources/open-source.ts';
-import type { ReadFailure } from '../sources/read-failure.ts';
+import { ReadFailure } from '../sources/read-failure.ts';
 import { checkMoves } from '../takes/check-moves.ts';
+import { movedOn } from '../takes/deleted-take.ts';
 import { type Foretold, foretoldNext } from '../takes/foretold.ts';
 import { doneMoves, madeAsTold, measuredDistances } from '../takes/move-answers.ts';
 import { heldOver, heldSecondFrame, withSecondFrame } from '../takes/second-frames.ts';
 import { setupAtNextTake, setupAtTake } from '../takes/setup-after.ts';
-import { type HeldTake, type IncomingTake, judgedAnew, takeNumber, withTake } from '../takes/take.ts';
+import {
+  type HeldTake,
+  type IncomingTake,
+  judgedAnew,
+  type MovedSince,
+  takeNumber,
+  withTake,
+} from '../takes/take.ts';
 import { takenBefore, takenBeforeNext } from '../takes/taken-before.ts';
 import { whenShot } from '../takes/when-shot.ts';
 import { refuseAnotherView } from './another-view.ts';
 import { type BenchReadOptions, type Circumstances, understoodRole } from './bench-wishes.ts';
+import { DeletableTakes } from './deletable-takes.ts';
 import type { NextFrameIs } from './followed-shoot.ts';
 import type { ReadQueue, ReadRun, ReadWork } from './read-queue.ts';
-import { ShownTakes } from './shown-takes.ts';
 
 type KnownResponses = Pick<Circumstances, 'responses'>;
 
@@ -24,7 +32,7 @@ type KnownResponses = Pick<Circumstances, 'responses'>;
  * What the bench does with frames: it reads one at a time, in the order asked for. A read that fails leaves takes and
  * settings as they were.
  */
-export class BenchSession extends ShownTakes {
+export class BenchSession extends DeletableTakes {
   /** The read under way; `null` where there is none. */
   get progress(): ReadQueue['progress'] {
     return this.reads.progress;
@@ -100,7 +108,9 @@ export class BenchSession extends ShownTakes {
     const { response } = newest.report.readBy;
     if (as === 'unmoved')
       return this.read([frame], { done: [], ...(region && { region }), ...(response && { response }) }, by);
-    if (as === 'as-advised') this.answers = madeAsTold(newest.reading.moves, this.answers);
+    // what was advised of the newest take was done before one that was deleted
+    if (as === 'as-advised' && newest.movedSince === null)
+      this.answers = madeAsTold(newest.reading.moves, this.answers);
     return this.readNext([frame], by);
   }
 
@@ -117,22 +127,22 @@ export class BenchSession extends ShownTakes {
     { again, setup, measuredMm = [], responses = [] }: Circumstances = {},
   ): Promise<Reading> {
     const judgement = this.judgement;
+    const moved = () => this.movedBeforeNext({ done: done ?? null, measuredMm });
     const stands = () =>
       again === undefined
-        ? setupAtNextTake(this.takes, { done: done ?? null, setup: setup ?? this.setup, measuredMm })
+        ? setupAtNextTake(this.takes, { ...moved(), setup: setup ?? this.setup })
         : setupAtTake(this.takes, again);
     const before = () =>
-      again === undefined ? takenBeforeNext(this.takes, done ?? null) : takenBefore(this.takes, again);
+      again === undefined ? takenBeforeNext(this.takes, moved().done) : takenBefore(this.takes, again);
     const options = {
       ...this.judgedBy(stands(), before()),
       ...(region && { region }),
       ...(response ? { response } : { responses }),
     };
     const read = await this.runningEngine().read(frames, options, run);
-    const moved = again === undefined ? done : [];
     const beside = () =>
       this.takes.findLast(({ id }) => again === undefined || id === again)?.secondFrames ?? [];
-    const kept = () => (moved ? heldOver(beside(), moved, read) : []);
+    const kept = () => heldOver(beside(), again === undefined ? moved().done : [], read);
     const judgedBy = () => this.judgedBy(stands(), before(), kept());
     const isJudged = kept().length === 0;
     return this.judgedLast(read, judgedBy, run, isJudged ? judgement : null, (report) => {
@@ -140,8 +150,9 @@ export class BenchSession extends ShownTakes {
         this.setup = setup ?? this.setup;
         this.answers = [];
         const shotAt = whenShot(report.reading.frame, frames);
+        const told = this.newest?.movedSince ? null : foretold; // by the take that is gone
         this.come({
-          ...{ report, foretold, setup: this.setup, measuredMm, done: done ?? null, region },
+          ...{ ...moved(), report, foretold: told, setup: this.setup, region },
           ...{ secondFrames: kept(), frames, shotAt },
         });
       } else {
@@ -160,7 +171,11 @@ export class BenchSession extends ShownTakes {
       throw new RangeError('a second frame goes with a blank one: read that one first');
     const { id, reading, report } = newest;
     const by = response ?? report.readBy.response;
-    const held = () => this.takes.find((take) => take.id === id)!;
+    const held = () => {
+      const take = this.takes.find((each) => each.id === id);
+      if (take === undefined) throw new ReadFailure('cancelled', 'Its take was deleted.', null);
+      return take;
+    };
     const stands = () => setupAtTake(this.takes, id);
     const before = () => takenBefore(this.takes, id);
     return async (frames, run) => {
@@ -177,9 +192,16 @@ export class BenchSession extends ShownTakes {
     };
   }
 
+  /** What was moved before a take that is to come: also what was before one that was deleted. */
+  private movedBeforeNext(moved: MovedSince): MovedSince {
+    const since = this.newest?.movedSince ?? null;
+    return since === null ? moved : movedOn(since, moved);
+  }
+
   /** Takes a new take over, judged as the settings are. */
   private come(next: Omit<IncomingTake, 'id' | 'judgedBy'>): void {
-    const id = `take-${this.newest === undefined ? 1 : takeNumber(this.newest) + 1}`;
+    const numbers = [this.newest, this.deleted?.take].map((take) => (take ? takeNumber(take) : 0));
+    const id = `take-${Math.max(...numbers) + 1}`;
     const judgedBy = this.judgementOf([...this.takes, { ...next, id }], id);
     this.renew(withTake(this.takes, { ...next, id, judgedBy }));
   }

@@ -26,7 +26,7 @@ import type { ChosenSecondFrame } from './evenfield-second-frame.ts';
 import './evenfield-setup-sentence.ts';
 import './evenfield-status.ts';
 import { benchStyles } from './evenfield-bench.styles.ts';
-import type { TakeNote } from './evenfield-takes.ts';
+import type { TakeNote } from './evenfield-takes-list.ts';
 import { FollowedShoot } from './followed-shoot.ts';
 import { FrameDrop } from './frame-drop.ts';
 import type { JudgedBy } from './judged-takes.ts';
@@ -59,7 +59,10 @@ export class EvenfieldBench extends BenchSettings {
     (files) => this.readPicked(files),
     (folder) => this.shoot.follow(folder),
   );
-  protected readonly leaving = new LeaveGuard(this, () => this.session.hasSomethingToLose);
+  protected readonly leaving = new LeaveGuard(
+    this,
+    () => this.session.isWorkedOn && !this.keptShoots.isAllKept,
+  );
 
   @state() private unit: LengthUnit = 'cm';
   /** What was typed and not understood, and what was kept instead. */
@@ -71,8 +74,7 @@ export class EvenfieldBench extends BenchSettings {
   }
 
   override updated(): void {
-    const { takes, tolerance, aim } = this.session;
-    this.keptShoots.keep(takes, tolerance, aim);
+    this.keptShoots.keep(this.session);
   }
 
   override disconnectedCallback(): void {
@@ -129,6 +131,8 @@ export class EvenfieldBench extends BenchSettings {
       }}
       @evenfield-go-on=${(event: CustomEvent<OpenedShoot>) => this.session.goOn(event.detail)}
       @evenfield-show-take=${(event: CustomEvent<string>) => this.showTake(event.detail)}
+      @evenfield-delete-take=${(event: CustomEvent<string>) => this.session.delete(event.detail)}
+      @evenfield-take-back=${() => this.session.takeBack()}
       @evenfield-save=${() => shown && saveJson(savedName(shown.reading.frame.name, 'reading'), shown.reading)}
     >
       <evenfield-incoming
@@ -137,13 +141,14 @@ export class EvenfieldBench extends BenchSettings {
         .hasTakes=${takes.length > 0}
         .tolerance=${tolerance}
         .hasAnswers=${this.session.hasAnswers}
+        .deleted=${this.session.deleted}
       ></evenfield-incoming>
       <evenfield-status
         .progress=${progress}
         .failure=${failure}
         .slip=${this.slip}
         .fetching=${fetching}
-        .says=${shown === undefined ? null : spokenVerdict(takes, shown, tolerance)}
+        .says=${shown === undefined ? null : spokenVerdict(shown, tolerance)}
         .hasTakes=${takes.length > 0}
       ></evenfield-status>
       <evenfield-setup-sentence
@@ -159,6 +164,7 @@ export class EvenfieldBench extends BenchSettings {
             .take=${shown}
             .takes=${takes}
             .answers=${this.session.answers}
+            .deleted=${this.session.deleted}
             .tolerance=${tolerance}
             .unit=${this.unit}
             .fileUnderWay=${progress?.fileName ?? null}

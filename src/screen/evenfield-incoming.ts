@@ -3,9 +3,11 @@ import { customElement, property } from 'lit/decorators.js';
 import './evenfield-follow.ts';
 import './evenfield-frame-picker.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
+import './evenfield-deleted-take.ts';
 import './evenfield-kept.ts';
 import './evenfield-live.ts';
 import './evenfield-start.ts';
+import type { DeletedTake } from '../takes/deleted-take.ts';
 import type { FollowedShoot } from './followed-shoot.ts';
 import type { KeptShoots } from './kept-shoots.ts';
 import { type } from './paper.ts';
@@ -40,11 +42,19 @@ export class EvenfieldIncoming extends LitElement {
   /** Whether a move was answered, so that the next frame belongs to the same set-up. */
   @property({ type: Boolean }) hasAnswers = false;
 
+  /** The take that was deleted last: where it was the only one, there is no table of takes to tell it in. */
+  @property({ attribute: false }) deleted: DeletedTake | null = null;
+
   override render() {
-    return html`${this.hasTakes ? this.nextFrame() : html`<evenfield-start></evenfield-start>`}
+    return html`${this.hasTakes ? this.nextFrame() : this.first()}
       <evenfield-follow .shoot=${this.shoot}></evenfield-follow>
       <evenfield-live .tolerance=${this.tolerance}></evenfield-live>
       <evenfield-kept .kept=${this.kept} .isStart=${!this.hasTakes}></evenfield-kept>`;
+  }
+
+  private first() {
+    return html`<evenfield-start></evenfield-start>
+      <evenfield-deleted-take .deleted=${this.deleted}></evenfield-deleted-take>`;
   }
 
   private nextFrame() {

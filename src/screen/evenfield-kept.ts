@@ -3,7 +3,7 @@ import { customElement, property } from 'lit/decorators.js';
 import type { ShelvedShoot } from '../takes/take-shelf.ts';
 import type { KeptShoots, OpenedShoot } from './kept-shoots.ts';
 import { type } from './paper.ts';
-import { KEEPING_TROUBLE_WORDS, REFUSED_WORDS, shootWords } from './words/kept-words.ts';
+import { KEEPING_TROUBLE_WORDS, REFUSED_WORDS, roomWords, shootWords } from './words/kept-words.ts';
 
 /** As many of the earlier shoots are listed before the rest is asked for. */
 const LISTED = 3;
@@ -48,9 +48,17 @@ export class EvenfieldKept extends LitElement {
   }
 
   override render() {
-    const { trouble } = this.kept;
-    return html`${trouble === null ? nothing : html`<p role="alert">${KEEPING_TROUBLE_WORDS[trouble]}</p>`}
-      ${this.isStart ? this.earlier() : nothing}`;
+    return html`${this.room()}
+      ${this.isStart || this.kept.isRoomWanted ? this.earlier() : nothing}`;
+  }
+
+  private room() {
+    const { trouble, room } = this.kept;
+    if (trouble !== null) return html`<p role="alert">${KEEPING_TROUBLE_WORDS[trouble]}</p>`;
+    if (room === null) return nothing;
+    return room === 0
+      ? html`<p role="alert">${roomWords(room)}</p>`
+      : html`<p class="small quiet" role="status">${roomWords(room)}</p>`;
   }
 
   private earlier() {
@@ -82,10 +90,11 @@ export class EvenfieldKept extends LitElement {
 
   private row(shoot: ShelvedShoot) {
     const words = shootWords(shoot);
+    const remove = this.kept.isRoomWanted ? 'Delete for good' : 'Delete';
     return html`<li>
       <span>${words}</span>
-      <button aria-label="Go on with ${words}" @click=${() => this.goOn(shoot)}>Go on</button>
-      <button aria-label="Delete ${words}" @click=${() => this.kept.delete(shoot)}>Delete</button>
+      ${this.isStart ? html`<button aria-label="Go on with ${words}" @click=${() => this.goOn(shoot)}>Go on</button>` : nothing}
+      <button aria-label="${remove} ${words}" @click=${() => this.kept.delete(shoot)}>${remove}</button>
     </li>`;
   }
 

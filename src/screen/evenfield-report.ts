@@ -4,6 +4,7 @@ import type { FramePoint } from '../engine/reading.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
 import { believedSet } from '../plots/plan-input.ts';
 import { downloadBlob } from '../sources/download-blob.ts';
+import type { DeletedTake } from '../takes/deleted-take.ts';
 import { toldBefore } from '../takes/foretold.ts';
 import type { MoveAnswers } from '../takes/move-answers.ts';
 import { settlingFrame } from '../takes/settling-frame.ts';
@@ -44,6 +45,8 @@ export class EvenfieldReport extends LitElement {
   @property({ attribute: false }) takes: readonly HeldTake[] = [];
   /** What became of the newest take's moves so far. */
   @property({ attribute: false }) answers: MoveAnswers = [];
+  /** The take that was deleted last. */
+  @property({ attribute: false }) deleted: DeletedTake | null = null;
   @property({ attribute: false }) tolerance!: Tolerance;
   @property() unit: LengthUnit = 'cm';
   /** The name of the file that is being read. */
@@ -78,7 +81,7 @@ export class EvenfieldReport extends LitElement {
           <evenfield-gradient .reading=${reading}></evenfield-gradient>
         </div>
         <div class="takes">
-          <evenfield-takes .takes=${this.takes} .tolerance=${this.tolerance} .shown=${this.take.id} .unit=${this.unit}></evenfield-takes>
+          <evenfield-takes .takes=${this.takes} .deleted=${this.deleted} .tolerance=${this.tolerance} .shown=${this.take.id} .unit=${this.unit}></evenfield-takes>
           <evenfield-compare .takes=${this.takes} .tolerance=${this.tolerance}></evenfield-compare>
           <evenfield-take-table .takes=${this.takes}></evenfield-take-table>
         </div>

@@ -2,7 +2,7 @@ import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Tolerance } from '../engine/tolerance.ts';
 import { type TakeMark, type TakesLine, takesLine } from '../plots/takes-line.ts';
-import type { HeldTake } from '../takes/take.ts';
+import { type HeldTake, takeNumber } from '../takes/take.ts';
 import { OwnWidth } from './own-width.ts';
 import { type } from './paper.ts';
 import { AXIS_WORDS, limitWords, markFigure, takesSummary, tickFigure } from './words/take-words.ts';
@@ -132,7 +132,7 @@ export class EvenfieldTakesLine extends LitElement {
     return svg`<path d=${mark.barPath} />
       <circle class="mark" cx=${x} cy=${y} r=${isShown ? 6 : 4} />
       ${hasRoom || isShown ? svg`<text class=${isShown ? 'halo shown' : 'halo'} x=${x + 10} y=${isBelow ? below : mark.top} dy=${isBelow ? '1em' : '-0.2em'}>${markFigure(take.reading.falloff, this.tolerance)}</text>` : nothing}
-      ${hasRoom || isShown ? svg`<text class=${isShown ? 'shown' : ''} x=${x} y=${foot + 20} text-anchor="middle">${i + 1}</text>` : nothing}
+      ${hasRoom || isShown ? svg`<text class=${isShown ? 'shown' : ''} x=${x} y=${foot + 20} text-anchor="middle">${takeNumber(take)}</text>` : nothing}
       <rect class="press" x=${x - stride / 2} y="0" width=${stride} height=${HEIGHT} @click=${() => this.show(take.id)} />`;
   }
 

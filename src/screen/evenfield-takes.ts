@@ -1,26 +1,22 @@
 import { html, nothing } from 'lit';
-import { customElement, property } from 'lit/decorators.js';
+import { customElement, property, state } from 'lit/decorators.js';
 import type { Tolerance } from '../engine/tolerance.ts';
+import type { DeletedTake } from '../takes/deleted-take.ts';
 import type { HeldTake } from '../takes/take.ts';
+import './evenfield-deleted-take.ts';
 import './evenfield-takes-line.ts';
+import './evenfield-takes-list.ts';
 import { takesStyles } from './evenfield-takes.styles.ts';
 import { OwnTaskElement } from './own-task-element.ts';
 import { type } from './paper.ts';
 import { evenerTakeWords } from './words/evener-take-words.ts';
 import type { LengthUnit } from './words/length-words.ts';
-import { bestTakeWords, foretoldWords, sinceWords, takeFigure, takeName } from './words/take-words.ts';
+import { bestTakeWords } from './words/take-words.ts';
 
-/** What somebody wrote beside a take. */
-export interface TakeNote {
-  readonly id: string;
-  readonly note: string;
-}
+/** So many of the newest takes are drawn and listed; the older ones where they are asked for. */
+const NEWEST = 30;
 
-/**
- * The takes in order: as a line that goes down into the tolerance, and as a table.
- * @event evenfield-show-take - {string} the id of the take to show
- * @event evenfield-note - {TakeNote} when a note was written
- */
+/** The takes in order: as a line that goes down into the tolerance, and as a table. */
 @customElement('evenfield-takes')
 export class EvenfieldTakes extends OwnTaskElement {
   static override styles = [type, takesStyles];
@@ -29,29 +25,34 @@ export class EvenfieldTakes extends OwnTaskElement {
   @property({ attribute: false }) tolerance!: Tolerance;
   @property() shown = '';
   @property() unit: LengthUnit = 'cm';
+  @property({ attribute: false }) deleted: DeletedTake | null = null;
+  @state() private listsAll = false;
 
   override render() {
-    const best = bestTakeWords(this.takes, this.tolerance);
+    const { takes, tolerance, shown } = this;
+    const best = bestTakeWords(takes, tolerance);
+    const newest = this.listsAll ? takes : takes.slice(-NEWEST);
+    const older = takes.length - newest.length;
+    const isOlder = older > 0 && !newest.some(({ id }) => id === shown);
+    const listed = isOlder ? [...takes.filter(({ id }) => id === shown), ...newest] : newest;
     return html`<h2>Takes</h2>
       ${best === null ? nothing : html`<p class="large">${best}</p>`}
       ${this.wayBack()}
-      <evenfield-takes-line
-        .takes=${this.takes}
-        .tolerance=${this.tolerance}
-        .shown=${this.shown}
-      ></evenfield-takes-line>
-      <div class="fold"><table role="table">
-        <thead role="rowgroup">
-          <tr role="row">
-            <th scope="col" role="columnheader">Take</th>
-            <th scope="col" role="columnheader">Judged</th>
-            <th scope="col" role="columnheader">Note</th>
-          </tr>
-        </thead>
-        <tbody role="rowgroup">
-          ${this.takes.map((take, i) => this.row(take, i))}
-        </tbody>
-      </table></div>`;
+      <evenfield-deleted-take .deleted=${this.deleted}></evenfield-deleted-take>
+      ${
+        older === 0
+          ? nothing
+          : html`<p class="older">
+              <span>The newest ${newest.length} of ${takes.length}.</span>
+              <button
+                @click=${() => {
+                  this.listsAll = true;
+                }}
+              >Show all ${takes.length}</button>
+            </p>`
+      }
+      <evenfield-takes-line .takes=${newest} .tolerance=${tolerance} .shown=${shown}></evenfield-takes-line>
+      <evenfield-takes-list .takes=${listed} .first=${takes[0]?.id ?? ''} .tolerance=${tolerance} .shown=${shown}></evenfield-takes-list>`;
   }
 
   private wayBack() {
@@ -60,44 +61,6 @@ export class EvenfieldTakes extends OwnTaskElement {
     const { says, steps } = evener;
     return html`<p>${says}</p>
       ${steps.length === 0 ? nothing : html`<ul>${steps.map((step) => html`<li>${step}</li>`)}</ul>`}`;
-  }
-
-  private row(take: HeldTake, i: number) {
-    const foretold = foretoldWords(take, this.tolerance);
-    return html`<tr role="row">
-      <th scope="row" role="rowheader">
-        <button aria-current=${take.id === this.shown ? 'true' : 'false'} @click=${() => this.show(take.id)}>
-          Take ${i + 1}<span class="small name">${takeName(take)}</span>
-        </button>
-      </th>
-      <td role="cell">
-        ${takeFigure(take.reading.falloff, this.tolerance)}
-        ${foretold === null ? nothing : html`<span class="small quiet">${foretold}</span>`}
-        <span class="small quiet">${sinceWords(take, i === 0)}</span>
-      </td>
-      <td role="cell">
-        <textarea
-          rows="2"
-          aria-label=${`Note on take ${i + 1}`}
-          placeholder="a note"
-          .value=${take.note}
-          @change=${(event: Event) => this.note(take.id, (event.target as HTMLTextAreaElement).value)}
-        ></textarea>
-      </td>
-    </tr>`;
-  }
-
-  private show(id: string): void {
-    this.tell('evenfield-show-take', id);
-  }
-
-  private note(id: string, note: string): void {
-    const detail: TakeNote = { id, note };
-    this.tell('evenfield-note', detail);
-  }
-
-  private tell(name: string, detail: unknown): void {
-    this.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true }));
   }
 }
 

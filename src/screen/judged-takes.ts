@@ -23,6 +23,7 @@ import {
 import { fittedTakes, takenBefore } from '../takes/taken-before.ts';
 import type { BenchEngine } from './bench-engine.ts';
 import type { SessionListener } from './bench-wishes.ts';
+import type { OpenedShoot } from './kept-shoots.ts';
 import { ReadQueue, type ReadRun } from './read-queue.ts';
 import { sameData } from './same-data.ts';
 
@@ -67,27 +68,26 @@ export class JudgedTakes {
     this.listener.changed();
   }
 
-  /** Whether any move was answered, so that the next frame belongs to the same set-up. */
+  /** Whether any move was answered, or made before a take that was deleted: the next frame belongs to the same set-up. */
   get hasAnswers(): boolean {
-    return this.answers.some((answer) => answer !== null);
+    const isMoved = (this.newest?.movedSince?.done ?? null) !== null;
+    return isMoved || this.answers.some((answer) => answer !== null);
   }
 
-  /**
-   * Answers are kept in the page alone, and all else is where the browser keeps nothing: what somebody wrote, answered or
-   * shot is not to be lost unasked.
-   */
-  get hasSomethingToLose(): boolean {
-    const isWorkedOn = ({ note, done, secondFrames }: HeldTake) =>
+  /** Whether somebody noted, answered or moved something, or shot more than single frames: nothing to be lost unasked. */
+  get isWorkedOn(): boolean {
+    const isTakeWorkedOn = ({ note, done, secondFrames }: HeldTake) =>
       note !== '' || done !== null || secondFrames.length > 0;
-    return this.hasAnswers || this.takes.some(isWorkedOn);
+    return this.hasAnswers || this.takes.some(isTakeWorkedOn);
   }
 
   /** Goes on with takes that were kept, as they were left. */
-  goOn({ takes, tolerance, aim }: { takes: readonly HeldTake[]; tolerance: Tolerance; aim: Aim }): void {
+  goOn({ takes, tolerance, aim, answers }: OpenedShoot): void {
     this.tolerance = tolerance;
     this.aim = aim;
     this.setup = takes.at(-1)?.setup ?? this.setup;
-    this.answers = [];
+    this.takes = takes;
+    this.answers = answers;
     this.renew(takes);
     const { id, judgedBy } = this.newest!;
     if (!sameData(judgedBy, this.judgementOf(takes, id))) void this.judgeAnew(); // the page was left before it was

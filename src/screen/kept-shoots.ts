@@ -1,9 +1,11 @@
 import { type Aim, EVEN } from '../engine/aim.ts';
 import type { FrameReport } from '../engine/read-frame.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
+import type { MoveAnswers } from '../takes/move-answers.ts';
 import { reportOfParts } from '../takes/shelved-take.ts';
-import { type KeepingTrouble, ShootKeeper } from '../takes/shoot-keeper.ts';
+import { type KeepingTrouble, ShootKeeper, type ToKeep } from '../takes/shoot-keeper.ts';
 import type { HeldTake } from '../takes/take.ts';
+import { takeBytes } from '../takes/take-bytes.ts';
 import { type ShelvedShoot, TAKE_SCHEMA, type TakeShelf } from '../takes/take-shelf.ts';
 
 export interface KeptWishes {
@@ -13,6 +15,10 @@ export interface KeptWishes {
   readonly newId?: () => string;
   readonly now?: () => number;
   readonly pause?: () => Promise<void>;
+  /** Bytes that may still be kept; `null` where nobody knows. */
+  readonly bytesLeft?: () => Promise<number | null>;
+  /** Asks the browser to keep what it has; called at the first take that is kept. */
+  readonly keepForGood?: () => Promise<boolean>;
 }
 
 /** A kept shoot as it was left. */
@@ -22,6 +28,8 @@ export interface OpenedShoot {
   /** What the takes were last judged by. */
   readonly tolerance: Tolerance;
   readonly aim: Aim;
+  /** What became of the newest take's moves so far. */
+  readonly answers: MoveAnswers;
 }
 
 /**
@@ -34,12 +42,15 @@ export class KeptShoots extends EventTarget {
   /** Kept by this and earlier pages, last one first; the present one left out. */
   shoots: readonly ShelvedShoot[] = [];
   trouble: KeepingTrouble | null = null;
+  /** How many more takes like the newest one there is room for; `null` where that is not known, or many. */
+  room: number | null = null;
   /** What was deleted last, and can be taken back while the page is open. */
   deleted: ShelvedShoot | null = null;
   /** Why a shoot could not be opened; `null` where none was refused. */
   refused: 'in-use' | 'other-schema' | 'not-opened' | null = null;
 
   private readonly keeper: ShootKeeper;
+  private bitsPerSample = 8;
   /** What this page has claimed: a claim is not granted twice, not even to the same page. */
   private readonly claimed = new Set<string>();
 
@@ -51,6 +62,7 @@ export class KeptShoots extends EventTarget {
       newId: () => {
         const id = newId();
         void this.claim(id); // its own from the first take on
+        void this.wishes.keepForGood?.();
         return id;
       },
       now: wishes.now ?? Date.now,
@@ -58,8 +70,12 @@ export class KeptShoots extends EventTarget {
       trouble: (trouble) => {
         this.trouble = trouble;
         this.changed();
+        if (trouble === 'full') void this.list(); // of earlier shoots some can go
       },
-      kept: () => this.dispatchEvent(new Event('kept')),
+      kept: () => {
+        this.dispatchEvent(new Event('kept'));
+        void this.lookForRoom();
+      },
     });
   }
 
@@ -76,8 +92,14 @@ export class KeptShoots extends EventTarget {
   }
 
   /** Keeps the page's takes as they now are. */
-  keep(takes: readonly HeldTake[], tolerance: Tolerance, aim: Aim = EVEN): void {
-    if (takes.length > 0) this.keeper.keep(takes, tolerance, aim);
+  keep(page: ToKeep): void {
+    this.bitsPerSample = page.takes.at(-1)?.reading.frame.bitsPerSample ?? this.bitsPerSample;
+    this.keeper.keep(page);
+  }
+
+  /** Whether all of the page's takes, as they now are, lie on the shelf. */
+  get isAllKept(): boolean {
+    return this.keeper.isAllKept;
   }
 
   /** Resolves once all that was to be kept is, or could not be. */
@@ -103,20 +125,32 @@ export class KeptShoots extends EventTarget {
     const takes = this.refused === null ? await this.takesOf(shoot) : null;
     if (takes !== null) {
       this.keeper.goOn(shoot, takes);
+      void this.wishes.shelf.tidy(shoot).catch(() => {});
       this.shoots = this.shoots.filter(({ id }) => id !== shoot.id);
     }
     this.changed();
-    return takes && { takes, tolerance: shoot.tolerance, aim: shoot.aim ?? EVEN };
+    const { tolerance, aim = EVEN, answers = [] } = shoot;
+    return takes && { takes, tolerance, aim, answers };
   }
 
-  /** Deletes a kept shoot that no page has open; it can be taken back until another is deleted. */
+  /** Whether what is deleted now goes for good, as room is wanted. */
+  get isRoomWanted(): boolean {
+    return this.trouble === 'full' || this.room !== null;
+  }
+
+  /** Deletes a kept shoot that no page has open; it can be taken back until another is deleted, if room is not wanted. */
   async delete(shoot: ShelvedShoot): Promise<void> {
+    const { shelf } = this.wishes;
     this.refused = (await this.claim(shoot.id)) ? null : 'in-use';
-    if (this.refused === null) {
-      await this.wishes.shelf.put({ ...shoot, isDeleted: true }, {});
+    if (this.refused === null && this.isRoomWanted) {
+      await shelf.remove(shoot.id);
+      this.keeper.tryAgain();
+    } else if (this.refused === null) {
+      await shelf.put({ ...shoot, isDeleted: true }, {});
       this.deleted = shoot;
     }
     await this.list();
+    await this.lookForRoom();
   }
 
   async takeBack(): Promise<void> {
@@ -149,11 +183,24 @@ export class KeptShoots extends EventTarget {
     }
   }
 
+  private async lookForRoom(): Promise<void> {
+    const left = await (this.wishes.bytesLeft?.() ?? null);
+    const takes = left === null ? null : Math.floor(left / takeBytes(this.bitsPerSample));
+    const room = takes === null || takes > LITTLE_ROOM ? null : takes;
+    if (room === this.room) return;
+    this.room = room;
+    this.changed();
+    if (room !== null) await this.list();
+  }
+
   private changed(): void {
     this.dispatchEvent(new Event('change'));
   }
 }
 
 const PAUSE_MS = 400;
+
+/** From so many takes on the room that is left is told of. */
+const LITTLE_ROOM = 100;
 
 const lockOf = (id: string) => `evenfield shoot ${id}`;

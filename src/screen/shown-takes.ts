@@ -44,19 +44,26 @@ export class ShownTakes extends JudgedTakes {
     }
     this.fetching = take;
     this.listener.changed();
-    try {
-      const full = await this.inFull(take);
-      if (this.fetching !== take) return; // another was asked for since
-      this.takes = this.takes.map((each) =>
-        each.id === id ? judgedAnew(each, full.report, full.judgedBy) : each,
-      );
-      this.shownId = id;
-    } catch (error) {
-      this.reads.failed(error, take.reading.frame.name);
-    }
-    if (this.fetching === take) this.fetching = null;
+    const isThere = await this.bring(take, () => this.fetching === take);
+    if (this.fetching !== take) return; // another was asked for since
+    this.fetching = null;
+    if (isThere) this.shownId = id;
     this.lighten();
     this.listener.changed();
+  }
+
+  /** Fetches a take's report, if it is not there and is still wanted then; whether it is there now. A failure is told. */
+  protected async bring(take: HeldTake, isWanted = () => true): Promise<boolean> {
+    if (isInFull(take)) return true;
+    try {
+      const { id, report, judgedBy } = await this.inFull(take);
+      if (!isWanted()) return false;
+      this.takes = this.takes.map((each) => (each.id === id ? judgedAnew(each, report, judgedBy) : each));
+      return true;
+    } catch (error) {
+      this.reads.failed(error, take.reading.frame.name);
+      return false;
+    }
   }
 
   /** @throws {@link ReadFailure}, or RangeError where the reading is none of the takes'. */

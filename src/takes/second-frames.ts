@@ -35,15 +35,16 @@ const LEAVE_THE_ROOM: readonly Move['kind'][] = [
 ];
 
 /**
- * Which of a take's second frames hold for the next one of its set-up too: all where nothing was moved. Where no more
+ * Which of a take's second frames hold for the next one too: none where that begins a new set-up (`null`), all where nothing was moved. Where no more
  * was touched than the lights and the exposure, the room's light alone is as it was; its level counts, so both files
  * have to say how they were exposed.
  */
 export function heldOver(
   held: readonly HeldSecondFrame[],
-  done: readonly Move[],
+  done: readonly Move[] | null,
   { samples, reading }: Pick<FrameReport, 'samples' | 'reading'>,
 ): readonly HeldSecondFrame[] {
+  if (done === null) return [];
   const ofOneShape = held.filter(({ frame }) => haveOneShape(frame, reading.frame));
   if (done.length === 0) return ofOneShape;
   if (!done.every(({ kind }) => LEAVE_THE_ROOM.includes(kind))) return [];

@@ -1,6 +1,7 @@
 import type { Aim } from '../engine/aim.ts';
 import type { FrameReport } from '../engine/read-frame.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
+import type { MoveAnswers } from './move-answers.ts';
 import { partsOf, reportOfParts, type ShelvedParts } from './shelved-take.ts';
 import { type HeldTake, isInFull, withoutReport } from './take.ts';
 import { type ShelfChange, type ShelvedShoot, TAKE_SCHEMA, type TakeShelf } from './take-shelf.ts';
@@ -21,12 +22,15 @@ export interface KeeperWishes {
   readonly kept?: () => void;
 }
 
-/** The page's takes as they are to be kept. */
-interface Wanted {
+/** What is to be kept of a page: its takes, what they are judged by, and what can be taken back. */
+export interface ToKeep {
   readonly takes: readonly HeldTake[];
   readonly tolerance: Tolerance;
-  /** `null`: even. */
-  readonly aim: Aim | null;
+  readonly aim?: Aim;
+  /** What became of the newest take's moves so far. */
+  readonly answers?: MoveAnswers;
+  /** A take that was deleted and may be taken back: it stays on the shelf, beside the others. */
+  readonly deleted?: { readonly take: HeldTake } | null;
 }
 
 /**
@@ -35,10 +39,11 @@ interface Wanted {
  */
 export class ShootKeeper {
   private shoot: Pick<ShelvedShoot, 'id' | 'beganAt'> | null = null;
-  private wanted: Wanted | null = null;
+  private wanted: ToKeep | null = null;
   /** The takes as they were last written, by id: none of them holds more than the page itself does. */
   private kept = new Map<string, HeldTake>();
-  private keptWish: Wanted | null = null;
+  private keptWish: ToKeep | null = null;
+  private onShelf: ReadonlySet<string> = new Set();
   private keptFiles: HeldTake['frames'] = [];
   /** Reports that lie on the shelf. */
   private readonly safe = new WeakSet<FrameReport>();
@@ -53,21 +58,31 @@ export class ShootKeeper {
     return this.shoot?.id ?? null;
   }
 
-  /** Sees to it that these takes are kept, as judged by that; the same ones again cost nothing. */
-  keep(takes: readonly HeldTake[], tolerance: Tolerance, wished: Aim | null = null): void {
-    const before = this.wanted;
-    const aim = wished?.kind === 'even' ? null : wished;
-    if (takes === before?.takes && tolerance === before.tolerance && aim === before.aim) return;
-    this.wanted = { takes, tolerance, aim };
+  /** Whether all that was last to be kept is. */
+  get isAllKept(): boolean {
+    return this.wanted === this.keptWish;
+  }
+
+  /** Sees to it that this is kept; the same again costs nothing. */
+  keep({ takes, tolerance, aim, answers, deleted }: ToKeep): void {
+    if (takes.length === 0 && this.shoot === null) return;
+    const wanted = { takes, tolerance, aim, answers, deleted };
+    if (isSame(wanted, this.wanted)) return;
+    this.wanted = wanted;
+    this.tryAgain();
+  }
+
+  /** Keeps what could not be kept before, now that there may be room. */
+  tryAgain(): void {
     this.writing ??= this.write().finally(() => {
       this.writing = null;
     });
   }
 
   /** Goes on with a shoot whose takes were taken from the shelf. */
-  goOn({ id, beganAt, tolerance, aim }: ShelvedShoot, takes: readonly HeldTake[]): void {
+  goOn({ id, beganAt, tolerance, aim, answers }: ShelvedShoot, takes: readonly HeldTake[]): void {
     this.shoot = { id, beganAt };
-    this.wanted = { takes, tolerance, aim: aim ?? null };
+    this.wanted = { takes, tolerance, aim, answers };
     this.keptWish = this.wanted;
     this.noteKept(takes);
   }
@@ -109,43 +124,46 @@ export class ShootKeeper {
       // a new take is not to be lost to a crash; one that is judged by another limit can wait, and the page be drawn first
       if (this.wanted.takes.every(({ id }) => this.kept.has(id))) await this.wishes.pause();
       const { wanted } = this;
-      const { takes, tolerance, aim } = wanted;
+      const { takes, tolerance } = wanted;
       this.shoot ??= { id: this.wishes.newId(), beganAt: this.wishes.now() };
       const order = takes.map(({ id }) => id);
       const shoot: ShelvedShoot = {
         ...this.shoot,
         ...{ schema: TAKE_SCHEMA, lastAt: this.wishes.now(), takes: takes.length, order, tolerance },
-        ...(aim && { aim }),
+        ...smallOf(wanted),
       };
       this.isPutting = true;
       try {
-        await this.wishes.shelf.put(shoot, this.changeTo(takes));
+        await this.wishes.shelf.put(shoot, this.changeTo(wanted));
       } catch (error) {
         this.tell((error as { name?: unknown } | null)?.name === 'QuotaExceededError' ? 'full' : 'none');
         return; // the next change tries again, with all that is not kept
       } finally {
         this.isPutting = false;
       }
-      this.noteKept(takes);
+      this.noteKept(takes, wanted.deleted?.take.id);
       this.keptWish = wanted;
       this.tell(null);
       this.wishes.kept?.();
     }
   }
 
-  private noteKept(takes: readonly HeldTake[]): void {
+  private noteKept(takes: readonly HeldTake[], spared?: string): void {
     for (const take of takes) if (isInFull(take)) this.safe.add(take.report);
     this.kept = new Map(takes.map((take) => [take.id, take]));
     this.keptFiles = takes.at(-1)?.frames ?? [];
+    this.onShelf = new Set(spared === undefined ? this.kept.keys() : [...this.kept.keys(), spared]);
   }
 
-  private changeTo(takes: readonly HeldTake[]): ShelfChange {
+  private changeTo({ takes, deleted }: ToKeep): ShelfChange {
     const changed = new Map<string, ShelvedParts>();
     for (const take of takes)
       if (take !== this.kept.get(take.id))
         changed.set(take.id, partsOf(take, isInFull(take) && !this.safe.has(take.report)));
     const files = takes.at(-1)?.frames ?? [];
-    return files === this.keptFiles ? { takes: changed } : { takes: changed, files };
+    const stays = new Set([...takes.map(({ id }) => id), deleted?.take.id]);
+    const gone = [...this.onShelf].filter((id) => !stays.has(id));
+    return { takes: changed, gone, ...(files !== this.keptFiles && { files }) };
   }
 
   private tell(trouble: KeepingTrouble | null): void {
@@ -153,4 +171,22 @@ export class ShootKeeper {
     this.troubled = trouble;
     this.wishes.trouble(trouble);
   }
+}
+
+/** What is large by reference: of a page that lives, what has changed is another object. */
+function isSame(one: ToKeep, other: ToKeep | null): boolean {
+  return (
+    one.takes === other?.takes &&
+    one.tolerance === other.tolerance &&
+    one.deleted?.take === other.deleted?.take &&
+    JSON.stringify(smallOf(one)) === JSON.stringify(smallOf(other))
+  );
+}
+
+/** What is left out of a shoot's entry where nobody has said anything. */
+function smallOf({ aim, answers = [] }: ToKeep): Pick<ShelvedShoot, 'aim' | 'answers'> {
+  return {
+    ...(aim && aim.kind !== 'even' && { aim }),
+    ...(answers.some((answer) => answer !== null) && { answers }),
+  };
 }

@@ -1,6 +1,7 @@
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
 import type { Aim } from '../engine/aim.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
+import type { MoveAnswers } from './move-answers.ts';
 import type { ReadingMaps } from './reading-maps.ts';
 import { type ShelvedParts, type TakeEvidence, type TakeFacts, takeOfParts } from './shelved-take.ts';
 import type { HeldTake } from './take.ts';
@@ -21,6 +22,8 @@ export interface ShelvedShoot {
   readonly tolerance: Tolerance;
   /** What the background was to become; left out: even. */
   readonly aim?: Aim;
+  /** What became of the newest take's moves so far. */
+  readonly answers?: MoveAnswers;
   /** Whether it was deleted, and can be taken back until the page that did is closed. */
   readonly isDeleted?: boolean;
 }
@@ -44,6 +47,8 @@ export interface TakeShelf {
   takesOf(shoot: ShelvedShoot): Promise<HeldTake[]>;
   /** What a take was judged from; rejects where it is not there. */
   evidenceOf(shootId: string, takeId: string): Promise<TakeEvidence>;
+  /** Does away with takes of a shoot that are not in its order: they were deleted, and can't be taken back any more. */
+  tidy(shoot: ShelvedShoot): Promise<void>;
   remove(id: string): Promise<void>;
 }
 
@@ -114,6 +119,12 @@ export class DatabaseShelf implements TakeShelf {
     const evidence = await (await this.database()).get('evidence', [shootId, takeId]);
     if (evidence === undefined) throw new Error(`there is no report of ${takeId}`);
     return evidence;
+  }
+
+  async tidy(shoot: ShelvedShoot): Promise<void> {
+    const keys = await (await this.database()).getAllKeys('facts', within(shoot.id));
+    const gone = keys.map(([, take]) => take).filter((take) => !shoot.order.includes(take));
+    if (gone.length > 0) await this.put(shoot, { gone });
   }
 
   async remove(id: string): Promise<void> {

@@ -27,8 +27,10 @@ export interface HeldTake extends Take {
   /** When it was shot, in milliseconds since 1970: as its file says, or when it was read. */
   readonly shotAt: number;
   readonly summary: TakeSummary;
-  /** What the take before told of this one when it was shot; `null` where this take begins a new set-up. */
+  /** What the take before told of this one when it was shot; `null` where a new set-up begins, or that take is gone. */
   readonly foretold: Foretold | null;
+  /** What was moved after it, before a take that was deleted; `null` where none was. */
+  readonly movedSince: MovedSince | null;
   /** As entered for the first take of its set-up. */
   readonly setup: Setup;
   /** Distances that were measured after the moves before this take, per lamp. */
@@ -39,6 +41,9 @@ export interface HeldTake extends Take {
   /** The files themselves, by reference, so that another part of the frame can be read; none where they are gone. */
   readonly frames: readonly { readonly name: string; readonly blob: Blob }[];
 }
+
+/** Moves between two takes, as they stand beside the later one. */
+export type MovedSince = Pick<HeldTake, 'done' | 'measuredMm'>;
 
 /** A take with all of it in memory. */
 export type FullTake = HeldTake & { readonly report: FrameReport };
@@ -56,12 +61,14 @@ export interface JudgedUnder extends Omit<JudgeOptions, 'secondFrames' | 'earlie
 }
 
 /** What is known of a take as it comes in. */
-export type IncomingTake = Omit<FullTake, 'reading' | 'note' | 'summary'>;
+export type IncomingTake = Omit<FullTake, 'reading' | 'note' | 'summary' | 'movedSince'>;
 
-/** The takes with one more at the end. */
+/** The takes with one more at the end, before which is done what was moved since the last one. */
 export function withTake(takes: readonly HeldTake[], next: IncomingTake): HeldTake[] {
   const { report } = next;
-  return [...takes, { ...next, reading: report.reading, summary: summaryOf(report), note: '' }];
+  const before = takes.map((take) => (take.movedSince === null ? take : { ...take, movedSince: null }));
+  const come = { ...next, reading: report.reading, summary: summaryOf(report), note: '', movedSince: null };
+  return [...before, come];
 }
 
 /** The number that a take has kept since it was read, whichever others were deleted. */

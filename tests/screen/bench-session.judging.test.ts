@@ -42,7 +42,7 @@ test('another aim judges every take anew, an equal one none; a shoot gone on wit
   await bench.judgeBy({ aim: { ...ramp } });
   expect(watch.calls).toHaveLength(1);
   expect(bench.aim).toEqual(ramp);
-  bench.goOn({ takes: bench.takes, tolerance: bench.tolerance, aim: { kind: 'even' } });
+  bench.goOn({ takes: bench.takes, tolerance: bench.tolerance, aim: { kind: 'even' }, answers: [] });
   expect(bench.aim).toEqual({ kind: 'even' });
 });
 

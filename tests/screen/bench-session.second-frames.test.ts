@@ -260,11 +260,11 @@ test('leaveOut(kind) judges the newest take without that one, and keeps the othe
 test('a second frame is not to be lost unasked when the page is left', async () => {
   const bench = session();
   await bench.read([file('blank.png')]);
-  expect(bench.hasSomethingToLose).toBe(false);
+  expect(bench.isWorkedOn).toBe(false);
   await bench.read([file('dark.png')], LIGHTS_OFF);
-  expect(bench.hasSomethingToLose).toBe(true);
+  expect(bench.isWorkedOn).toBe(true);
   await bench.leaveOut('lamp-off');
-  expect(bench.hasSomethingToLose).toBe(false);
+  expect(bench.isWorkedOn).toBe(false);
 });
 
 test('one left out while the next is judged stays out', async () => {

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { DEFAULT_TOLERANCE } from '../../src/engine/tolerances.ts';
 import { KeptShoots } from '../../src/screen/kept-shoots.ts';
+import { takeBytes } from '../../src/takes/take-bytes.ts';
 import { heldTake as take } from '../takes/held-take.ts';
 import { ShelfInMemory } from '../takes/shelf-in-memory.ts';
 
@@ -37,8 +38,8 @@ function browser() {
 test('KeptShoots keeps a page’s takes, and lists them for the next page but not for their own', async () => {
   const { page, shelf } = browser();
   const first = page();
-  first.kept.keep([], DEFAULT_TOLERANCE); // a page that has read nothing leaves nothing
-  first.kept.keep([take('a'), take('b')], DEFAULT_TOLERANCE);
+  first.kept.keep({ takes: [], tolerance: DEFAULT_TOLERANCE }); // a page that has read nothing leaves nothing
+  first.kept.keep({ takes: [take('a'), take('b')], tolerance: DEFAULT_TOLERANCE });
   await moment();
   await first.kept.list();
   expect(first.kept.shoots).toEqual([]);
@@ -51,7 +52,7 @@ test('KeptShoots keeps a page’s takes, and lists them for the next page but no
 test('KeptShoots lets a shoot be gone on with by one page at a time', async () => {
   const { page, shelf } = browser();
   const first = page();
-  first.kept.keep([take('a')], DEFAULT_TOLERANCE);
+  first.kept.keep({ takes: [take('a')], tolerance: DEFAULT_TOLERANCE });
   await moment();
   const second = page();
   await second.kept.list();
@@ -66,7 +67,7 @@ test('KeptShoots lets a shoot be gone on with by one page at a time', async () =
   expect(tolerance).toBe(DEFAULT_TOLERANCE);
   expect(takes.map(({ id }) => id)).toEqual(['a']);
   expect(second.kept.shoots).toEqual([]);
-  second.kept.keep([...takes, take('b')], DEFAULT_TOLERANCE);
+  second.kept.keep({ takes: [...takes, take('b')], tolerance: DEFAULT_TOLERANCE });
   await moment();
   expect(shelf.writes).toEqual([['a*'], ['b*']]);
 });
@@ -75,8 +76,8 @@ test('KeptShoots keeps with the takes what their background was to become, and t
   const { page } = browser();
   const [ramp, even] = [page(), page()];
   const aim = { kind: 'ramp', angleDeg: 270, ev: 2 } as const;
-  ramp.kept.keep([take('a')], DEFAULT_TOLERANCE, aim);
-  even.kept.keep([take('b')], DEFAULT_TOLERANCE);
+  ramp.kept.keep({ takes: [take('a')], tolerance: DEFAULT_TOLERANCE, aim });
+  even.kept.keep({ takes: [take('b')], tolerance: DEFAULT_TOLERANCE });
   await moment();
   ramp.close();
   even.close();
@@ -102,7 +103,7 @@ test('KeptShoots refuses by name what another version kept, and leaves it', asyn
 test('KeptShoots deletes a shoot and takes it back as it was', async () => {
   const { page, shelf } = browser();
   const first = page();
-  first.kept.keep([take('a'), take('b')], DEFAULT_TOLERANCE);
+  first.kept.keep({ takes: [take('a'), take('b')], tolerance: DEFAULT_TOLERANCE });
   await moment();
   first.close();
   const { kept } = page();
@@ -128,7 +129,7 @@ test('KeptShoots deletes a shoot for good once another is, or the page that did 
   const { page, shelf } = browser();
   for (const id of ['a', 'b']) {
     const each = page();
-    each.kept.keep([take(id)], DEFAULT_TOLERANCE);
+    each.kept.keep({ takes: [take(id)], tolerance: DEFAULT_TOLERANCE });
     await moment();
     each.close();
   }
@@ -147,7 +148,7 @@ test('KeptShoots deletes a shoot for good once another is, or the page that did 
 test('KeptShoots says so of takes that can’t be opened, and leaves them, also where they are deleted and taken back', async () => {
   const { page, shelf } = browser();
   const first = page();
-  first.kept.keep([take('a')], DEFAULT_TOLERANCE);
+  first.kept.keep({ takes: [take('a')], tolerance: DEFAULT_TOLERANCE });
   await moment();
   first.close();
   const { kept } = page();
@@ -169,7 +170,50 @@ test('KeptShoots tells what keeps takes from being kept', async () => {
   let changes = 0;
   kept.addEventListener('change', () => changes++);
   shelf.trouble = 'QuotaExceededError';
-  kept.keep([take('a')], DEFAULT_TOLERANCE);
+  kept.keep({ takes: [take('a')], tolerance: DEFAULT_TOLERANCE });
   await moment();
   expect([kept.trouble, changes]).toEqual(['full', 1]);
+});
+
+test('KeptShoots tells how many more takes fit where that are few, and asks once to keep for good', async () => {
+  const shelf = new ShelfInMemory();
+  let [left, asked] = [1e12, 0];
+  const kept = new KeptShoots({
+    ...{ shelf, claim: async () => true, bytesLeft: async () => left },
+    keepForGood: async () => {
+      asked++;
+      return true;
+    },
+  });
+  const rooms: (number | null)[] = [];
+  const keep = async (...ids: string[]) => {
+    kept.keep({ takes: ids.map((id) => take(id)), tolerance: DEFAULT_TOLERANCE });
+    await kept.settled();
+    await moment();
+    rooms.push(kept.room);
+  };
+  await keep('a');
+  left = 12 * takeBytes(16) + 1;
+  await keep('a', 'b');
+  left = 0;
+  await keep('a', 'b', 'c');
+  expect(rooms).toEqual([null, 12, 0]);
+  expect(asked).toBe(1);
+});
+
+test('KeptShoots deletes for good where room is wanted, and keeps then what did not fit', async () => {
+  const { page, shelf } = browser();
+  const first = page();
+  first.kept.keep({ takes: [take('a')], tolerance: DEFAULT_TOLERANCE });
+  await moment();
+  first.close();
+  const { kept } = page();
+  shelf.trouble = 'QuotaExceededError';
+  kept.keep({ takes: [take('b')], tolerance: DEFAULT_TOLERANCE });
+  await moment();
+  expect([kept.trouble, kept.shoots.length]).toEqual(['full', 1]);
+  shelf.trouble = null;
+  await kept.delete(kept.shoots[0]!);
+  await kept.settled();
+  expect([kept.trouble, kept.deleted, [...shelf.held.keys()]]).toEqual([null, null, ['s2']]);
 });

@@ -25,7 +25,7 @@ async function eightTakes() {
     kept,
   );
   const keep = async () => {
-    kept.keep(bench.takes, bench.tolerance);
+    kept.keep(bench);
     await kept.settled();
   };
   for (let i = 1; i <= 8; i++) {

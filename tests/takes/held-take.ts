@@ -16,7 +16,16 @@ export function heldTake(id: string, changes: Partial<FullTake> = {}): FullTake 
     level: { meanEv: -1 },
   } as unknown as FullTake['report'];
   const judgedBy = { setup: UNKNOWN_SETUP, tolerance: DEFAULT_TOLERANCE, after: [] };
-  const facts = { id, note: '', done: null, foretold: null, setup: UNKNOWN_SETUP, measuredMm: [], shotAt: 0 };
+  const facts = {
+    id,
+    note: '',
+    done: null,
+    foretold: null,
+    setup: UNKNOWN_SETUP,
+    measuredMm: [],
+    shotAt: 0,
+    movedSince: null,
+  };
   const take = { ...facts, region: undefined, secondFrames: [], frames: [], reading: report.reading };
   return {
     ...judgedAnew({ ...take, judgedBy, report } as unknown as FullTake, report, judgedBy),

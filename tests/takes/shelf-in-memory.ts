@@ -46,6 +46,11 @@ export class ShelfInMemory implements TakeShelf {
     return this.held.get(shootId)!.judged.get(takeId)!.evidence;
   }
 
+  async tidy(shoot: ShelvedShoot): Promise<void> {
+    const gone = [...this.held.get(shoot.id)!.facts.keys()].filter((id) => !shoot.order.includes(id));
+    if (gone.length > 0) await this.put(shoot, { gone });
+  }
+
   async remove(id: string): Promise<void> {
     this.held.delete(id);
   }

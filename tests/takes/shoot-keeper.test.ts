@@ -21,7 +21,7 @@ function keeper(shelf = new ShelfInMemory()) {
     trouble: (trouble) => troubles.push(trouble),
   });
   const keep = async (...takes: HeldTake[]) => {
-    its.keep(takes, DEFAULT_TOLERANCE);
+    its.keep({ takes, tolerance: DEFAULT_TOLERANCE });
     await its.settled();
   };
   const notes = async () => {
@@ -53,9 +53,9 @@ test('ShootKeeper writes each take once, its small facts again when they have ch
 
 test('ShootKeeper lets changes that come while it writes wait, and then writes them together', async () => {
   const { its, shelf } = keeper();
-  its.keep([A], DEFAULT_TOLERANCE);
-  its.keep([A, B], DEFAULT_TOLERANCE);
-  its.keep([A, B, C], DEFAULT_TOLERANCE);
+  its.keep({ takes: [A], tolerance: DEFAULT_TOLERANCE });
+  its.keep({ takes: [A, B], tolerance: DEFAULT_TOLERANCE });
+  its.keep({ takes: [A, B, C], tolerance: DEFAULT_TOLERANCE });
   await its.settled();
   expect(shelf.writes).toEqual([['a*'], ['b*', 'c*']]);
 });
@@ -100,8 +100,8 @@ test('ShootKeeper writes a new take at once, and one that is only judged anew af
   const { its, keep, shelf, pauses, notes } = keeper();
   await keep(A, B);
   expect(pauses).toEqual([]);
-  its.keep([anew(A, '0.2 stop'), B], DEFAULT_TOLERANCE);
-  its.keep([anew(A, '0.1 stop'), B], DEFAULT_TOLERANCE);
+  its.keep({ takes: [anew(A, '0.2 stop'), B], tolerance: DEFAULT_TOLERANCE });
+  its.keep({ takes: [anew(A, '0.1 stop'), B], tolerance: DEFAULT_TOLERANCE });
   await its.settled();
   expect(pauses).toEqual([1]);
   expect(shelf.writes).toEqual([['a*', 'b*'], ['a*']]);
@@ -111,12 +111,12 @@ test('ShootKeeper writes a new take at once, and one that is only judged anew af
 test('ShootKeeper lets reports go that are not needed, gives them back, and writes nothing for either', async () => {
   const { its, keep, shelf } = keeper();
   const takes = [A, B, C];
-  its.keep(takes, DEFAULT_TOLERANCE);
+  its.keep({ takes, tolerance: DEFAULT_TOLERANCE });
   await its.settled();
   const lighter = its.lighter(takes, new Set(['c']));
   expect(lighter.map(({ report }) => report === null)).toEqual([true, true, false]);
   expect(lighter.map(({ reading }) => reading)).toEqual(takes.map(({ reading }) => reading));
-  its.keep(lighter, DEFAULT_TOLERANCE);
+  its.keep({ takes: lighter, tolerance: DEFAULT_TOLERANCE });
   await its.settled();
   expect(shelf.writes).toHaveLength(1);
   const report = await its.reportOf(lighter[1]!);
@@ -140,4 +140,40 @@ test('ShootKeeper keeps the files of the newest take alone', async () => {
   expect(shelf.held.get('shoot-1')!.files).toBe(a!.frames);
   await keep(a!, b!);
   expect(shelf.held.get('shoot-1')!.files).toBe(b!.frames);
+});
+
+test('ShootKeeper leaves a deleted take on the shelf as long as it can be taken back, and none after a reload', async () => {
+  const { its, shelf, notes } = keeper();
+  const keep = async (takes: HeldTake[], deleted: HeldTake | null) => {
+    its.keep({ takes, tolerance: DEFAULT_TOLERANCE, deleted: deleted && { take: deleted } });
+    await its.settled();
+  };
+  await keep([A, B, C], null);
+  await keep([A, C], B);
+  expect(await notes()).toEqual(['a', 'c']);
+  await keep([A, B, C], null); // its report lies there still
+  expect(shelf.writes).toEqual([['a*', 'b*', 'c*'], [], ['b']]);
+  await keep([A, C], B);
+  await keep([C], A);
+  expect(shelf.writes.at(-1)).toEqual(['-b']);
+  await keep([], C);
+  expect(await notes()).toEqual([]);
+  expect(shelf.writes.at(-1)).toEqual(['-a']);
+  const [shoot] = await shelf.shoots();
+  await shelf.tidy(shoot!);
+  expect(shelf.writes.at(-1)).toEqual(['-c']);
+});
+
+test('ShootKeeper keeps what was answered, and says whether all of it is kept', async () => {
+  const { its, shelf } = keeper();
+  const answers = [{ kind: 'done' } as const, null];
+  its.keep({ takes: [A], tolerance: DEFAULT_TOLERANCE, answers });
+  expect(its.isAllKept).toBe(false);
+  await its.settled();
+  expect(its.isAllKept).toBe(true);
+  expect((await shelf.shoots())[0]!.answers).toEqual(answers);
+  shelf.trouble = 'QuotaExceededError';
+  its.keep({ takes: [A], tolerance: DEFAULT_TOLERANCE, answers: [null, null] });
+  await its.settled();
+  expect(its.isAllKept).toBe(false);
 });

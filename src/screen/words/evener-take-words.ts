@@ -5,7 +5,7 @@ import { judgedFigure } from '../../plots/judged-figure.ts';
 import { type MoveBack, movesBack } from '../../takes/moves-back.ts';
 import { haveOneShape } from '../../takes/second-frames.ts';
 import { setupAtTake } from '../../takes/setup-after.ts';
-import { doneSince, type HeldTake, takesOfSetup } from '../../takes/take.ts';
+import { doneSince, type HeldTake, takeNumber, takesOfSetup } from '../../takes/take.ts';
 import type { LengthUnit } from './length-words.ts';
 import { lightWords } from './light-move-words.ts';
 import { whatToDo } from './move-words.ts';
@@ -27,8 +27,7 @@ export function evenerTakeWords(
 ): EvenerTakeWords | null {
   const best = evenerTake(takes, tolerance);
   if (best === null) return null;
-  const number = takes.indexOf(best) + 1;
-  const evener = `Take ${number} of this set-up was more even than the newest`;
+  const evener = `Take ${takeNumber(best)} of this set-up was more even than the newest`;
   const back = movesBack(doneSince(takes, best.id));
   if (back === null)
     return { says: `${evener}; it is not known in figures what was moved since.`, steps: [] };

@@ -14,9 +14,17 @@ export function shootWords({ takes, beganAt, lastAt }: ShelvedShoot): string {
 }
 
 export const KEEPING_TROUBLE_WORDS: Record<KeepingTrouble, string> = {
-  full: 'There is no room left in this browser: takes from here on are kept in this page alone. Nothing that was kept is lost. Delete earlier shoots to make room.',
-  none: 'This browser keeps nothing for this page: takes are gone when it is closed. Save what you need.',
+  full: 'There is no room left in this browser: takes from here on are held in this page alone, each by about 1 MB of its memory, and are gone when it is closed. Nothing that was kept is lost. Delete earlier shoots to make room, and save what you need.',
+  none: 'This browser keeps nothing for this page: takes are held in the page alone, each by about 1 MB of its memory, and are gone when it is closed. Save what you need.',
 };
+
+/** How much room is left, where that is little. */
+export function roomWords(takes: number): string {
+  if (takes === 0)
+    return 'No further take fits into what this browser keeps. Delete earlier shoots to make room.';
+  const fit = takes === 1 ? 'one more take' : `about ${takes} more takes`;
+  return `There is room in this browser for ${fit}. Deleting earlier shoots makes room.`;
+}
 
 export const REFUSED_WORDS: Record<NonNullable<KeptShoots['refused']>, string> = {
   'in-use': 'These takes are open in another page of this browser.',

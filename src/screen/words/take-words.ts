@@ -2,7 +2,8 @@ import type { Falloff } from '../../engine/reading.ts';
 import type { Tolerance } from '../../engine/tolerance.ts';
 import { judgedFigure } from '../../plots/judged-figure.ts';
 import { areAsAdvised } from '../../takes/as-advised.ts';
-import type { HeldTake, Take } from '../../takes/take.ts';
+import type { DeletedTake } from '../../takes/deleted-take.ts';
+import { type HeldTake, type Take, takeNumber } from '../../takes/take.ts';
 import { decimals, percent, plusMinus, plusMinusPercent, stops } from './figures.ts';
 import { figureOnLine, limitOnLine } from './judged-words.ts';
 import { isAlternative } from './move-words.ts';
@@ -12,15 +13,32 @@ import { verdictSentence } from './verdict-sentence.ts';
 export const SEVERAL_FRAMES = 'Several frames of one unchanged set-up are averaged.';
 
 /** The verdict of the take that is shown, short enough to be listened to. */
-export function spokenVerdict(takes: readonly Take[], shown: Take, tolerance: Tolerance): string {
-  const number = takes.findIndex(({ id }) => id === shown.id) + 1;
-  return `Take ${number}: ${verdictSentence(shown.reading, tolerance).even}`;
+export function spokenVerdict(shown: Take, tolerance: Tolerance): string {
+  return `Take ${takeNumber(shown)}: ${verdictSentence(shown.reading, tolerance).even}`;
 }
 
 /** The name of a take's file, and of how many more it is the mean. */
 export function takeName({ reading: { frame } }: Take): string {
   const averaged = frame.averagedFrames > 1 ? ` and ${decimals(frame.averagedFrames - 1, 0)} more` : '';
   return `${frame.name}${averaged}`;
+}
+
+const DAY = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'long' });
+const TIME = new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit' });
+
+/** "10:12", and the day where that is not today. */
+export function shotWords(shotAt: number, now: number): string {
+  const isToday = new Date(shotAt).toDateString() === new Date(now).toDateString();
+  return isToday ? TIME.format(shotAt) : `${DAY.format(shotAt)}, ${TIME.format(shotAt)}`;
+}
+
+/** That a take was deleted, and what became of the moves before it. */
+export function deletedWords({ take, next }: DeletedTake): string {
+  const moves = take.done?.length ?? 0;
+  const says = `Take ${takeNumber(take)} was deleted.`;
+  if (moves === 0 || next?.done === null) return says;
+  const made = moves === 1 ? 'The move made before it counts' : `The ${moves} moves made before it count`;
+  return `${says} ${made} for ${next === null ? 'the next take' : `take ${takeNumber(next)}`}.`;
 }
 
 /** What went before a take. */
@@ -82,6 +100,9 @@ export function limitWords(tolerance: Tolerance): string {
   return `limit ${limitOnLine(tolerance)}${tolerance.measure === 'range' ? '' : '\u00a0%'}`;
 }
 
+/** Of more takes that tie only so many are named. */
+const MOST_NAMED = 6;
+
 /**
  * Which take is best, in a sentence; those whose figures differ by no more than their ± tie. What clipping hides
  * can't be best. `null` with fewer than two takes.
@@ -89,7 +110,10 @@ export function limitWords(tolerance: Tolerance): string {
 export function bestTakeWords(takes: readonly Take[], tolerance: Tolerance): string | null {
   if (takes.length < 2) return null;
   const judged = takes
-    .map(({ reading: { falloff } }, i) => ({ number: i + 1, falloff, ...judgedFigure(falloff, tolerance) }))
+    .map((take) => {
+      const { falloff } = take.reading;
+      return { number: takeNumber(take), falloff, ...judgedFigure(falloff, tolerance) };
+    })
     .filter(({ falloff }) => !falloff.isLowerBound);
   const best = judged.reduce<(typeof judged)[number] | null>(
     (least, each) => (least === null || each.value < least.value ? each : least),
@@ -102,7 +126,11 @@ export function bestTakeWords(takes: readonly Take[], tolerance: Tolerance): str
   const figure = takeFigure(best.falloff, tolerance);
   if (like.length === 1) return `Take ${best.number} is the best: ${figure}.`;
   const numbers = like.map(({ number }) => number);
-  const listed = `${numbers.slice(0, -1).join(', ')} and ${numbers.at(-1)}`;
+  const more = numbers.length - MOST_NAMED;
+  const listed =
+    more > 1
+      ? `${numbers.slice(0, MOST_NAMED).join(', ')} and ${more} more`
+      : `${numbers.slice(0, -1).join(', ')} and ${numbers.at(-1)}`;
   return `Takes ${listed} are the best, too close to tell apart: ${figure}.`;
 }
 

@@ -5,14 +5,17 @@ import type { Tolerance } from '../../../src/engine/tolerance.ts';
 import { DEFAULT_TOLERANCE } from '../../../src/engine/tolerances.ts';
 import {
   bestTakeWords,
+  deletedWords,
   foretoldWords,
   limitWords,
+  shotWords,
   sinceWords,
   takeFigure,
   takesSummary,
 } from '../../../src/screen/words/take-words.ts';
 import type { Take } from '../../../src/takes/take.ts';
 import { readingFixture } from '../../plots/reading-fixture.ts';
+import { heldTake } from '../../takes/held-take.ts';
 
 const spaced = (text: string | null) => text?.replaceAll('\u00a0', ' ') ?? null;
 const RATIO: Tolerance = { ...DEFAULT_TOLERANCE, measure: 'from-centre', limit: 0.1 };
@@ -69,9 +72,40 @@ const BEST: readonly [string, readonly Take[], Tolerance, string | null][] = [
     'Take 2 is the best: 8 % ± 0.7 %.',
   ],
 ];
+test('bestTakeWords names takes by the numbers they have kept, and of many that tie only the first', () => {
+  const ids = (...numbers: number[]) => numbers.map((n) => ({ ...take(0.4, 0.02), id: `take-${n}` }));
+  expect(bestTakeWords(ids(2, 5), DEFAULT_TOLERANCE)).toContain('Takes 2 and 5 are');
+  const many = ids(...Array.from({ length: 500 }, (_, i) => i + 1));
+  expect(bestTakeWords(many, DEFAULT_TOLERANCE)).toContain(
+    'Takes 1, 2, 3, 4, 5, 6 and 494 more are the best',
+  );
+});
+
+test('shotWords(shotAt, now) gives the time, and the day where it is another', () => {
+  const at = (day: number, hour: number) => new Date(2026, 2, day, hour, 5).getTime();
+  expect(shotWords(at(1, 9), at(1, 17))).toBe('09:05');
+  expect(shotWords(at(1, 9), at(2, 8))).toBe('1 March, 09:05');
+});
+
+test('deletedWords(deleted) says for which take the moves before it count', () => {
+  const deleted = (done: Move[] | null, next: Move[] | null | undefined) =>
+    deletedWords({
+      take: { ...heldTake('take-3'), done },
+      next: next === undefined ? null : { ...heldTake('take-5'), done: next },
+    });
+  expect(deleted([MOVE], undefined)).toBe(
+    'Take 3 was deleted. The move made before it counts for the next take.',
+  );
+  expect(deleted([MOVE, MOVE], [])).toBe('Take 3 was deleted. The 2 moves made before it count for take 5.');
+  expect(deleted([], [])).toBe('Take 3 was deleted.');
+  expect(deleted([MOVE], null)).toBe('Take 3 was deleted.'); // another set-up follows
+  expect(deleted(null, undefined)).toBe('Take 3 was deleted.');
+});
+
 for (const [title, takes, tolerance, sentence] of BEST)
   test(`bestTakeWords: ${title}`, () => {
-    expect(spaced(bestTakeWords(takes, tolerance))).toBe(sentence);
+    const numbered = takes.map((each, i) => ({ ...each, id: `take-${i + 1}` }));
+    expect(spaced(bestTakeWords(numbered, tolerance))).toBe(sentence);
   });
 
 test('sinceWords(take) says what went before it', () => {
