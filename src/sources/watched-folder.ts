@@ -141,16 +141,17 @@ export class WatchedFolder {
     const writesPairs = [...raws].some((stem) => others.has(stem));
     const stillFor = (name: string) =>
       writesPairs && !isRawName(name) && !raws.has(stemOf(name)) ? STILL_MS + RAW_FOLLOWS_MS : STILL_MS;
-    const still = [...this.seen]
-      .filter(
-        ([name, { state, size, since }]) => state === 'growing' && size > 0 && now - since >= stillFor(name),
-      )
-      .sort(([a, x], [b, y]) => x.modified - y.modified || a.localeCompare(b, 'en', { numeric: true }));
+    const still = [...this.seen].filter(
+      ([name, { state, size, since }]) => state === 'growing' && size > 0 && now - since >= stillFor(name),
+    );
     for (const [name, seen] of still) {
       const isOther = isRawName(name) ? this.hasTakenOther(name) : raws.has(stemOf(name));
       seen.state = isOther ? 'left' : 'waiting';
       if (!isOther) this.queue.push(name);
     }
+    const modified = (name: string) => this.seen.get(name)?.modified ?? 0;
+    // also before those that wait already: a file that a look has missed, or could not open, is no later frame for that
+    this.queue.sort((a, b) => modified(a) - modified(b) || a.localeCompare(b, 'en', { numeric: true }));
     this.tellWaiting();
     if (this.queue.length > 0)
       this.working ??= this.workOff().finally(() => {

@@ -1,22 +1,10 @@
 import { appendFileSync, copyFileSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
+import { dropFolder } from './followed-frames.ts';
 import { A_READING, expect, noteErrors, openBench, takeIds, test } from './open-bench.ts';
 
 const SAMPLES = new URL('../../samples/', import.meta.url).pathname;
-
-/** Drops a folder of this machine on the page, as a hand would: the page is handed what it really is. */
-async function dropFolder(page: Page, path: string): Promise<void> {
-  const session = await page.context().newCDPSession(page);
-  for (const type of ['dragEnter', 'dragOver', 'drop'] as const)
-    await session.send('Input.dispatchDragEvent', {
-      type,
-      x: 200,
-      y: 60,
-      data: { items: [], files: [path], dragOperationsMask: 1 },
-    });
-  await session.detach();
-}
 
 /** When, by the page's clock, the first news of the next reading comes. */
 const nextBegins = (page: Page) =>

@@ -172,7 +172,7 @@ test('KeptShoots tells what keeps takes from being kept', async () => {
   shelf.trouble = 'QuotaExceededError';
   kept.keep({ takes: [take('a')], tolerance: DEFAULT_TOLERANCE });
   await moment();
-  expect([kept.trouble, changes]).toEqual(['full', 1]);
+  expect([kept.trouble, changes > 0]).toEqual(['full', true]);
 });
 
 test('KeptShoots tells how many more takes fit where that are few, and asks once to keep for good', async () => {

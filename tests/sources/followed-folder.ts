@@ -9,9 +9,9 @@ export class GrowingFolder implements FollowedFolder {
   opensLeft = Number.POSITIVE_INFINITY;
   private readonly held = new Map<string, { size: number; modified: number }>();
 
-  /** A file that is written or goes on growing, at this moment. */
-  write(name: string, size: number): void {
-    this.held.set(name, { size, modified: this.now });
+  /** A file that is written or goes on growing, at this moment where no other is given. */
+  write(name: string, size: number, modified = this.now): void {
+    this.held.set(name, { size, modified });
   }
 
   remove(name: string): void {

@@ -65,6 +65,38 @@ test('WatchedFolder hands out a burst of 50 frames one by one, oldest first, and
   expect(taken).toEqual(Array.from({ length: 50 }, (_, i) => `frame-${i + 1}.jpg ${i + 1}`));
 });
 
+test('WatchedFolder hands out a frame that a look has missed before later ones that wait already', async () => {
+  const folder = new GrowingFolder();
+  let letGo = () => {};
+  const held = new Promise<void>((resolve) => {
+    letGo = resolve;
+  });
+  const taken: string[] = [];
+  const watch = new WatchedFolder(folder, {
+    take: async ({ name }) => {
+      taken.push(name);
+      await held;
+      return true;
+    },
+    trouble: () => {},
+    now: () => folder.now,
+  });
+  const after = async (ms: number) => {
+    folder.now += ms;
+    await watch.look();
+  };
+  await after(0);
+  for (const name of ['1.jpg', '3.jpg', '4.jpg']) folder.write(name, 5);
+  await after(1);
+  await after(STILL_MS);
+  folder.write('2.jpg', 5, 0); // of the same moment as the others
+  await after(1);
+  await after(STILL_MS);
+  letGo();
+  await watch.settled();
+  expect(taken).toEqual(['1.jpg', '2.jpg', '3.jpg', '4.jpg']);
+});
+
 test('WatchedFolder tries a frame again that could not be read, but only once it has changed', async () => {
   const folder = new GrowingFolder();
   const { taken, after } = watched(folder, ({ size }) => size >= 20);
