@@ -42,6 +42,12 @@ export class BenchSession extends DeletableTakes {
     return this.reads.failure;
   }
 
+  /** Shows and tells why a file was refused that is no frame; `null`: that is over. */
+  refuse(failure: ReadFailure | null): void {
+    if (failure === null) this.reads.failure = null;
+    else this.reads.failed(failure, failure.fileName);
+  }
+
   /**
    * Reads one frame, or several of one unchanged set-up averaged. A second frame is no take: it stays beside the
    * newest, which is judged anew with it.

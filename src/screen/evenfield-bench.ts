@@ -29,6 +29,7 @@ import { benchStyles } from './evenfield-bench.styles.ts';
 import type { TakeNote } from './evenfield-takes-list.ts';
 import { FollowedShoot } from './followed-shoot.ts';
 import { FrameDrop } from './frame-drop.ts';
+import { JobDesk } from './job-desk.ts';
 import type { JudgedBy } from './judged-takes.ts';
 import { LeaveGuard } from './leave-guard.ts';
 import { paper, type } from './paper.ts';
@@ -59,6 +60,9 @@ export class EvenfieldBench extends BenchSettings {
     (files) => this.readPicked(files),
     (folder) => this.shoot.follow(folder),
   );
+  private readonly jobs = new JobDesk(this.session, this.keptShoots, (words) => {
+    this.slip = words;
+  });
   protected readonly leaving = new LeaveGuard(
     this,
     () => this.session.isWorkedOn && !this.keptShoots.isAllKept,
@@ -133,6 +137,7 @@ export class EvenfieldBench extends BenchSettings {
       @evenfield-show-take=${(event: CustomEvent<string>) => this.showTake(event.detail)}
       @evenfield-delete-take=${(event: CustomEvent<string>) => this.session.delete(event.detail)}
       @evenfield-take-back=${() => this.session.takeBack()}
+      @evenfield-job=${(event: CustomEvent<Profile | null>) => this.jobs.save(event.detail, this.unit)}
       @evenfield-save=${() => shown && saveJson(savedName(shown.reading.frame.name, 'reading'), shown.reading)}
     >
       <evenfield-incoming
@@ -175,8 +180,9 @@ export class EvenfieldBench extends BenchSettings {
   }
 
   /** Frames picked or dropped after a move was answered are the next take of the set-up. */
-  private readPicked(files: readonly File[]): void {
-    this.readFiles(files, this.session.hasAnswers);
+  private async readPicked(files: readonly File[]): Promise<void> {
+    const frames = await this.jobs.framesAmong(files);
+    if (frames.length > 0) this.readFiles(frames, this.session.hasAnswers);
   }
 
   private readSecond({ files, role }: ChosenSecondFrame): void {

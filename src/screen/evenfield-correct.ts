@@ -2,6 +2,7 @@ import { html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { EngineClient } from '../../workers/engine-client.ts';
 import type { Stroke } from '../engine/correct/matte/brush.ts';
+import type { Profile } from '../engine/profile/profile.ts';
 import { folderToWrite, framesAmong, offersFolders } from '../sources/choose-folder.ts';
 import { droppedFiles } from '../sources/dropped-files.ts';
 import type { FullTake } from '../takes/take.ts';
@@ -39,6 +40,11 @@ export class EvenfieldCorrect extends OwnTaskElement {
   @property() unit: LengthUnit = 'cm';
   /** Whether files are held over this part of the page. */
   @property({ type: Boolean, reflect: true }) over = false;
+
+  /** What the frames are corrected by; `null` where none was made yet. */
+  get profile(): Profile | null {
+    return this.desk.profile;
+  }
 
   constructor() {
     super();

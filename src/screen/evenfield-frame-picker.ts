@@ -20,6 +20,8 @@ export class EvenfieldFramePicker extends LitElement {
   ];
 
   @property() label = 'Choose a frame…';
+  /** Whether a saved job can be chosen too. */
+  @property({ type: Boolean }) takesJobs = false;
 
   override render() {
     return html`<label class="button"
@@ -27,7 +29,7 @@ export class EvenfieldFramePicker extends LitElement {
         class="unseen"
         type="file"
         multiple
-        accept=${ACCEPTED_FILES}
+        accept=${this.takesJobs ? `${ACCEPTED_FILES},.gz` : ACCEPTED_FILES}
         @change=${this.pick}
         @keydown=${this.openByEnter}
     /></label>`;

@@ -59,7 +59,7 @@ export class EvenfieldIncoming extends LitElement {
 
   private nextFrame() {
     return html`<div class="next">
-      <evenfield-frame-picker label="Read another frame…"></evenfield-frame-picker>
+      <evenfield-frame-picker label="Read another frame…" .takesJobs=${true}></evenfield-frame-picker>
       <span class="quiet">or drop it anywhere on this page: ${this.hasAnswers ? 'the next take of this set-up' : 'a new set-up'}. ${SEVERAL_FRAMES}</span>
     </div>`;
   }

@@ -34,7 +34,10 @@ import { savedName } from './save-json.ts';
 import type { LengthUnit } from './words/length-words.ts';
 import { takeName } from './words/take-words.ts';
 
-/** Everything that was read from one take, from the verdict down to the files to take away. */
+/**
+ * Everything that was read from one take, from the verdict down to the files to take away.
+ * @event evenfield-job - {Profile | null} when the whole job is wanted as one file, and what was made to correct by
+ */
 @customElement('evenfield-report')
 export class EvenfieldReport extends LitElement {
   static override styles = [type, reportStyles];
@@ -87,7 +90,7 @@ export class EvenfieldReport extends LitElement {
         </div>
         <evenfield-response .take=${this.take} .isNewest=${this.isNewest}></evenfield-response>
         <evenfield-correct .take=${this.take} .unit=${this.unit}></evenfield-correct>
-        <evenfield-save @evenfield-save-cells=${this.saveCells}>
+        <evenfield-save @evenfield-save-cells=${this.saveCells} @evenfield-save-job=${this.saveJob}>
           <evenfield-save-plots .take=${this.take} .takes=${this.takes} .tolerance=${this.tolerance} .unit=${this.unit}></evenfield-save-plots>
         </evenfield-save>
       </div>
@@ -103,6 +106,13 @@ export class EvenfieldReport extends LitElement {
     const { reading } = this.take;
     const csv = new Blob([cellsCsv(reading)], { type: 'text/csv' });
     downloadBlob(savedName(reading.frame.name, 'cells', 'csv'), csv);
+  }
+
+  /** With the profile that stands in this report, which no other part of the page knows. */
+  private saveJob(event: Event): void {
+    event.stopPropagation();
+    const detail = this.renderRoot.querySelector('evenfield-correct')?.profile ?? null;
+    this.dispatchEvent(new CustomEvent('evenfield-job', { detail, bubbles: true, composed: true }));
   }
 
   private lookAtMap(): void {

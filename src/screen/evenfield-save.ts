@@ -1,10 +1,12 @@
 import { css, html, LitElement } from 'lit';
 import { customElement } from 'lit/decorators.js';
 import { type } from './paper.ts';
+import { JOB_WITHOUT_WORDS } from './words/job-words.ts';
 
 /**
- * What is taken away of a take: the reading, its cells, the record.
+ * What is taken away of a take: the reading, its cells, the record; and the whole job.
  * @event evenfield-save - when it is wanted
+ * @event evenfield-save-job - when the whole job is wanted as one file
  * @event evenfield-save-cells - when its cells are wanted as a table
  */
 @customElement('evenfield-save')
@@ -27,8 +29,9 @@ export class EvenfieldSave extends LitElement {
         <button @click=${() => this.tell('evenfield-save')}>Save the reading</button>
         <button @click=${() => this.tell('evenfield-save-cells')}>Save the cells</button>
         <button @click=${() => window.print()}>Print the record…</button>
+        <button @click=${() => this.tell('evenfield-save-job')}>Save the whole job</button>
       </div>
-      <p class="small quiet">The reading holds every figure of this page, as JSON; its cells by themselves are a table, as CSV. The record is one page, on paper or as PDF: maps, figures, the set and the moves, to build it again from.</p>
+      <p class="small quiet">The reading holds every figure of this page, as JSON; its cells by themselves are a table, as CSV. The record is one page, on paper or as PDF: maps, figures, the set and the moves, to build it again from. ${JOB_WITHOUT_WORDS}</p>
       <slot></slot>`;
   }
 

@@ -37,10 +37,11 @@ export class EvenfieldStart extends LitElement {
         raw if you can.
       </p>
       <div class="drop">
-        <evenfield-frame-picker></evenfield-frame-picker>
+        <evenfield-frame-picker .takesJobs=${true}></evenfield-frame-picker>
         <p>
           Or drop it anywhere on this page. Several frames of one unchanged set-up are averaged. JPEG, PNG, TIFF,
-          camera raw, WebP and AVIF are read, HEIC where the browser shows it; nothing leaves this machine.
+          camera raw, WebP and AVIF are read, HEIC where the browser shows it; a saved job is opened to
+          go on with. Nothing leaves this machine.
         </p>
       </div>`;
   }

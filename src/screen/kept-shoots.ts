@@ -2,7 +2,7 @@ import { type Aim, EVEN } from '../engine/aim.ts';
 import type { FrameReport } from '../engine/read-frame.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
 import type { MoveAnswers } from '../takes/move-answers.ts';
-import { reportOfParts } from '../takes/shelved-take.ts';
+import { reportOfParts, type ShelvedParts, takeOfParts } from '../takes/shelved-take.ts';
 import { type KeepingTrouble, ShootKeeper, type ToKeep } from '../takes/shoot-keeper.ts';
 import type { HeldTake } from '../takes/take.ts';
 import { takeBytes } from '../takes/take-bytes.ts';
@@ -131,6 +131,33 @@ export class KeptShoots extends EventTarget {
     this.changed();
     const { tolerance, aim = EVEN, answers = [] } = shoot;
     return takes && { takes, tolerance, aim, answers };
+  }
+
+  /**
+   * Puts takes that came from elsewhere on the shelf as a shoot of their own, and opens it: what the page held stays kept.
+   * Where that can't be, `null`; or, if `orInPage`, the takes in this page alone, which is told as any other trouble.
+   */
+  async adopt(
+    facts: Omit<ShelvedShoot, 'id'>,
+    takes: ReadonlyMap<string, Required<ShelvedParts>>,
+    orInPage: boolean,
+  ): Promise<OpenedShoot | null> {
+    await this.keeper.settled();
+    if (!orInPage && !this.isAllKept) return null; // what the page holds is in it alone
+    const shoot = { ...facts, id: (this.wishes.newId ?? (() => globalThis.crypto.randomUUID()))() };
+    try {
+      await this.wishes.shelf.put(shoot, { takes, files: [] });
+    } catch {
+      if (!orInPage) return null;
+      const held = facts.order.map((id) => {
+        const { facts: small, judged } = takes.get(id)!;
+        const take = takeOfParts(small, judged!.maps, []);
+        return { ...take, report: reportOfParts(take, judged!.evidence) };
+      });
+      const { tolerance, aim = EVEN, answers = [] } = facts;
+      return { takes: held, tolerance, aim, answers };
+    }
+    return this.open(shoot);
   }
 
   /** Whether what is deleted now goes for good, as room is wanted. */

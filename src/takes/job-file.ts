@@ -19,8 +19,8 @@ export class JobRefusal extends Error {
   override name = 'JobRefusal';
 
   constructor(
-    readonly reason: 'not-a-job' | 'other-schema' | 'damaged' | 'too-large',
-    /** The number that an other schema has. */
+    readonly reason: 'not-a-job' | 'other-schema' | 'other-takes' | 'damaged' | 'too-large',
+    /** The number that another schema has: of the file, or of the takes in it. */
     readonly schema: number | null = null,
   ) {
     super(`the file is not opened as a job: ${reason}`);
@@ -42,11 +42,11 @@ interface Header {
  * page answers meanwhile.
  */
 export async function writeJob(
-  parts: Iterable<unknown>,
+  parts: Iterable<unknown> | AsyncIterable<unknown>,
   between: () => Promise<void> = () => Promise.resolve(),
 ): Promise<Blob> {
   const lines: Uint8Array<ArrayBuffer>[] = [];
-  for (const part of parts) {
+  for await (const part of parts) {
     await between();
     const blobs = new Map<Blob, Uint8Array>();
     for (const blob of blobsIn(part)) blobs.set(blob, new Uint8Array(await blob.arrayBuffer()));

@@ -1,0 +1,34 @@
+import { JOB_SCHEMA, type JobRefusal } from '../../takes/job-file.ts';
+import { TAKE_SCHEMA } from '../../takes/take-shelf.ts';
+
+/** Why a job is not opened, what was needed, and what to do. */
+export function jobRefusalWords({ reason, schema }: Pick<JobRefusal, 'reason' | 'schema'>): string {
+  switch (reason) {
+    case 'other-schema':
+      return `It was written by ${age(schema!, JOB_SCHEMA)} Evenfield: a job of schema ${schema}, and this one opens ${JOB_SCHEMA}. Open it with that one.`;
+    case 'other-takes':
+      return `It was written by ${age(schema!, TAKE_SCHEMA)} Evenfield: its takes are of schema ${schema}, and this one opens ${TAKE_SCHEMA}. Open it with that one.`;
+    case 'too-large':
+      return 'It is larger than any job that is opened here: 256 MB unpacked. Save the shoot in parts.';
+    case 'damaged':
+      return 'It is damaged: cut short, or changed on its way. Copy it anew from where it was saved.';
+    case 'not-a-job':
+      return 'It is packed as a saved job is, and is none. Choose a frame, or a job that was saved here.';
+  }
+}
+
+const age = (found: number, known: number) => (found > known ? 'a newer' : 'an older');
+
+export const JOB_NOT_KEPT_WORDS =
+  'The job was not opened: this browser has no room to keep it beside the takes of this page, or keeps nothing. Delete earlier shoots, or open it in a fresh page.';
+
+export const JOB_WITHOUT_WORDS =
+  'The whole job is one file that another machine opens: every take with its notes, moves and figures, the profile and the records. The picture files themselves are not in it: keep them beside it.';
+
+export function jobSavingWords(takes: number): string {
+  return `Putting ${takes} ${takes === 1 ? 'take' : 'takes'} into one file…`;
+}
+
+export function jobOpeningWords(name: string): string {
+  return `Opening the job ${name}…`;
+}

@@ -1,0 +1,121 @@
+import type { Aim } from '../engine/aim.ts';
+import { checkAim } from '../engine/check-aim.ts';
+import { checkTolerance } from '../engine/check-tolerance.ts';
+import type { Profile } from '../engine/profile/profile.ts';
+import type { Tolerance } from '../engine/tolerance.ts';
+import { JobRefusal } from './job-file.ts';
+import type { MoveAnswers } from './move-answers.ts';
+import { partsOf, type ShelvedParts } from './shelved-take.ts';
+import type { FullTake, HeldTake } from './take.ts';
+import { type ShelvedShoot, TAKE_SCHEMA } from './take-shelf.ts';
+
+/** A take's record: names and what they say, for whoever reads the file without this page. */
+export type RecordFacts = readonly (readonly [name: string, says: string])[];
+
+/** What goes into a job beside its takes. */
+export interface JobFacts {
+  readonly tolerance: Tolerance;
+  readonly aim: Aim;
+  /** What became of the newest take's moves so far. */
+  readonly answers: MoveAnswers;
+  /** The profile that was made, where one was. */
+  readonly profile: Profile | null;
+}
+
+/** A job that was opened, to be put on the shelf as a shoot of its own. */
+export interface OpenedJob {
+  readonly shoot: Omit<ShelvedShoot, 'id'>;
+  readonly takes: ReadonlyMap<string, Required<ShelvedParts>>;
+  readonly profile: Profile | null;
+}
+
+/** The first part of a job. */
+interface ShootPart extends JobFacts {
+  readonly kind: 'shoot';
+  /** In which shape the takes are; see `TAKE_SCHEMA`. */
+  readonly takeSchema: number;
+  readonly beganAt: number;
+  readonly lastAt: number;
+  /** The ids of the takes that follow, in their order. */
+  readonly order: readonly string[];
+  readonly without: string;
+}
+
+/** Each further part. */
+interface TakePart extends NonNullable<ShelvedParts['judged']> {
+  readonly kind: 'take';
+  readonly record: RecordFacts;
+  readonly facts: ShelvedParts['facts'];
+}
+
+const WITHOUT = 'The picture files themselves are not in here: keep them beside it.';
+
+/** The parts of a job: what all takes share, then one take after the other, fetched where its report is not in memory. */
+export async function* jobParts(
+  takes: readonly HeldTake[],
+  { tolerance, aim, answers, profile }: JobFacts,
+  recordOf: (take: FullTake) => RecordFacts,
+  inFull: (take: HeldTake) => Promise<FullTake>,
+): AsyncGenerator<ShootPart | TakePart> {
+  const shot = takes.map(({ shotAt }) => shotAt);
+  yield {
+    ...{ kind: 'shoot', takeSchema: TAKE_SCHEMA, tolerance, aim, answers, profile, without: WITHOUT },
+    beganAt: Math.min(...shot),
+    lastAt: Math.max(...shot),
+    order: takes.map(({ id }) => id),
+  };
+  for (const take of takes) {
+    const full = await inFull(take);
+    const { facts, judged } = partsOf(full, true);
+    yield { kind: 'take', record: recordOf(full), facts, ...judged! };
+  }
+}
+
+/** What {@link jobParts} handed out. @throws {@link JobRefusal} for anything else. */
+export function jobOfParts(parts: readonly unknown[]): OpenedJob {
+  try {
+    return checkedJob(parts);
+  } catch (error) {
+    throw error instanceof JobRefusal ? error : new JobRefusal('damaged');
+  }
+}
+
+function checkedJob([first, ...rest]: readonly unknown[]): OpenedJob {
+  const { kind, takeSchema, beganAt, lastAt, order, tolerance, aim, answers, profile } = first as ShootPart;
+  if (kind !== 'shoot' || !Number.isSafeInteger(takeSchema)) throw new JobRefusal('damaged');
+  if (takeSchema !== TAKE_SCHEMA) throw new JobRefusal('other-takes', takeSchema);
+  checkTolerance(tolerance);
+  checkAim(aim);
+  const isWhole =
+    [beganAt, lastAt].every(Number.isFinite) &&
+    Array.isArray(answers) &&
+    order.length === rest.length &&
+    order.length > 0 &&
+    new Set(order).size === order.length &&
+    order.every((id) => /^take-\d+$/.test(id));
+  if (!isWhole) throw new JobRefusal('damaged');
+  const takes = new Map(
+    rest.map((part, i) => {
+      const { facts, maps, evidence } = checkedTake(part as TakePart, order[i]!);
+      return [facts.id, { facts, judged: { maps, evidence } }] as const;
+    }),
+  );
+  const shoot = { schema: TAKE_SCHEMA, beganAt, lastAt, takes: order.length, order, tolerance, aim, answers };
+  return { shoot, takes, profile: profile ?? null };
+}
+
+function checkedTake(part: TakePart, id: string): TakePart {
+  const { kind, facts, maps, evidence } = part;
+  const { columns, rows } = facts.figures.grid;
+  const cells = [maps.ev, maps.uPrime, maps.vPrime, evidence.grid.highlightShare];
+  const isWhole =
+    kind === 'take' &&
+    facts.id === id &&
+    facts.figures.schema === 'evenfield.reading/1' &&
+    typeof facts.note === 'string' &&
+    typeof facts.setup.arrangement === 'string' &&
+    Array.isArray(facts.secondFrames) &&
+    cells.every((map) => map instanceof Float64Array && map.length === columns * rows);
+  if (!isWhole) throw new JobRefusal('damaged');
+  return part;
+}

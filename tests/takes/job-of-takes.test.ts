@@ -1,0 +1,103 @@
+import { expect, test } from 'vitest';
+import { EVEN } from '../../src/engine/aim.ts';
+import { DEFAULT_TOLERANCE } from '../../src/engine/tolerances.ts';
+import { JobRefusal, readJob, writeJob } from '../../src/takes/job-file.ts';
+import { jobOfParts, jobParts } from '../../src/takes/job-of-takes.ts';
+import { partsOf, reportOfParts, takeOfParts } from '../../src/takes/shelved-take.ts';
+import { type FullTake, type HeldTake, judgedAnew, withoutReport } from '../../src/takes/take.ts';
+import { TAKE_SCHEMA } from '../../src/takes/take-shelf.ts';
+import { heldTake } from './held-take.ts';
+
+function take(id: string, note: string, shotAt: number): FullTake {
+  const plain = heldTake(id, { note, shotAt });
+  const report = {
+    ...plain.report,
+    grid: { highlightShare: Float64Array.of(0, 0.5, Number.NaN, -0) },
+  } as FullTake['report'];
+  return judgedAnew(plain, report, plain.judgedBy);
+}
+
+/** As much of a part as is bent here. */
+interface LoosePart {
+  facts: { note: unknown; figures: { grid: object } };
+  maps?: object;
+  evidence: { grid: object };
+}
+
+const full = [take('take-1', 'bare', 5000), take('take-4', 'grid cloth', 9000)];
+const FACTS = {
+  tolerance: DEFAULT_TOLERANCE,
+  aim: EVEN,
+  answers: [{ kind: 'done' }, null],
+  profile: null,
+} as const;
+const record = () => [['Verdict', 'Even enough.']] as const;
+
+async function parts(takes: readonly HeldTake[] = full): Promise<LoosePart[]> {
+  const all: unknown[] = [];
+  const inFull = async ({ id }: HeldTake) => full.find((each) => each.id === id)!;
+  for await (const part of jobParts(takes, FACTS, record, inFull)) all.push(part);
+  return structuredClone(all) as LoosePart[];
+}
+
+test('takes go into a job and come back as they would lie on the shelf, those without a report too', async () => {
+  const file = await writeJob(await parts([withoutReport(full[0]!), full[1]!]));
+  const { shoot, takes, profile } = jobOfParts(await readJob(file));
+  expect(shoot).toEqual({
+    ...{ schema: TAKE_SCHEMA, beganAt: 5000, lastAt: 9000, takes: 2, order: ['take-1', 'take-4'] },
+    ...{ tolerance: DEFAULT_TOLERANCE, aim: EVEN, answers: [{ kind: 'done' }, null] },
+  });
+  expect(profile).toBeNull();
+  for (const each of full) {
+    const back = takes.get(each.id)!;
+    expect(back).toStrictEqual(structuredClone(partsOf(each, true)));
+    const held = takeOfParts(back.facts, back.judged!.maps, []);
+    expect(reportOfParts(held, back.judged!.evidence)).toEqual(each.report);
+    expect(held.reading).toEqual(each.reading);
+  }
+});
+
+test('each take has its record beside it, in words', async () => {
+  const [, first] = await parts();
+  expect(first).toMatchObject({ kind: 'take', record: [['Verdict', 'Even enough.']] });
+});
+
+function reasonOf(bent: unknown[]): string {
+  try {
+    jobOfParts(bent);
+  } catch (error) {
+    if (error instanceof JobRefusal) return error.reason;
+    throw error;
+  }
+  return 'opened';
+}
+
+test('what does not go together is refused as damaged, takes of another shape by their schema', async () => {
+  expect(reasonOf(await parts())).toBe('opened');
+  const bends: ((all: LoosePart[]) => unknown)[] = [
+    (all) => all.pop(),
+    (all) => all.reverse(),
+    (all) => all.push(all[1]!),
+    (all) => Object.assign(all[0]!, { order: ['take-1', 'take-1'] }),
+    (all) => Object.assign(all[0]!, { order: ['take-1', '__proto__'] }),
+    (all) => Object.assign(all[0]!, { beganAt: Number.NaN }),
+    (all) => Object.assign(all[0]!, { tolerance: { ...DEFAULT_TOLERANCE, limit: -1 } }),
+    (all) => Object.assign(all[0]!, { aim: { kind: 'rainbow' } }),
+    (all) => Object.assign(all[1]!, { kind: 'note' }),
+    (all) => Object.assign(all[1]!.facts, { note: 5 }),
+    (all) => Object.assign(all[1]!.facts.figures.grid, { columns: 3 }),
+    (all) => Object.assign(all[1]!.maps!, { ev: [0, 1, 2, 3] }),
+    (all) => Object.assign(all[2]!.evidence.grid, { highlightShare: new Float64Array(3) }),
+    (all) => delete all[2]!.maps,
+    (all) => all.splice(0, all.length, null as never),
+  ];
+  for (const [i, bend] of bends.entries()) {
+    const all = await parts();
+    bend(all);
+    expect(reasonOf(all), `bend ${i}`).toBe('damaged');
+  }
+  expect(reasonOf([])).toBe('damaged');
+  const other = await parts();
+  Object.assign(other[0]!, { takeSchema: TAKE_SCHEMA + 1 });
+  expect(reasonOf(other)).toBe('other-takes');
+});
