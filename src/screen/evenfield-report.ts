@@ -68,7 +68,7 @@ export class EvenfieldReport extends LitElement {
     const told = toldBefore(this.takes, this.take.id);
     const withMoves = told === null ? reading : { ...reading, ...told }; // those that were made, not others
     return html`<evenfield-verdict class="on-screen" .reading=${reading} .tolerance=${this.tolerance}></evenfield-verdict>
-      <evenfield-sign class="on-screen" .reading=${reading} .tolerance=${this.tolerance} .name=${takeName(this.take)}></evenfield-sign>
+      <evenfield-sign class="on-screen" .reading=${reading} .aimed=${report.aimed} .tolerance=${this.tolerance} .name=${takeName(this.take)}></evenfield-sign>
       <div class="columns" @evenfield-place=${this.light} @evenfield-look=${this.lookAtMap}>
         <evenfield-moves .reading=${withMoves} .setup=${stands} .foundBy=${{ isPlanned, isReadAlone, settling }} .tolerance=${this.tolerance} .unit=${this.unit} .answers=${this.isNewest ? this.answers : null} .isAsTold=${told !== null}></evenfield-moves>
         <section class="map" aria-label="The frame">

@@ -1,5 +1,6 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
+import type { AimedReading } from '../engine/aims/aimed-reading.ts';
 import type { Reading } from '../engine/reading.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
 import { type } from './paper.ts';
@@ -61,6 +62,8 @@ export class EvenfieldSign extends LitElement {
 
   @property({ attribute: false }) reading!: Pick<Reading, 'verdict' | 'falloff'>;
   @property({ attribute: false }) tolerance!: Tolerance;
+  /** What the light is worth for an aim other than an even background. */
+  @property({ attribute: false }) aimed: AimedReading | null = null;
   /** Which take it is, in words. */
   @property() name = '';
 
@@ -72,7 +75,7 @@ export class EvenfieldSign extends LitElement {
   }
 
   private sign() {
-    const { verdict, found, limit, also } = signWords(this.reading, this.tolerance);
+    const { verdict, found, limit, also } = signWords(this.reading, this.tolerance, this.aimed);
     return html`<p class="largest" id="verdict">${verdict}</p>
       <div>
         <p class="figures" id="figures">${found}<br />${limit}</p>
@@ -91,7 +94,7 @@ export class EvenfieldSign extends LitElement {
   };
 
   override willUpdate(): void {
-    const words = signWords(this.reading, this.tolerance).verdict.split(' ');
+    const words = signWords(this.reading, this.tolerance, this.aimed).verdict.split(' ');
     this.style.setProperty('--words', String(words.length));
     this.style.setProperty('--longest', String(Math.max(...words.map(({ length }) => length))));
   }

@@ -27,7 +27,7 @@ export interface FoundAndAsked {
   readonly isNear: boolean;
 }
 
-export function foundAndAsked(falloff: Falloff, tolerance: Tolerance): FoundAndAsked {
+export function foundAndAsked(falloff: Omit<Falloff, 'evMap'>, tolerance: Tolerance): FoundAndAsked {
   const { measure } = tolerance;
   const limit = limitFigure(tolerance);
   if (measure === 'range') {

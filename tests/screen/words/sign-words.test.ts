@@ -1,4 +1,6 @@
 import { expect, test } from 'vitest';
+import type { CleanWhite } from '../../../src/engine/aims/clean-white.ts';
+import type { JudgedRamp } from '../../../src/engine/aims/judged-ramp.ts';
 import type { Judgement, Reading } from '../../../src/engine/reading.ts';
 import { DEFAULT_TOLERANCE, TOLERANCES } from '../../../src/engine/tolerances.ts';
 import { signWords } from '../../../src/screen/words/sign-words.ts';
@@ -34,4 +36,31 @@ test('bounds are said as bounds, whichever way they lie', () => {
   expect(plain(signWords(clipped, DEFAULT_TOLERANCE).found)).toBe('at least 0.6 stop');
   const nine = TOLERANCES.find(({ measure }) => measure === 'nine-point-min-max')!;
   expect(plain(signWords(clipped, nine).found)).toBe('at most 75 %');
+});
+
+test('another aim is judged by what it asks for, however even the light is', () => {
+  const aim = { kind: 'clean-white', whiteCode: null, mostOverEv: 0.5 } as const;
+  const white = {
+    kind: 'clean-white',
+    aim,
+    overEv: 0.43,
+    isOverAtLeast: false,
+    verdict: 'yes',
+  } as CleanWhite;
+  const clean = signWords(judged('no'), DEFAULT_TOLERANCE, white);
+  expect([clean.verdict, plain(clean.found), clean.limit]).toEqual([
+    'Clean white',
+    '0.4 stop over white',
+    'limit 0.5',
+  ]);
+  const hidden = signWords(judged('yes'), DEFAULT_TOLERANCE, {
+    ...white,
+    verdict: 'no',
+    isOverAtLeast: true,
+  });
+  expect([hidden.verdict, plain(hidden.found)]).toEqual(['Not yet', 'at least 0.4 stop over white']);
+  const left = { ...reading.falloff, spreadEv: 0.2 };
+  const ramp = { kind: 'ramp', leftOver: left, verdict: 'yes' } as Partial<JudgedRamp> as JudgedRamp;
+  const asked = signWords(judged('no'), DEFAULT_TOLERANCE, ramp);
+  expect([asked.verdict, plain(asked.found), asked.limit]).toEqual(['As asked', '0.2 stop', 'limit 0.3']);
 });
