@@ -37,9 +37,6 @@ export const takeTableStyles = css`
     border-bottom: 2px solid var(--rule);
     text-align: inherit;
   }
-  button:hover .quiet {
-    color: inherit;
-  }
   th[aria-sort] button {
     border-bottom-color: var(--ink);
     font-weight: 600;

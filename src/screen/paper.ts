@@ -109,6 +109,9 @@ export const type = css`
       color: HighlightText;
     }
   }
+  button:hover .quiet {
+    color: inherit; /* quiet ink would not stand out from what is then below it */
+  }
   button[aria-pressed='true'],
   button[aria-current='true'] {
     font-weight: 600;
