@@ -31,6 +31,14 @@ export const nodePlatform: Platform = {
     return { widthPx: info.width, heightPx: info.height, samples };
   },
 
+  async decodeJpegInSmall(bytes, size, longestPx) {
+    const longest = Math.max(size.widthPx, size.heightPx);
+    const width = Math.round((size.widthPx * Math.min(longest, longestPx)) / longest);
+    const small = sharp(bytes, { failOn: 'error' }).resize(width).toColourspace('srgb').ensureAlpha().raw();
+    const { data, info } = await small.toBuffer({ resolveWithObject: true });
+    return { widthPx: info.width, heightPx: info.height, samples: new Uint8Array(data) };
+  },
+
   openProfileTables,
 
   async *inflateZlib(pieces) {

@@ -9,6 +9,7 @@ import { openRaw } from './open-raw.ts';
  */
 export const browserPlatform: Platform = {
   decodePicture,
+  decodeJpegInSmall,
   openProfileTables,
   inflateZlib,
   deflateZlib,
@@ -52,6 +53,35 @@ async function byImageDecoder(bytes: Uint8Array, type: DecodedType): Promise<Rgb
       const samples = new Uint8Array(widthPx * heightPx * 4);
       await image.copyTo(samples, { format: 'RGBA' });
       return { widthPx, heightPx, samples };
+    } finally {
+      image.close();
+    }
+  } finally {
+    decoder.close();
+  }
+}
+
+/** The decoder leaves out what a smaller picture does not need, an eighth at the least; it takes the size as a wish. */
+async function decodeJpegInSmall(
+  bytes: Uint8Array,
+  { widthPx, heightPx }: { readonly widthPx: number; readonly heightPx: number },
+  longestPx: number,
+): Promise<RgbaPicture | null> {
+  if (typeof ImageDecoder === 'undefined') return null;
+  const scale = Math.min(1, Math.max(1 / 8, longestPx / Math.max(widthPx, heightPx)));
+  const decoder = new ImageDecoder({
+    data: bytes as Uint8Array<ArrayBuffer>,
+    type: 'image/jpeg',
+    desiredWidth: Math.max(1, Math.ceil(widthPx * scale)),
+    desiredHeight: Math.max(1, Math.ceil(heightPx * scale)),
+  });
+  try {
+    const { image } = await decoder.decode({ frameIndex: 0, completeFramesOnly: true });
+    try {
+      const { codedWidth, codedHeight } = image;
+      const samples = new Uint8Array(codedWidth * codedHeight * 4);
+      await image.copyTo(samples, { format: 'RGBA' });
+      return { widthPx: codedWidth, heightPx: codedHeight, samples };
     } finally {
       image.close();
     }

@@ -9,6 +9,7 @@ import {
 import { EngineError } from '../src/engine/engine-error.ts';
 import { type GainPicture, gainPicture, type PictureSize } from '../src/engine/export/gain-picture.ts';
 import { rampFigures } from '../src/engine/export/ramp-figures.ts';
+import { type FrameLook, glanceAtFrame } from '../src/engine/glance-at-frame.ts';
 import { openToCorrect, previewCorrection } from '../src/engine/preview-correction.ts';
 import { makeProfile } from '../src/engine/profile/make-profile.ts';
 import type { Profile } from '../src/engine/profile/profile.ts';
@@ -21,6 +22,7 @@ import {
   rejudge,
 } from '../src/engine/read-frame.ts';
 import type { CameraResponse } from '../src/engine/response/camera-response.ts';
+import { sortShoot } from '../src/engine/sorting/sort-shoot.ts';
 import { browserPlatform } from './browser-platform.ts';
 
 /** A file by reference: its bytes are read on the worker's side. */
@@ -102,6 +104,11 @@ export const engineApi = {
   async openToCorrect(file: NamedBlob, response: CameraResponse | null = null) {
     return openToCorrect(await readBytes(file), browserPlatform, response);
   },
+  /** Looks at a frame in small, for telling a shoot's frames apart. */
+  async glance(file: NamedBlob): Promise<FrameLook> {
+    return glanceAtFrame(await readBytes(file), browserPlatform);
+  },
+  sortShoot,
   previewCorrection,
   frameDifferences,
   rejudge,

@@ -2,6 +2,7 @@ import { proxy, type Remote, wrap } from 'comlink';
 import type { FrameToCorrect } from '../src/engine/correct/frame-differences.ts';
 import { EngineError } from '../src/engine/engine-error.ts';
 import type { PictureSize } from '../src/engine/export/gain-picture.ts';
+import type { FrameLook } from '../src/engine/glance-at-frame.ts';
 import type { ShotFacts } from '../src/engine/intake/shot-facts.ts';
 import type { CorrectionPreview, OpenedFrame, PreviewOptions } from '../src/engine/preview-correction.ts';
 import type { ProfileOptions } from '../src/engine/profile/make-profile.ts';
@@ -9,6 +10,8 @@ import type { Profile } from '../src/engine/profile/profile.ts';
 import type { BracketOptions } from '../src/engine/read-bracket.ts';
 import type { FrameReport, JudgeOptions, ReadOptions } from '../src/engine/read-frame.ts';
 import type { CameraResponse } from '../src/engine/response/camera-response.ts';
+import type { FrameGlance } from '../src/engine/sorting/frame-glance.ts';
+import type { ToldKind } from '../src/engine/sorting/frame-kind.ts';
 import type {
   CorrectBlobOptions,
   CorrectedBlob,
@@ -117,6 +120,18 @@ export class EngineClient {
   ): Promise<CorrectionPreview> {
     const job = () =>
       this.engine().previewCorrection(frame, profile, options, blank) as Promise<CorrectionPreview>;
+    return this.queue.run(job, { signal: run.signal, whenAborted: () => this.stop() });
+  }
+
+  /** Looks at a frame in small. @throws {@link EngineError} as {@link read}. */
+  glance(file: NamedBlob, run: Pick<RunOptions, 'signal'> = {}): Promise<FrameLook> {
+    const job = () => this.engine().glance(file) as Promise<FrameLook>;
+    return this.queue.run(job, { signal: run.signal, whenAborted: () => this.stop() });
+  }
+
+  /** Tells the frames of a shoot apart, in the order they were taken. @throws {@link EngineError} as {@link read}. */
+  sortShoot(glances: readonly FrameGlance[], run: Pick<RunOptions, 'signal'> = {}): Promise<ToldKind[]> {
+    const job = () => this.engine().sortShoot(glances) as Promise<ToldKind[]>;
     return this.queue.run(job, { signal: run.signal, whenAborted: () => this.stop() });
   }
 

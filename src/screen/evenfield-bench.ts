@@ -24,6 +24,7 @@ import './evenfield-report.ts';
 import './evenfield-samples.ts';
 import type { ChosenSecondFrame } from './evenfield-second-frame.ts';
 import './evenfield-setup-sentence.ts';
+import type { SortedSet } from './evenfield-sort.ts';
 import './evenfield-status.ts';
 import { benchStyles } from './evenfield-bench.styles.ts';
 import type { TakeNote } from './evenfield-takes-list.ts';
@@ -68,6 +69,8 @@ export class EvenfieldBench extends BenchSettings {
     () => this.session.isWorkedOn && !this.keptShoots.isAllKept,
   );
 
+  /** Frames that a sorted shoot proposes for correction. */
+  @state() private toCorrect: readonly File[] = [];
   @state() private unit: LengthUnit = 'cm';
   /** What was typed and not understood, and what was kept instead. */
   @state() private slip: string | null = null;
@@ -134,6 +137,7 @@ export class EvenfieldBench extends BenchSettings {
         this.unit = event.detail;
       }}
       @evenfield-go-on=${(event: CustomEvent<OpenedShoot>) => this.session.goOn(event.detail)}
+      @evenfield-sorted=${(event: CustomEvent<SortedSet>) => this.readSorted(event.detail)}
       @evenfield-show-take=${(event: CustomEvent<string>) => this.showTake(event.detail)}
       @evenfield-delete-take=${(event: CustomEvent<string>) => this.session.delete(event.detail)}
       @evenfield-take-back=${() => this.session.takeBack()}
@@ -173,6 +177,7 @@ export class EvenfieldBench extends BenchSettings {
             .tolerance=${tolerance}
             .unit=${this.unit}
             .fileUnderWay=${progress?.fileName ?? null}
+            .toCorrect=${this.toCorrect}
           ></evenfield-report>`
       }
       <evenfield-samples></evenfield-samples>
@@ -183,6 +188,12 @@ export class EvenfieldBench extends BenchSettings {
   private async readPicked(files: readonly File[]): Promise<void> {
     const frames = await this.jobs.framesAmong(files);
     if (frames.length > 0) this.readFiles(frames, this.session.hasAnswers);
+  }
+
+  /** A shoot's blank is a take like any; its subjects wait where frames are corrected. */
+  private readSorted({ blank, subjects }: SortedSet): void {
+    this.toCorrect = subjects;
+    this.readPicked([blank]);
   }
 
   private readSecond({ files, role }: ChosenSecondFrame): void {

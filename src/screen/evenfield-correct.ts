@@ -38,6 +38,8 @@ export class EvenfieldCorrect extends OwnTaskElement {
 
   @property({ attribute: false }) take!: FullTake;
   @property() unit: LengthUnit = 'cm';
+  /** Frames proposed by whoever sorted a shoot; a new list is added to what is there. */
+  @property({ attribute: false }) toCorrect: readonly File[] = [];
   /** Whether files are held over this part of the page. */
   @property({ type: Boolean, reflect: true }) over = false;
 
@@ -65,6 +67,7 @@ export class EvenfieldCorrect extends OwnTaskElement {
 
   override willUpdate(changed: Map<PropertyKey, unknown>): void {
     if (changed.has('take')) this.desk.correctBy(this.take);
+    if (changed.has('toCorrect') && this.toCorrect.length > 0) this.desk.add(this.toCorrect);
   }
 
   override render() {

@@ -10,6 +10,7 @@ import './evenfield-start.ts';
 import type { DeletedTake } from '../takes/deleted-take.ts';
 import type { FollowedShoot } from './followed-shoot.ts';
 import type { KeptShoots } from './kept-shoots.ts';
+import './evenfield-sort.ts';
 import { type } from './paper.ts';
 import { SEVERAL_FRAMES } from './words/take-words.ts';
 
@@ -28,6 +29,7 @@ export class EvenfieldIncoming extends LitElement {
       }
       evenfield-follow,
       evenfield-live,
+      evenfield-sort,
       evenfield-kept {
         margin: 0.75rem 0;
       }
@@ -49,6 +51,7 @@ export class EvenfieldIncoming extends LitElement {
     return html`${this.hasTakes ? this.nextFrame() : this.first()}
       <evenfield-follow .shoot=${this.shoot}></evenfield-follow>
       <evenfield-live .tolerance=${this.tolerance}></evenfield-live>
+      <evenfield-sort></evenfield-sort>
       <evenfield-kept .kept=${this.kept} .isStart=${!this.hasTakes}></evenfield-kept>`;
   }
 

@@ -54,6 +54,8 @@ export class EvenfieldReport extends LitElement {
   @property() unit: LengthUnit = 'cm';
   /** The name of the file that is being read. */
   @property({ attribute: false }) fileUnderWay: string | null = null;
+  /** Frames proposed for correction. */
+  @property({ attribute: false }) toCorrect: readonly File[] = [];
 
   override render() {
     const { reading, report } = this.take;
@@ -89,7 +91,7 @@ export class EvenfieldReport extends LitElement {
           <evenfield-take-table .takes=${this.takes}></evenfield-take-table>
         </div>
         <evenfield-response .take=${this.take} .isNewest=${this.isNewest}></evenfield-response>
-        <evenfield-correct .take=${this.take} .unit=${this.unit}></evenfield-correct>
+        <evenfield-correct .take=${this.take} .unit=${this.unit} .toCorrect=${this.toCorrect}></evenfield-correct>
         <evenfield-save @evenfield-save-cells=${this.saveCells} @evenfield-save-job=${this.saveJob}>
           <evenfield-save-plots .take=${this.take} .takes=${this.takes} .tolerance=${this.tolerance} .unit=${this.unit}></evenfield-save-plots>
         </evenfield-save>

@@ -29,6 +29,16 @@ export interface Platform {
    */
   decodePicture(bytes: Uint8Array, type: DecodedType): Promise<RgbaPicture | null>;
   /**
+   * Decodes a JPEG of a known size to few pixels, at least `longestPx` along its longer side where it has as many, in
+   * colours that may have been converted: to be looked at, and not to be measured. `null` or absent where the platform
+   * decodes whole pictures only; rejects where the JPEG is damaged.
+   */
+  decodeJpegInSmall?(
+    bytes: Uint8Array,
+    size: { readonly widthPx: number; readonly heightPx: number },
+    longestPx: number,
+  ): Promise<RgbaPicture | null>;
+  /**
    * Opens a profile that holds tables from codes to colour; `null` where they can't be made sense of. Rejects where
    * the module that reads them can't be had. Platforms without one lack the member.
    */
