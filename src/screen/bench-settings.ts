@@ -1,4 +1,4 @@
-import { property } from 'lit/decorators.js';
+import { property, state } from 'lit/decorators.js';
 import type { Aim } from '../engine/aim.ts';
 import { checkAim } from '../engine/check-aim.ts';
 import { checkTolerance } from '../engine/check-tolerance.ts';
@@ -6,10 +6,15 @@ import type { Setup } from '../engine/setup.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
 import { BenchJobs } from './bench-jobs.ts';
 import type { BenchSession } from './bench-session.ts';
+import type { LengthUnit } from './words/length-words.ts';
 
-/** What takes are judged by, as properties of the element. */
+/** What takes are judged by, as properties of the element, and how lengths are told. */
 export abstract class BenchSettings extends BenchJobs {
   protected abstract readonly session: BenchSession;
+
+  @state() protected unit: LengthUnit = 'cm';
+  /** What was typed and not understood, and what was kept instead. */
+  @state() protected slip: string | null = null;
 
   /** How the light was arranged at the first take of a set-up. Assigning an equal one changes nothing. */
   @property({ attribute: false })
@@ -39,4 +44,12 @@ export abstract class BenchSettings extends BenchJobs {
     checkAim(aim);
     void this.session.judgeBy({ aim });
   }
+
+  protected readonly chooseUnit = (event: CustomEvent<LengthUnit>) => {
+    this.unit = event.detail;
+  };
+
+  protected readonly tellSlip = (event: CustomEvent<string | null>) => {
+    this.slip = event.detail;
+  };
 }

@@ -36,7 +36,6 @@ import { LeaveGuard } from './leave-guard.ts';
 import { paper, type } from './paper.ts';
 import { savedName, saveJson } from './save-json.ts';
 import { asRoleWish } from './second-frame-wish.ts';
-import type { LengthUnit } from './words/length-words.ts';
 import type { SecondFrameKind } from './words/second-frame-words.ts';
 import { spokenVerdict } from './words/take-words.ts';
 
@@ -71,9 +70,6 @@ export class EvenfieldBench extends BenchSettings {
 
   /** Frames that a sorted shoot proposes for correction. */
   @state() private toCorrect: readonly File[] = [];
-  @state() private unit: LengthUnit = 'cm';
-  /** What was typed and not understood, and what was kept instead. */
-  @state() private slip: string | null = null;
 
   /** What was read, oldest first. */
   get takes(): readonly Take[] {
@@ -130,12 +126,8 @@ export class EvenfieldBench extends BenchSettings {
       @evenfield-setup=${(event: CustomEvent<Setup>) => this.judgeBy({ setup: event.detail }, shown?.id)}
       @evenfield-tolerance=${(event: CustomEvent<Tolerance>) => this.judgeBy({ tolerance: event.detail })}
       @evenfield-aim=${(event: CustomEvent<Aim>) => this.judgeBy({ aim: event.detail })}
-      @evenfield-slip=${(event: CustomEvent<string | null>) => {
-        this.slip = event.detail;
-      }}
-      @evenfield-unit=${(event: CustomEvent<LengthUnit>) => {
-        this.unit = event.detail;
-      }}
+      @evenfield-slip=${this.tellSlip}
+      @evenfield-unit=${this.chooseUnit}
       @evenfield-go-on=${(event: CustomEvent<OpenedShoot>) => this.session.goOn(event.detail)}
       @evenfield-sorted=${(event: CustomEvent<SortedSet>) => this.readSorted(event.detail)}
       @evenfield-show-take=${(event: CustomEvent<string>) => this.showTake(event.detail)}

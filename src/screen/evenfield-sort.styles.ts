@@ -33,7 +33,7 @@ export const sortStyles = css`
     top: 0;
     background: var(--ground);
   }
-  tbody th {
+  tbody th > div {
     display: flex;
     flex-wrap: wrap;
     align-items: center;

@@ -1,6 +1,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { EngineClient } from '../../workers/engine-client.ts';
+import type { FrameKind } from '../engine/sorting/frame-kind.ts';
 import { filesOfFolder, framesAmong, offersFolders } from '../sources/choose-folder.ts';
 import './evenfield-small-picture.ts';
 import { sortStyles } from './evenfield-sort.styles.ts';
@@ -9,6 +10,8 @@ import { sentenceStyles } from './sentence.styles.ts';
 import { kindOf, SortDesk, type SortedFrame } from './sort-desk.ts';
 import { wordChoice } from './word-choice.ts';
 import { KIND_WORDS, lookedWords, setWords, sureWords } from './words/sort-words.ts';
+
+const KINDS = Object.keys(KIND_WORDS) as FrameKind[];
 
 /** A blank and the frames to be corrected by it. */
 export interface SortedSet {
@@ -83,12 +86,12 @@ export class EvenfieldSort extends LitElement {
         <tbody>
           ${frames.map(
             (frame, i) => html`<tr class=${i === set.blank || chosen.has(i) ? 'chosen' : ''}>
-              <th scope="row">
+              <th scope="row"><div>
                 <evenfield-small-picture .picture=${frame.look?.picture ?? null}></evenfield-small-picture>
                 <span class="name">${frame.file.name}</span>
-              </th>
-              <td>${this.kind(frame, i)}</td>
-              <td class="small quiet">${i === set.blank ? 'the blank for them' : chosen.has(i) ? 'to be corrected' : ''} ${frame.refusal ?? sureWords(frame.told, frame.said !== null)}</td>
+              </div></th>
+              <td @keydown=${(event: KeyboardEvent) => this.sayByKey(event, i)}>${this.kind(frame, i)}</td>
+              <td class="small quiet">${i === set.blank ? 'the blank for them; ' : chosen.has(i) ? 'to be corrected; ' : ''}${frame.refusal ?? sureWords(frame.told, frame.said !== null)}</td>
             </tr>`,
           )}
         </tbody>
@@ -99,6 +102,17 @@ export class EvenfieldSort extends LitElement {
     const kind = kindOf(frame);
     if (kind === null) return 'not known';
     return wordChoice(`What ${frame.file.name} is`, kind, KIND_WORDS, (said) => this.desk.say(i, said));
+  }
+
+  /** At once, and not as the next letter of a word that is typed, as the browser would take a second key. */
+  private sayByKey(event: KeyboardEvent, i: number): void {
+    if (event.ctrlKey || event.metaKey || event.altKey || !(event.target instanceof HTMLSelectElement))
+      return;
+    const said = KINDS.find((kind) => KIND_WORDS[kind].startsWith(event.key.toLowerCase()));
+    if (event.key.length !== 1 || said === undefined) return;
+    event.preventDefault();
+    event.target.value = said;
+    this.desk.say(i, said);
   }
 
   private readonly choose = async () => {
