@@ -106,7 +106,7 @@ export class EvenfieldBench extends BenchSettings {
   }
 
   override render() {
-    const { takes, shown, fetching, progress, failure, setup, tolerance } = this.session;
+    const { takes, shown, fetching, progress, failure, setup, tolerance, aim } = this.session;
     return html`<div
       class=${this.drop.isOver ? 'page over' : 'page'}
       @evenfield-picked=${(event: CustomEvent<File[]>) => this.readPicked(event.detail)}
@@ -156,6 +156,7 @@ export class EvenfieldBench extends BenchSettings {
         .setup=${shown?.setup ?? setup}
         .standsNow=${shown === undefined ? setup : setupAtTake(takes, shown.id)}
         .tolerance=${tolerance}
+        .aim=${aim}
         .unit=${this.unit}
       ></evenfield-setup-sentence>
       ${

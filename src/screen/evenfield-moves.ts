@@ -1,5 +1,6 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import type { Aim } from '../engine/aim.ts';
 import type { Reading } from '../engine/reading.ts';
 import type { Setup } from '../engine/setup.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
@@ -7,6 +8,7 @@ import type { MoveAnswers } from '../takes/move-answers.ts';
 import './evenfield-move-answer.ts';
 import './evenfield-shoot-again.ts';
 import { type } from './paper.ts';
+import { MOVES_FOR_AIM } from './words/aim-words.ts';
 import {
   cautionsInOrder,
   type MovesFoundBy,
@@ -53,6 +55,8 @@ export class EvenfieldMoves extends LitElement {
   @property({ attribute: false }) foundBy!: MovesFoundBy;
   @property({ attribute: false }) tolerance!: Tolerance;
   @property() unit: LengthUnit = 'cm';
+  /** What the background is to become: moves are known that make it even. */
+  @property() aim: Aim['kind'] = 'even';
   /** The answers so far; `null` where a later take has answered these moves. */
   @property({ attribute: false }) answers: MoveAnswers | null = null;
   /** Whether the moves are those told when the next take was shot, whatever this one is judged by since. */
@@ -62,14 +66,21 @@ export class EvenfieldMoves extends LitElement {
     const { moves } = this.reading;
     const answers = this.answers;
     return html`<h2>What to move</h2>
-      ${wordsBesideMoves(this.reading, this.setup, this.foundBy).map((words) => html`<p class="large">${words}</p>`)}
+      ${this.words().map((words) => html`<p class="large">${words}</p>`)}
       ${answers === null ? html`<p class="quiet">${this.isAsTold ? AS_TOLD : NOT_NEWEST}</p>` : nothing}
       ${moves.length === 0 ? nothing : this.list()}
       ${
         answers === null
           ? nothing
-          : html`<evenfield-shoot-again .hasMoves=${moves.length > 0} .hasAnswers=${answers.some((each) => each !== null)}></evenfield-shoot-again>`
+          : html`<evenfield-shoot-again .hasMoves=${moves.length > 0} .hasAnswers=${answers.some((each) => each !== null)} .isByItself=${this.aim === 'ramp'}></evenfield-shoot-again>`
       }`;
+  }
+
+  private words(): readonly string[] {
+    const forAim = MOVES_FOR_AIM[this.aim];
+    if (this.aim === 'ramp') return [forAim!];
+    const words = wordsBesideMoves(this.reading, this.setup, this.foundBy);
+    return forAim === null || this.reading.moves.length === 0 ? words : [...words, forAim];
   }
 
   private list() {

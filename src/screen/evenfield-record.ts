@@ -1,5 +1,6 @@
 import { html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { EVEN } from '../engine/aim.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
 import { mapLayout } from '../plots/map-layout.ts';
 import { rememberedMapLines } from '../plots/map-lines.ts';
@@ -14,7 +15,9 @@ import './evenfield-verdict.ts';
 import { recordStyles } from './evenfield-record.styles.ts';
 import { OwnTaskElement } from './own-task-element.ts';
 import { type } from './paper.ts';
+import { aimWords } from './words/aim-words.ts';
 import { castFigures } from './words/cast-words.ts';
+import { levelFigures } from './words/exposure-words.ts';
 import type { LengthUnit } from './words/length-words.ts';
 import { type MapMode, mapLegend, mapSummary } from './words/map-words.ts';
 import { whatToDo } from './words/move-words.ts';
@@ -75,7 +78,7 @@ export class EvenfieldRecord extends OwnTaskElement {
 
   private page() {
     const { take, tolerance, unit } = this;
-    const { reading, note } = take;
+    const { reading, report, note } = take;
     const exposure = exposureWords(reading.frame.exposure);
     const { widthPx, heightPx } = reading.frame;
     return html`<p class="head">
@@ -83,13 +86,15 @@ export class EvenfieldRecord extends OwnTaskElement {
         <span>${[reading.frame.exposure?.takenAt?.replace('T', ' '), exposure].filter(Boolean).join(' · ')}</span>
         <span>Evenfield</span>
       </p>
-      <evenfield-verdict .reading=${reading} .tolerance=${tolerance}></evenfield-verdict>
-      <p>Judged by: ${judgedByWords(tolerance)}</p>
+      <evenfield-verdict .reading=${reading} .tolerance=${tolerance} .aimed=${report.aimed}></evenfield-verdict>
+      <p>Judged by: ${judgedByWords(tolerance)} The background is to be ${aimWords(report.aimed?.aim ?? EVEN)}.</p>
       <div class="maps">${this.map('light')} ${this.map('tint')}</div>
       <div class="columns">
         <section>
           <h2>Light</h2>
           ${list(falloffFigures(reading))} ${list(rampFigures(reading))}
+          <h2>Exposure</h2>
+          ${list(levelFigures(report.level))}
           <h2>Cast</h2>
           ${list(castFigures(reading))}
         </section>

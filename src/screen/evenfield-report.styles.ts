@@ -31,10 +31,11 @@ export const reportStyles = css`
         'cast moves'
         'found moves'
         'takes moves'
+        'exposure exposure'
         'response response'
         'correct correct'
         'save save';
-      grid-template-rows: auto auto auto auto 1fr auto auto auto;
+      grid-template-rows: auto auto auto auto 1fr auto auto auto auto;
     }
     evenfield-plan {
       grid-area: plan;
@@ -53,6 +54,9 @@ export const reportStyles = css`
     }
     .takes {
       grid-area: takes;
+    }
+    evenfield-exposure {
+      grid-area: exposure;
     }
     evenfield-response {
       grid-area: response;
@@ -73,6 +77,7 @@ export const reportStyles = css`
         'map map moves'
         'cast found moves'
         'takes takes takes'
+        'exposure exposure exposure'
         'response response response'
         'correct correct correct'
         'save save save';

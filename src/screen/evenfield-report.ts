@@ -14,6 +14,7 @@ import { cellsCsv } from './cells-csv.ts';
 import './evenfield-cast.ts';
 import './evenfield-compare.ts';
 import './evenfield-correct.ts';
+import './evenfield-exposure.ts';
 import './evenfield-findings.ts';
 import './evenfield-gradient.ts';
 import './evenfield-map.ts';
@@ -68,11 +69,13 @@ export class EvenfieldReport extends LitElement {
     const isPlanned = report.isSetTrusted && (report.set?.lights.length ?? 0) > 0;
     const isReadAlone = report.set?.isTakenApart ?? false;
     const told = toldBefore(this.takes, this.take.id);
-    const withMoves = told === null ? reading : { ...reading, ...told }; // those that were made, not others
-    return html`<evenfield-verdict class="on-screen" .reading=${reading} .tolerance=${this.tolerance}></evenfield-verdict>
-      <evenfield-sign class="on-screen" .reading=${reading} .aimed=${report.aimed} .tolerance=${this.tolerance} .name=${takeName(this.take)}></evenfield-sign>
+    const aim = report.aimed?.aim.kind ?? 'even';
+    const ofEven = told === null ? reading : { ...reading, ...told }; // those that were made, not others
+    const withMoves = aim === 'ramp' ? { ...ofEven, moves: [], predicted: null } : ofEven;
+    return html`<evenfield-verdict class="on-screen" .reading=${reading} .tolerance=${this.tolerance} .aimed=${report.aimed}></evenfield-verdict>
+      <evenfield-sign class="on-screen" .reading=${reading} .tolerance=${this.tolerance} .aimed=${report.aimed} .name=${takeName(this.take)}></evenfield-sign>
       <div class="columns" @evenfield-place=${this.light} @evenfield-look=${this.lookAtMap}>
-        <evenfield-moves .reading=${withMoves} .setup=${stands} .foundBy=${{ isPlanned, isReadAlone, settling }} .tolerance=${this.tolerance} .unit=${this.unit} .answers=${this.isNewest ? this.answers : null} .isAsTold=${told !== null}></evenfield-moves>
+        <evenfield-moves .reading=${withMoves} .setup=${stands} .foundBy=${{ isPlanned, isReadAlone, settling }} .tolerance=${this.tolerance} .unit=${this.unit} .answers=${this.isNewest ? this.answers : null} .isAsTold=${told !== null} .aim=${aim}></evenfield-moves>
         <section class="map" aria-label="The frame">
           <h2>The frame</h2>
           <evenfield-map .reading=${reading} .tolerance=${this.tolerance} .marked=${this.place} .clippedShare=${report.grid.highlightShare} .file=${this.isNewest ? (this.take.frames[0]?.blob ?? null) : null} .regionSays=${report.regionSays || null}></evenfield-map>
@@ -90,6 +93,7 @@ export class EvenfieldReport extends LitElement {
           <evenfield-compare .takes=${this.takes} .tolerance=${this.tolerance}></evenfield-compare>
           <evenfield-take-table .takes=${this.takes}></evenfield-take-table>
         </div>
+        <evenfield-exposure .take=${this.take} .setup=${stands}></evenfield-exposure>
         <evenfield-response .take=${this.take} .isNewest=${this.isNewest}></evenfield-response>
         <evenfield-correct .take=${this.take} .unit=${this.unit} .toCorrect=${this.toCorrect}></evenfield-correct>
         <evenfield-save @evenfield-save-cells=${this.saveCells} @evenfield-save-job=${this.saveJob}>

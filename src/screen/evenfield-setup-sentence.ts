@@ -1,8 +1,10 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { type Aim, EVEN } from '../engine/aim.ts';
 import { type Setup, UNKNOWN_SETUP } from '../engine/setup.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
 import { DEFAULT_TOLERANCE, TOLERANCES } from '../engine/tolerances.ts';
+import './evenfield-aim.ts';
 import './evenfield-own-tolerance.ts';
 import { type } from './paper.ts';
 import { sentenceStyles } from './sentence.styles.ts';
@@ -27,6 +29,7 @@ const OWN_LIMIT = 'a limit of my own';
  * The set-up as one sentence whose words are the controls; nothing in it has to be known.
  * @event evenfield-setup - {Setup} when a word of the set-up was changed
  * @event evenfield-tolerance - {Tolerance} when another yardstick was chosen
+ * @event evenfield-aim - {Aim} when a word of what the background is to be was changed
  * @event evenfield-slip - {string} what was typed and not understood, in a sentence
  * @event evenfield-unit - {LengthUnit} when centimetres or inches were chosen
  */
@@ -39,6 +42,7 @@ export class EvenfieldSetupSentence extends LitElement {
   /** As it stands at the take that is shown. */
   @property({ attribute: false }) standsNow: Setup = UNKNOWN_SETUP;
   @property({ attribute: false }) tolerance: Tolerance = DEFAULT_TOLERANCE;
+  @property({ attribute: false }) aim: Aim = EVEN;
   @property() unit: LengthUnit = 'cm';
 
   override render() {
@@ -52,7 +56,8 @@ export class EvenfieldSetupSentence extends LitElement {
         )};
         the frame shows
         ${this.length('Width of background that the frame shows', frameWidthMm, 'an unknown width', (mm) => this.change({ frameWidthMm: mm }))}${this.distances()}.
-        Judged by ${this.yardstick()}. Lengths in
+        Judged by ${this.yardstick()}.
+        <evenfield-aim .aim=${this.aim}></evenfield-aim> Lengths in
         ${wordChoice('Unit of length', this.unit, { cm: 'centimetres', in: 'inches' }, (chosen) => this.tell('evenfield-unit', chosen))}.
       </p>
       <p class="small quiet source" id="source">${this.tolerance.source}</p>

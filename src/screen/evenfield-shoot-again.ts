@@ -43,6 +43,9 @@ export class EvenfieldShootAgain extends LitElement {
   @property({ type: Boolean }) hasMoves = false;
   @property({ type: Boolean }) hasAnswers = false;
 
+  /** Whether the next frame is read by itself, since nobody tells what was moved before it. */
+  @property({ type: Boolean }) isByItself = false;
+
   override connectedCallback(): void {
     super.connectedCallback();
     window.addEventListener('keydown', this.press);
@@ -70,6 +73,7 @@ export class EvenfieldShootAgain extends LitElement {
   }
 
   private whatCounts(): string {
+    if (this.isByItself) return 'The next frame is read by itself, as that of a new set-up.';
     if (this.hasAnswers)
       return 'The next frame, chosen here or dropped on this page, is the next take of this set-up. A move without an answer counts as not done.';
     if (this.hasMoves)
@@ -95,7 +99,7 @@ export class EvenfieldShootAgain extends LitElement {
   private pick(): void {
     const files = Array.from(this.frames.files ?? []);
     this.frames.value = ''; // so that the same file can be chosen again
-    if (files.length > 0) this.tell('evenfield-shoot-again', files);
+    if (files.length > 0) this.tell(this.isByItself ? 'evenfield-new-setup' : 'evenfield-shoot-again', files);
   }
 
   private tell(name: string, detail: unknown): void {

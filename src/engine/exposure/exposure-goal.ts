@@ -10,17 +10,20 @@ export type ExposureGoal =
   /** Its mean, so many stops over the subject. */
   | { readonly kind: 'over-subject'; readonly stops: number; readonly subject: SubjectLevel };
 
-/** The subject's level: its code value in a frame exposed like this one, or how far the background meters over it now. */
+/**
+ * The subject's level: its code value in a frame exposed like this one, or how far the background meters over it now; `null`:
+ * not said yet.
+ */
 export type SubjectLevel =
-  | { readonly kind: 'code'; readonly code: number }
-  | { readonly kind: 'metered'; readonly overEv: number };
+  | { readonly kind: 'code'; readonly code: number | null }
+  | { readonly kind: 'metered'; readonly overEv: number | null };
 
 /** As the blank frame is best shot: the falloff is all there, and well above noise. Common practice, no published source. */
 export const BLANK_GOAL: ExposureGoal = { kind: 'below-clipping', stops: 1 };
 
 /** What brings a background to its level. */
 export interface ExposureChange {
-  /** More light, in stops; negative: less. `null` where clipping hides what it is to be counted from. */
+  /** More light, in stops; negative: less. `null` where it is not known what it is to be counted from. */
   readonly stops: number | null;
   readonly plusMinusEv: number | null;
   /** Whether it is drawn on from what is seen beside the clipped part, and so only about right. */
@@ -56,14 +59,15 @@ export function exposureChange(goal: ExposureGoal, level: BackgroundLevel, coded
       return change(from(level.meanEv, codeStops(coded, goal.code)), level.meanPlusMinusEv, false);
     case 'over-subject': {
       const { subject, stops } = goal;
-      if (subject.kind === 'metered') return change(stops - subject.overEv, null, false);
-      const wantedEv = codeStops(coded, subject.code) + stops;
+      if (subject.kind === 'metered') return change(from(subject.overEv, stops), null, false);
+      const wantedEv = subject.code === null ? null : codeStops(coded, subject.code) + stops;
       return change(from(level.meanEv, wantedEv), level.meanPlusMinusEv, false);
     }
   }
 }
 
-const from = (nowEv: number | null, wantedEv: number) => (nowEv === null ? null : wantedEv - nowEv);
+const from = (nowEv: number | null, wantedEv: number | null) =>
+  nowEv === null || wantedEv === null ? null : wantedEv - nowEv;
 
 /** Less than half a tenth over reads "0.0". */
 const LEAST_TOLD_EV = 0.05;

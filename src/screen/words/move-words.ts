@@ -1,6 +1,7 @@
 import { kelvinAside as kelvinOf, TOLD_AT_KELVIN } from '../../engine/kelvin-aside.ts';
 import type { Move } from '../../engine/moves/move.ts';
 import type { Setup } from '../../engine/setup.ts';
+import { belowClippingWords } from './exposure-words.ts';
 import { percent, stops } from './figures.ts';
 import { gelWords } from './gel-words.ts';
 import type { LengthUnit } from './length-words.ts';
@@ -25,7 +26,10 @@ export function moveWords(
   unit: LengthUnit,
   moves: readonly Move[] = [move],
 ): MoveSentence {
-  const text = whatToDo(move, setup, unit);
+  const text =
+    move.kind === 'expose'
+      ? `${exposeWords(move.stops)}, ${belowClippingWords(1)}.`
+      : whatToDo(move, setup, unit);
   return {
     text: isAlternative(move, moves) ? `Or, if nothing can be moved, ${uncapital(text)}` : text,
     brings: bringsWords(move, moves),
@@ -109,8 +113,12 @@ export function whatToDo(move: Move, setup: Setup, unit: LengthUnit): string {
       return `Frame tighter: leave out ${listed(words)}.`;
     }
     case 'expose':
-      return `Expose ${stops(Math.abs(move.stops))} ${move.stops < 0 ? 'less' : 'more'}.`;
+      return `${exposeWords(move.stops)}.`;
   }
+}
+
+function exposeWords(by: number): string {
+  return `Expose ${stops(Math.abs(by))} ${by < 0 ? 'less' : 'more'}`;
 }
 
 /**

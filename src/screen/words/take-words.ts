@@ -4,6 +4,7 @@ import { judgedFigure } from '../../plots/judged-figure.ts';
 import { areAsAdvised } from '../../takes/as-advised.ts';
 import type { DeletedTake } from '../../takes/deleted-take.ts';
 import { type HeldTake, type Take, takeNumber } from '../../takes/take.ts';
+import { aimSentences } from './aim-words.ts';
 import { decimals, percent, plusMinus, plusMinusPercent, stops } from './figures.ts';
 import { figureOnLine, limitOnLine } from './judged-words.ts';
 import { isAlternative } from './move-words.ts';
@@ -13,8 +14,14 @@ import { verdictSentence } from './verdict-sentence.ts';
 export const SEVERAL_FRAMES = 'Several frames of one unchanged set-up are averaged.';
 
 /** The verdict of the take that is shown, short enough to be listened to. */
-export function spokenVerdict(shown: Take, tolerance: Tolerance): string {
-  return `Take ${takeNumber(shown)}: ${verdictSentence(shown.reading, tolerance).even}`;
+export function spokenVerdict(shown: HeldTake, tolerance: Tolerance): string {
+  const aimed = shown.report?.aimed ?? null;
+  const { reading } = shown;
+  const says =
+    aimed === null
+      ? verdictSentence(reading, tolerance).even
+      : aimSentences(aimed, tolerance, reading.region).verdict;
+  return `Take ${takeNumber(shown)}: ${says}`;
 }
 
 /** The name of a take's file, and of how many more it is the mean. */

@@ -99,7 +99,10 @@ const MOVES: readonly [Move, string][] = [
     { ...PLAIN, kind: 'frame-tighter', left: 0.1, top: 0, right: 0.9, bottom: 0.8 },
     'Frame tighter: leave out 10 % of the frame at the left, 10 % at the right and 20 % at the bottom.',
   ],
-  [{ ...PLAIN, kind: 'expose', stops: -1 }, 'Expose 1.0 stop less.'],
+  [
+    { ...PLAIN, kind: 'expose', stops: -1 },
+    'Expose 1.0 stop less, so that the hottest part stands a stop below clipping.',
+  ],
 ];
 
 for (const [move, sentence] of MOVES)
