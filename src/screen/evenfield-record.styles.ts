@@ -26,12 +26,20 @@ export const recordStyles = css`
     padding-bottom: 1mm;
     border-bottom: 1px solid var(--ink);
   }
-  .maps,
-  .columns {
+  .maps {
     display: grid;
     grid-template-columns: repeat(2, minmax(0, 1fr));
     gap: 2mm 6mm;
     margin-top: 3mm;
+  }
+  /* filled one after the other to the same height, whatever was read */
+  .columns {
+    columns: 2;
+    column-gap: 6mm;
+    margin-top: 1mm;
+  }
+  .columns section {
+    break-inside: avoid;
   }
   evenfield-frame-picture {
     position: absolute;

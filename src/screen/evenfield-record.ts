@@ -32,7 +32,7 @@ import {
 import { takeName } from './words/take-words.ts';
 
 /** Room for one of two maps beside each other, in CSS pixels. */
-const MAP_ROOM = { width: 410, height: 300, textPx: 16 };
+const MAP_ROOM = { width: 400, height: 290, textPx: 16 };
 
 /** 40 mm. */
 const PICTURE_WIDTH = 151;
@@ -93,17 +93,14 @@ export class EvenfieldRecord extends OwnTaskElement {
         <section>
           <h2>Light</h2>
           ${list(falloffFigures(reading))} ${list(rampFigures(reading))}
-          <h2>Exposure</h2>
-          ${list(levelFigures(report.level))}
-          <h2>Cast</h2>
-          ${list(castFigures(reading))}
         </section>
+        <section><h2>Exposure</h2>${list(levelFigures(report.level))}</section>
+        <section><h2>Cast</h2>${list(castFigures(reading))}</section>
         <section>
           <h2>The set</h2>
-          ${list(enteredFigures(setupAtTake(this.takes, take.id), unit))}
-          ${this.asFitted()} ${this.moves()}
-          ${note === '' ? nothing : html`<h2>Note</h2><p>${note}</p>`}
+          ${list(enteredFigures(setupAtTake(this.takes, take.id), unit))} ${this.asFitted()}
         </section>
+        ${this.moves()} ${note === '' ? nothing : html`<section><h2>Note</h2><p>${note}</p></section>`}
       </div>
       <p class="small quiet">${widthPx} × ${heightPx} pixels, ${reading.frame.colourProfile}. ${reading.frame.sha256 === null ? '' : `SHA-256 of the file: ${reading.frame.sha256}`}</p>`;
   }
@@ -145,12 +142,12 @@ export class EvenfieldRecord extends OwnTaskElement {
     const before = this.takes[at - 1];
     const made = take.done ?? [];
     const setup = before === undefined ? take.setup : setupAtTake(this.takes, before.id);
-    return html`<h2>Moves made before it</h2>
+    return html`<section><h2>Moves made before it</h2>
       ${
         made.length === 0
           ? html`<p>${take.done === null ? 'None: the first take of its set-up.' : 'Nothing was moved.'}</p>`
           : html`<ol>${made.map((move) => html`<li>${whatToDo(move, setup, unit)}</li>`)}</ol>`
-      }`;
+      }</section>`;
   }
 
   private readonly prepare = () => {

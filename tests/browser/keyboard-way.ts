@@ -1,7 +1,7 @@
 import type { Page } from '@playwright/test';
 
-/** Presses Tab until the element of that role and name has the focus, as one without a mouse would. */
-export async function tabTo(page: Page, name: string | RegExp, most = 60): Promise<void> {
+/** Presses Tab until the element of that name has the focus, as one without a mouse would: once round the page at most. */
+export async function tabTo(page: Page, name: string | RegExp, most = 90): Promise<void> {
   for (let i = 0; i < most; i++) {
     await page.keyboard.press('Tab');
     const focused = await page.evaluate(() => {
