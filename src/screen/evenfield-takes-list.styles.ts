@@ -40,20 +40,20 @@ export const takesListStyles = css`
     display: block;
   }
   .show {
-    display: flex;
-    align-items: start;
-    gap: 0.75rem;
+    display: block;
     width: 100%;
     padding: 0.375rem 0.5rem;
     border-color: var(--rule);
-    text-align: start;
   }
   .show .small {
     display: block;
   }
   evenfield-take-picture {
-    flex: none;
-    width: 4.5rem;
+    display: block;
+    width: min(4.5rem, 100%);
+    margin: 0.25rem 0;
+  }
+  td .small {
     margin-top: 0.25rem;
   }
   .show[aria-current='true'] {

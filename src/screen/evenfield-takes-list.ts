@@ -61,13 +61,14 @@ export class EvenfieldTakesList extends LitElement {
           @click=${() => this.tell('evenfield-show-take', id)}
         >
           <evenfield-take-picture .take=${take}></evenfield-take-picture>
-          <span>Take ${number}<span class="small name">${takeName(take)}</span><span class="small quiet">${shotWords(take.shotAt, Date.now())}</span></span>
+          Take ${number}<span class="small name">${takeName(take)}</span>
         </button>
       </th>
       <td role="cell">
         ${takeFigure(take.reading.falloff, this.tolerance)}
         ${foretold === null ? nothing : html`<span class="small quiet">${foretold}</span>`}
         <span class="small quiet">${sinceWords(take, id === this.first)}</span>
+        <span class="small quiet">${shotWords(take.shotAt, Date.now())}</span>
       </td>
       <td role="cell">
         <textarea

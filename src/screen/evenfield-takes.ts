@@ -14,7 +14,7 @@ import type { LengthUnit } from './words/length-words.ts';
 import { bestTakeWords } from './words/take-words.ts';
 
 /** So many of the newest takes are drawn and listed; the older ones where they are asked for. */
-const NEWEST = 30;
+const NEWEST = 15;
 
 /** The takes in order: as a line that goes down into the tolerance, and as a table. */
 @customElement('evenfield-takes')

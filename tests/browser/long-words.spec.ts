@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import type { Page } from '@playwright/test';
 import type { EvenfieldBench } from '../../src/screen/evenfield-bench.ts';
 import { cutText } from './cut-text.ts';
-import { dropFiles, expect, openBench, test, waitForVerdict } from './open-bench.ts';
+import { A_READING, dropFiles, expect, openBench, test, waitForVerdict } from './open-bench.ts';
 
 const BYTES = readFileSync(new URL('../../samples/sheet-off-centre.jpg', import.meta.url));
 const WITHOUT_SPACES = `${'tumblerwall'.repeat(16)}.jpg`;
@@ -83,7 +83,7 @@ for (const [width, textPercent] of [
     await dropFiles(page, [picture(WITHOUT_SPACES)]);
     await waitForVerdict(page);
     await dropFiles(page, [picture(WITH_SPACES)]);
-    await expect(page.getByRole('button', { name: /^Take 2/ })).toBeVisible();
+    await expect(page.getByRole('button', { name: /^Take 2/ })).toBeVisible(A_READING);
     await waitForVerdict(page);
     await page.getByRole('textbox', { name: 'Note on take 1' }).fill('headahandtotheleft'.repeat(10));
     for (const answer of await page.getByRole('textbox', { name: /^(How far|Distance now)/ }).all()) {
