@@ -1,6 +1,5 @@
-import type { Page } from '@playwright/test';
-import type { EvenfieldBench } from '../../src/screen/evenfield-bench.ts';
 import { dropFolder, sixteenBitFrame, Tethered } from './followed-frames.ts';
+import { heldByPage, keptTakes, takesOf } from './held-takes.ts';
 import { expect, openBench, test, waitForVerdict } from './open-bench.ts';
 
 const FIRST = 15;
@@ -20,7 +19,7 @@ test('a followed folder of many frames: reports do not pile up, and no take is l
   const readUpTo = async (count: number) => {
     camera.writeUpTo(count);
     await expect(page.getByText(`${count} new frames read.`)).toBeVisible({ timeout: 120_000 });
-    await expect.poll(() => kept(page)).toBe(count);
+    await expect.poll(() => keptTakes(page)).toBe(count);
   };
   await readUpTo(FIRST);
   const before = await heldByPage(page);
@@ -45,39 +44,3 @@ test('a followed folder of many frames: reports do not pile up, and no take is l
   await expect(page.getByRole('button', { name: /^Take 3 / })).toHaveAttribute('aria-current', 'true');
   await page.getByText('Take 3:').waitFor({ state: 'attached' });
 });
-
-/** Of each take its id, its file and how many cells its map has, in their order. */
-function takesOf(page: Page): Promise<(readonly [string, string, number])[]> {
-  return page.evaluate(() =>
-    (document.querySelector('evenfield-bench') as EvenfieldBench).takes.map(
-      ({ id, reading }) => [id, reading.frame.name, reading.falloff.evMap.length] as const,
-    ),
-  );
-}
-
-/** Megabytes that the page holds of objects, arrays and elements, tidied up: not what its allocator keeps for later. */
-async function heldByPage(page: Page): Promise<number> {
-  const session = await page.context().newCDPSession(page);
-  await session.send('HeapProfiler.collectGarbage');
-  const usage = (await session.send('Runtime.getHeapUsage')) as Record<string, number>;
-  await session.detach();
-  const { usedSize = 0, embedderHeapUsedSize = 0, backingStorageSize = 0 } = usage;
-  return (usedSize + embedderHeapUsedSize + backingStorageSize) / 1e6;
-}
-
-/** How many takes lie in the browser's database. */
-function kept(page: Page): Promise<number> {
-  return page.evaluate(
-    () =>
-      new Promise<number>((resolve) => {
-        const opening = indexedDB.open('evenfield');
-        opening.onsuccess = () => {
-          const counting = opening.result.transaction('evidence').objectStore('evidence').count();
-          counting.onsuccess = () => {
-            opening.result.close();
-            resolve(counting.result);
-          };
-        };
-      }),
-  );
-}
