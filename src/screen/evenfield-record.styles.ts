@@ -51,6 +51,12 @@ export const recordStyles = css`
   evenfield-verdict {
     margin-right: 44mm; /* beside the picture */
   }
+  /* two verdicts in the room of one */
+  .aimed {
+    --verdict-size: 12pt;
+    --large-size: 8pt;
+    --measure: none;
+  }
   figure {
     margin: 0;
     break-inside: avoid;

@@ -1,6 +1,5 @@
 import { html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { EVEN } from '../engine/aim.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
 import { mapLayout } from '../plots/map-layout.ts';
 import { rememberedMapLines } from '../plots/map-lines.ts';
@@ -86,8 +85,8 @@ export class EvenfieldRecord extends OwnTaskElement {
         <span>${[reading.frame.exposure?.takenAt?.replace('T', ' '), exposure].filter(Boolean).join(' · ')}</span>
         <span>Evenfield</span>
       </p>
-      <evenfield-verdict .reading=${reading} .tolerance=${tolerance} .aimed=${report.aimed}></evenfield-verdict>
-      <p>Judged by: ${judgedByWords(tolerance)} The background is to be ${aimWords(report.aimed?.aim ?? EVEN)}.</p>
+      <evenfield-verdict class=${report.aimed === null ? '' : 'aimed'} .reading=${reading} .tolerance=${tolerance} .aimed=${report.aimed}></evenfield-verdict>
+      <p>Judged by: ${judgedByWords(tolerance)}${report.aimed === null ? nothing : ` The background is to be ${aimWords(report.aimed.aim)}.`}</p>
       <div class="maps">${this.map('light')} ${this.map('tint')}</div>
       <div class="columns">
         <section>

@@ -25,7 +25,7 @@ export class EvenfieldVerdict extends LitElement {
       }
       .large {
         margin: 0 0 0.25rem;
-        max-width: 60ch;
+        max-width: var(--measure, 60ch);
       }
     `,
   ];

@@ -16,6 +16,28 @@ test('the record is one page of A4 and of Letter, whatever was read', async ({ p
   }
 });
 
+test('so it is where the background is to be clean white, or a ramp: that is said, and how far it is exposed', async ({
+  page,
+}) => {
+  await openBench(page);
+  await chooseSample(page, 'Two unequal lights');
+  for (const [aim, words] of [
+    ['clean white', 'The background is to be clean white, where the file clips'],
+    ['a ramp', 'The background is to be a ramp of 2 stops, brighter towards the top.'],
+  ] as const) {
+    await page.getByRole('combobox', { name: 'Aim' }).selectOption(aim);
+    await expect(page.locator('.verdict').first()).toContainText(aim.split(' ')[1]!);
+    for (const format of ['A4', 'Letter'] as const)
+      expect(pagesOf(await page.pdf({ format })), `${aim} on ${format}`).toBe(1);
+    await page.evaluate(() => window.dispatchEvent(new Event('beforeprint')));
+    await page.emulateMedia({ media: 'print' });
+    await expect(page.locator('evenfield-record').getByText(words)).toBeVisible();
+    await expect(page.locator('evenfield-record').getByText('Stops below clipping')).toBeVisible();
+    await page.evaluate(() => window.dispatchEvent(new Event('afterprint')));
+    await page.emulateMedia({ media: null });
+  }
+});
+
 test('on paper there are the maps and every figure, and no controls; on the screen there is no record', async ({
   page,
 }) => {

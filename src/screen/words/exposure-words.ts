@@ -1,7 +1,7 @@
 import type { BackgroundLevel } from '../../engine/exposure/background-level.ts';
 import type { ExposureChange, ExposureGoal } from '../../engine/exposure/exposure-goal.ts';
 import type { ExposureWay } from '../../engine/exposure/ways-to-expose.ts';
-import { percent, plusMinus, stops } from './figures.ts';
+import { decimals, percent, plusMinus, stops } from './figures.ts';
 import { trimmed } from './tolerance-words.ts';
 
 /** How far the background stands below clipping, in the order of saying. */
@@ -9,7 +9,7 @@ export function levelSentences(level: BackgroundLevel): readonly string[] {
   const { brightestEv, meanEv, darkestEv, overEv, firstEv, firstChannel, clippedShare } = level;
   const says: string[] = [];
   if (firstEv !== null && brightestEv !== null && meanEv !== null && darkestEv !== null) {
-    const first = Math.abs(firstEv - brightestEv) < 0.05 ? '' : ` (its ${firstChannel} ${stops(-firstEv)})`;
+    const first = isFirst(level) ? ` (its ${firstChannel} ${stops(-firstEv)})` : '';
     says.push(
       `The background’s hottest part stands ${stops(-brightestEv)}${plusMinus(level.brightestPlusMinusEv, 2)} below clipping${first}, its mean ${stops(-meanEv)}${plusMinus(level.meanPlusMinusEv, 2)}, its darkest part ${stops(-darkestEv)}${plusMinus(level.darkestPlusMinusEv, 2)}.`,
     );
@@ -33,17 +33,25 @@ export function levelSentences(level: BackgroundLevel): readonly string[] {
 
 /** The same as figures, for the record. */
 export function levelFigures(level: BackgroundLevel): readonly (readonly [string, string])[] {
-  const below = (ev: number | null, pm: number | null) =>
-    ev === null ? 'clipped' : `${stops(-ev, 2)}${plusMinus(pm, 2)} below clipping`;
-  const { firstChannel, firstEv } = level;
-  return [
-    ['Hottest part', below(level.brightestEv, level.brightestPlusMinusEv)],
-    ...(firstEv === null ? [] : [['First to clip', `${firstChannel}, ${below(firstEv, null)}`] as const]),
-    ['Mean', below(level.meanEv, level.meanPlusMinusEv)],
-    ['Darkest part', below(level.darkestEv, level.darkestPlusMinusEv)],
-    ['Clipped', percent(level.clippedShare, 1)],
-    ...(level.isAssumed ? [['Stops of light', 'by assumption: tone curve not known'] as const] : []),
+  const { brightestEv, meanEv, darkestEv, firstEv, firstChannel, clippedShare } = level;
+  const below = (name: string, ev: number | null, pm: number | null) =>
+    ev === null ? `${name} clipped` : `${name} ${decimals(-ev, 2)}${plusMinus(pm, 2)}`;
+  const parts = [
+    below('hottest', brightestEv, level.brightestPlusMinusEv),
+    ...(isFirst(level) ? [below(`its ${firstChannel}`, firstEv, null)] : []),
+    ...(meanEv === null ? [] : [below('mean', meanEv, level.meanPlusMinusEv)]),
+    below('darkest', darkestEv, level.darkestPlusMinusEv),
   ];
+  const assumed = level.isAssumed ? ', by assumption' : '';
+  return [
+    [`Stops below clipping${assumed}`, parts.join(', ')],
+    ...(clippedShare > 0 ? [['Clipped', percent(clippedShare, 1)] as const] : []),
+  ];
+}
+
+/** Whether a colour stands so much nearer to clipping than the luminance that it is worth telling. */
+function isFirst({ firstEv, brightestEv }: BackgroundLevel): boolean {
+  return firstEv !== null && brightestEv !== null && Math.abs(firstEv - brightestEv) >= 0.05;
 }
 
 /** Less than this is nothing that a dial could change. */

@@ -55,11 +55,28 @@ describe('levelSentences', () => {
   test('says where stops are stops of light by assumption alone', () => {
     expect(levelSentences(LEVEL)).toHaveLength(1);
     expect(levelSentences({ ...LEVEL, isAssumed: true })[1]).toContain('only by assumption');
-    expect(levelFigures({ ...LEVEL, isAssumed: true }).at(-1)).toEqual([
-      'Stops of light',
-      'by assumption: tone curve not known',
-    ]);
-    expect(levelFigures(CLIPPED)[0]).toEqual(['Hottest part', 'clipped']);
+  });
+
+  test.each<[BackgroundLevel, [string, string][]]>([
+    [LEVEL, [['Stops below clipping', 'hottest 0.92 ± 0.02, mean 1.25 ± 0.01, darkest 1.50 ± 0.02']]],
+    [
+      { ...LEVEL, isAssumed: true, firstChannel: 'red', firstEv: -0.4 },
+      [
+        [
+          'Stops below clipping, by assumption',
+          'hottest 0.92 ± 0.02, its red 0.40, mean 1.25 ± 0.01, darkest 1.50 ± 0.02',
+        ],
+      ],
+    ],
+    [
+      CLIPPED,
+      [
+        ['Stops below clipping', 'hottest clipped, darkest 1.50 ± 0.02'],
+        ['Clipped', '3.1 %'],
+      ],
+    ],
+  ])('as figures of the record', (level, figures) => {
+    expect(levelFigures(level).map((figure) => figure.map(spaced))).toEqual(figures);
   });
 });
 
