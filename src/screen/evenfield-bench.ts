@@ -19,7 +19,7 @@ import type { BenchReadOptions } from './bench-wishes.ts';
 import './evenfield-incoming.ts';
 import type { RegionWish } from './evenfield-map-region.ts';
 import type { GivenAnswer } from './evenfield-move-answer.ts';
-import type { OpenedShoot } from './kept-shoots.ts';
+import type { OpenedShoot } from './opened-shoot.ts';
 import './evenfield-report.ts';
 import './evenfield-samples.ts';
 import type { ChosenSecondFrame } from './evenfield-second-frame.ts';

@@ -1,7 +1,8 @@
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { ShelvedShoot } from '../takes/take-shelf.ts';
-import type { KeptShoots, OpenedShoot } from './kept-shoots.ts';
+import type { KeptShoots } from './kept-shoots.ts';
+import type { OpenedShoot } from './opened-shoot.ts';
 import { type } from './paper.ts';
 import { KEEPING_TROUBLE_WORDS, REFUSED_WORDS, roomWords, shootWords } from './words/kept-words.ts';
 

@@ -23,7 +23,7 @@ import {
 import { fittedTakes, takenBefore } from '../takes/taken-before.ts';
 import type { BenchEngine } from './bench-engine.ts';
 import type { SessionListener } from './bench-wishes.ts';
-import type { OpenedShoot } from './kept-shoots.ts';
+import type { OpenedShoot } from './opened-shoot.ts';
 import { ReadQueue, type ReadRun } from './read-queue.ts';
 import { sameData } from './same-data.ts';
 

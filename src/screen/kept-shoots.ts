@@ -1,12 +1,10 @@
-import { type Aim, EVEN } from '../engine/aim.ts';
 import type { FrameReport } from '../engine/read-frame.ts';
-import type { Tolerance } from '../engine/tolerance.ts';
-import type { MoveAnswers } from '../takes/move-answers.ts';
 import { reportOfParts, type ShelvedParts, takeOfParts } from '../takes/shelved-take.ts';
 import { type KeepingTrouble, ShootKeeper, type ToKeep } from '../takes/shoot-keeper.ts';
 import type { HeldTake } from '../takes/take.ts';
 import { takeBytes } from '../takes/take-bytes.ts';
 import { type ShelvedShoot, TAKE_SCHEMA, type TakeShelf } from '../takes/take-shelf.ts';
+import { type OpenedShoot, openedShoot } from './opened-shoot.ts';
 
 export interface KeptWishes {
   readonly shelf: TakeShelf;
@@ -19,17 +17,6 @@ export interface KeptWishes {
   readonly bytesLeft?: () => Promise<number | null>;
   /** Asks the browser to keep what it has; called at the first take that is kept. */
   readonly keepForGood?: () => Promise<boolean>;
-}
-
-/** A kept shoot as it was left. */
-export interface OpenedShoot {
-  /** The newest one in full. */
-  readonly takes: readonly HeldTake[];
-  /** What the takes were last judged by. */
-  readonly tolerance: Tolerance;
-  readonly aim: Aim;
-  /** What became of the newest take's moves so far. */
-  readonly answers: MoveAnswers;
 }
 
 /**
@@ -46,8 +33,8 @@ export class KeptShoots extends EventTarget {
   room: number | null = null;
   /** What was deleted last, and can be taken back while the page is open. */
   deleted: ShelvedShoot | null = null;
-  /** Why a shoot could not be opened; `null` where none was refused. */
-  refused: 'in-use' | 'other-schema' | 'not-opened' | null = null;
+  /** Why a shoot could not be opened or deleted; `null` where none was refused. */
+  refused: 'in-use' | 'gone' | 'other-schema' | 'not-opened' | null = null;
 
   private readonly keeper: ShootKeeper;
   private bitsPerSample = 8;
@@ -88,7 +75,9 @@ export class KeptShoots extends EventTarget {
     this.changed();
     const forGood = all.filter(({ id, isDeleted }) => isDeleted && id !== this.deleted?.id);
     // the page that deleted it may still take it back, as long as it is open
-    for (const { id } of forGood) if (await this.claim(id)) await this.wishes.shelf.remove(id);
+    for (const { id } of forGood)
+      if ((await this.claim(id)) && (await this.wishes.shelf.shoot(id))?.isDeleted)
+        await this.wishes.shelf.remove(id);
   }
 
   /** Keeps the page's takes as they now are. */
@@ -118,19 +107,18 @@ export class KeptShoots extends EventTarget {
   }
 
   /** The takes of a kept shoot, to go on with; `null` where it can't be opened, and why is told. */
-  async open(shoot: ShelvedShoot): Promise<OpenedShoot | null> {
-    this.refused = null;
-    if (shoot.schema !== TAKE_SCHEMA) this.refused = 'other-schema';
-    else if (!(await this.claim(shoot.id))) this.refused = 'in-use';
-    const takes = this.refused === null ? await this.takesOf(shoot) : null;
-    if (takes !== null) {
+  async open(listed: ShelvedShoot): Promise<OpenedShoot | null> {
+    // what another version keeps is not even claimed from it
+    const shoot = listed.schema === TAKE_SCHEMA ? await this.claimedEntry(listed.id) : listed;
+    if (shoot !== null && shoot.schema !== TAKE_SCHEMA) this.refused = 'other-schema';
+    const takes = shoot !== null && shoot.schema === TAKE_SCHEMA ? await this.takesOf(shoot) : null;
+    if (shoot !== null && takes !== null) {
       this.keeper.goOn(shoot, takes);
-      void this.wishes.shelf.tidy(shoot).catch(() => {});
+      void this.wishes.shelf.tidy(shoot.id).catch(() => {});
       this.shoots = this.shoots.filter(({ id }) => id !== shoot.id);
     }
     this.changed();
-    const { tolerance, aim = EVEN, answers = [] } = shoot;
-    return takes && { takes, tolerance, aim, answers };
+    return shoot && takes && openedShoot(shoot, takes);
   }
 
   /**
@@ -154,8 +142,7 @@ export class KeptShoots extends EventTarget {
         const take = takeOfParts(small, judged!.maps, []);
         return { ...take, report: reportOfParts(take, judged!.evidence) };
       });
-      const { tolerance, aim = EVEN, answers = [] } = facts;
-      return { takes: held, tolerance, aim, answers };
+      return openedShoot(facts, held);
     }
     return this.open(shoot);
   }
@@ -166,13 +153,13 @@ export class KeptShoots extends EventTarget {
   }
 
   /** Deletes a kept shoot that no page has open; it can be taken back until another is deleted, if room is not wanted. */
-  async delete(shoot: ShelvedShoot): Promise<void> {
+  async delete({ id }: ShelvedShoot): Promise<void> {
     const { shelf } = this.wishes;
-    this.refused = (await this.claim(shoot.id)) ? null : 'in-use';
-    if (this.refused === null && this.isRoomWanted) {
-      await shelf.remove(shoot.id);
+    const shoot = await this.claimedEntry(id);
+    if (shoot !== null && this.isRoomWanted) {
+      await shelf.remove(id);
       this.keeper.tryAgain();
-    } else if (this.refused === null) {
+    } else if (shoot !== null) {
       await shelf.put({ ...shoot, isDeleted: true }, {});
       this.deleted = shoot;
     }
@@ -182,9 +169,32 @@ export class KeptShoots extends EventTarget {
 
   async takeBack(): Promise<void> {
     if (this.deleted === null) return;
-    await this.wishes.shelf.put(this.deleted, {});
+    const shoot = await this.wishes.shelf.shoot(this.deleted.id);
+    this.refused = shoot === undefined ? 'gone' : null;
+    if (shoot !== undefined) {
+      const { isDeleted: _, ...asItWas } = shoot;
+      await this.wishes.shelf.put(asItWas, {});
+    }
     this.deleted = null;
     await this.list();
+  }
+
+  /**
+   * A shoot's entry, claimed for this page and as it is now: since it was listed another page may have gone on with it.
+   * `null` where it can't be had, and why is told.
+   */
+  private async claimedEntry(id: string): Promise<ShelvedShoot | null> {
+    this.refused = (await this.claim(id)) ? null : 'in-use';
+    if (this.refused !== null) return null;
+    try {
+      const shoot = await this.wishes.shelf.shoot(id);
+      if (shoot !== undefined && !shoot.isDeleted) return shoot;
+      this.refused = 'gone';
+      void this.list();
+    } catch {
+      this.refused = 'not-opened';
+    }
+    return null;
   }
 
   private async claim(id: string): Promise<boolean> {

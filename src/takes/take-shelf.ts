@@ -43,12 +43,14 @@ export interface TakeShelf {
   put(shoot: ShelvedShoot, change: ShelfChange): Promise<void>;
   /** The shoots, last one first; also those that were deleted and can be taken back. */
   shoots(): Promise<ShelvedShoot[]>;
+  /** A shoot's entry as it is now; nothing where it is gone. */
+  shoot(id: string): Promise<ShelvedShoot | undefined>;
   /** The takes of a shoot in their order, without their reports. */
   takesOf(shoot: ShelvedShoot): Promise<HeldTake[]>;
   /** What a take was judged from; rejects where it is not there. */
   evidenceOf(shootId: string, takeId: string): Promise<TakeEvidence>;
-  /** Does away with takes of a shoot that are not in its order: they were deleted, and can't be taken back any more. */
-  tidy(shoot: ShelvedShoot): Promise<void>;
+  /** Does away with takes that are not in their shoot's order: they were deleted, and can't be taken back any more. */
+  tidy(id: string): Promise<void>;
   remove(id: string): Promise<void>;
 }
 
@@ -100,6 +102,10 @@ export class DatabaseShelf implements TakeShelf {
     return all.sort((a, b) => b.lastAt - a.lastAt);
   }
 
+  async shoot(id: string): Promise<ShelvedShoot | undefined> {
+    return (await this.database()).get('shoots', id);
+  }
+
   async takesOf({ id, order }: ShelvedShoot): Promise<HeldTake[]> {
     const read = (await this.database()).transaction(['facts', 'maps', 'files']);
     const [facts, maps, mapKeys, files = []] = await Promise.all([
@@ -121,10 +127,16 @@ export class DatabaseShelf implements TakeShelf {
     return evidence;
   }
 
-  async tidy(shoot: ShelvedShoot): Promise<void> {
-    const keys = await (await this.database()).getAllKeys('facts', within(shoot.id));
-    const gone = keys.map(([, take]) => take).filter((take) => !shoot.order.includes(take));
-    if (gone.length > 0) await this.put(shoot, { gone });
+  /** By the order as it lies there now, in one transaction: what somebody remembers of it may be older than its takes. */
+  async tidy(id: string): Promise<void> {
+    const change = (await this.database()).transaction(['shoots', ...PARTS], 'readwrite');
+    const [shoot, keys] = await Promise.all([
+      change.objectStore('shoots').get(id),
+      change.objectStore('facts').getAllKeys(within(id)),
+    ]);
+    const gone = shoot === undefined ? [] : keys.filter(([, take]) => !shoot.order.includes(take));
+    const deletes = gone.flatMap((key) => PARTS.map((part) => change.objectStore(part).delete(key)));
+    await Promise.all([...deletes, change.done]);
   }
 
   async remove(id: string): Promise<void> {

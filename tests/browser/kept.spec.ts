@@ -77,6 +77,36 @@ test('two pages on one database: each keeps its own, and none opens what the oth
   await expect(third.getByRole('button', { name: goOn })).toHaveCount(2);
 });
 
+test('what another page added since a shoot was listed is gone on with too, and stays', async ({
+  page,
+  context,
+}) => {
+  await openBench(page);
+  await chooseSample(page, 'Nearly perfect');
+  await page.waitForTimeout(1500);
+  await page.close();
+  const late = await context.newPage();
+  await openBench(late);
+  await expect(late.getByRole('button', { name: /^Go on with 1 take/ })).toBeVisible();
+  const between = await context.newPage();
+  await openBench(between);
+  await between.getByRole('button', { name: goOn }).click();
+  await waitForVerdict(between);
+  await chooseSample(between, 'Tinted sheet');
+  await between.waitForTimeout(1500);
+  await between.close();
+
+  await late.getByRole('button', { name: /^Go on with 1 take/ }).click();
+  await waitForVerdict(late);
+  expect(await takeIds(late)).toEqual(['take-1', 'take-2']);
+  // and after what is no longer in the order was tidied away
+  await late.waitForTimeout(500);
+  await late.reload();
+  await late.getByRole('button', { name: /^Go on with 2 takes/ }).click();
+  await waitForVerdict(late);
+  expect(await takeIds(late)).toEqual(['take-1', 'take-2']);
+});
+
 test('a database that is full is told of, and reading goes on', async ({ page }) => {
   await page.addInitScript(() => {
     IDBObjectStore.prototype.put = () => {

@@ -4,39 +4,12 @@ import { KeptShoots } from '../../src/screen/kept-shoots.ts';
 import { takeBytes } from '../../src/takes/take-bytes.ts';
 import { heldTake as take } from '../takes/held-take.ts';
 import { ShelfInMemory } from '../takes/shelf-in-memory.ts';
+import { pagesOfBrowser } from './pages-of-browser.ts';
 
 const moment = () => new Promise((resolve) => setTimeout(resolve, 0));
 
-/** Pages of one browser: each claims what nobody has, as a browser's locks do: not even the same page twice. */
-function browser() {
-  const shelf = new ShelfInMemory();
-  const claims = new Map<string, object>();
-  let ids = 0;
-  let now = 0;
-  const page = () => {
-    const its = {};
-    const claim = async (name: string) => {
-      if (claims.has(name)) return false;
-      claims.set(name, its);
-      return true;
-    };
-    const kept = new KeptShoots({
-      shelf,
-      claim,
-      newId: () => `s${++ids}`,
-      now: () => ++now,
-      pause: async () => {},
-    });
-    const close = () => {
-      for (const [name, owner] of claims) if (owner === its) claims.delete(name);
-    };
-    return { kept, close };
-  };
-  return { shelf, page };
-}
-
 test('KeptShoots keeps a page’s takes, and lists them for the next page but not for their own', async () => {
-  const { page, shelf } = browser();
+  const { page, shelf } = pagesOfBrowser();
   const first = page();
   first.kept.keep({ takes: [], tolerance: DEFAULT_TOLERANCE }); // a page that has read nothing leaves nothing
   first.kept.keep({ takes: [take('a'), take('b')], tolerance: DEFAULT_TOLERANCE });
@@ -50,7 +23,7 @@ test('KeptShoots keeps a page’s takes, and lists them for the next page but no
 });
 
 test('KeptShoots lets a shoot be gone on with by one page at a time', async () => {
-  const { page, shelf } = browser();
+  const { page, shelf } = pagesOfBrowser();
   const first = page();
   first.kept.keep({ takes: [take('a')], tolerance: DEFAULT_TOLERANCE });
   await moment();
@@ -73,7 +46,7 @@ test('KeptShoots lets a shoot be gone on with by one page at a time', async () =
 });
 
 test('KeptShoots keeps with the takes what their background was to become, and takes an older shoot’s for even', async () => {
-  const { page } = browser();
+  const { page } = pagesOfBrowser();
   const [ramp, even] = [page(), page()];
   const aim = { kind: 'ramp', angleDeg: 270, ev: 2 } as const;
   ramp.kept.keep({ takes: [take('a')], tolerance: DEFAULT_TOLERANCE, aim });
@@ -88,7 +61,7 @@ test('KeptShoots keeps with the takes what their background was to become, and t
 });
 
 test('KeptShoots refuses by name what another version kept, and leaves it', async () => {
-  const { page, shelf } = browser();
+  const { page, shelf } = pagesOfBrowser();
   await shelf.put(
     { id: 'old', schema: 1, beganAt: 1, lastAt: 2, takes: 1, order: [], tolerance: DEFAULT_TOLERANCE },
     {},
@@ -101,7 +74,7 @@ test('KeptShoots refuses by name what another version kept, and leaves it', asyn
 });
 
 test('KeptShoots deletes a shoot and takes it back as it was', async () => {
-  const { page, shelf } = browser();
+  const { page, shelf } = pagesOfBrowser();
   const first = page();
   first.kept.keep({ takes: [take('a'), take('b')], tolerance: DEFAULT_TOLERANCE });
   await moment();
@@ -126,7 +99,7 @@ test('KeptShoots deletes a shoot and takes it back as it was', async () => {
 });
 
 test('KeptShoots deletes a shoot for good once another is, or the page that did is closed', async () => {
-  const { page, shelf } = browser();
+  const { page, shelf } = pagesOfBrowser();
   for (const id of ['a', 'b']) {
     const each = page();
     each.kept.keep({ takes: [take(id)], tolerance: DEFAULT_TOLERANCE });
@@ -146,7 +119,7 @@ test('KeptShoots deletes a shoot for good once another is, or the page that did 
 });
 
 test('KeptShoots says so of takes that can’t be opened, and leaves them, also where they are deleted and taken back', async () => {
-  const { page, shelf } = browser();
+  const { page, shelf } = pagesOfBrowser();
   const first = page();
   first.kept.keep({ takes: [take('a')], tolerance: DEFAULT_TOLERANCE });
   await moment();
@@ -165,7 +138,7 @@ test('KeptShoots says so of takes that can’t be opened, and leaves them, also 
 });
 
 test('KeptShoots tells what keeps takes from being kept', async () => {
-  const { page, shelf } = browser();
+  const { page, shelf } = pagesOfBrowser();
   const { kept } = page();
   let changes = 0;
   kept.addEventListener('change', () => changes++);
@@ -202,7 +175,7 @@ test('KeptShoots tells how many more takes fit where that are few, and asks once
 });
 
 test('KeptShoots deletes for good where room is wanted, and keeps then what did not fit', async () => {
-  const { page, shelf } = browser();
+  const { page, shelf } = pagesOfBrowser();
   const first = page();
   first.kept.keep({ takes: [take('a')], tolerance: DEFAULT_TOLERANCE });
   await moment();

@@ -35,6 +35,10 @@ export class ShelfInMemory implements TakeShelf {
     return [...this.held.values()].map(({ shoot }) => shoot).sort((a, b) => b.lastAt - a.lastAt);
   }
 
+  async shoot(id: string): Promise<ShelvedShoot | undefined> {
+    return this.held.get(id)?.shoot;
+  }
+
   async takesOf({ id, order }: ShelvedShoot): Promise<HeldTake[]> {
     const { facts, judged, files } = this.held.get(id)!;
     return order.map((take) =>
@@ -46,9 +50,11 @@ export class ShelfInMemory implements TakeShelf {
     return this.held.get(shootId)!.judged.get(takeId)!.evidence;
   }
 
-  async tidy(shoot: ShelvedShoot): Promise<void> {
-    const gone = [...this.held.get(shoot.id)!.facts.keys()].filter((id) => !shoot.order.includes(id));
-    if (gone.length > 0) await this.put(shoot, { gone });
+  async tidy(id: string): Promise<void> {
+    const { shoot, facts, judged } = this.held.get(id)!;
+    const gone = [...facts.keys()].filter((take) => !shoot.order.includes(take));
+    for (const take of gone) for (const part of [facts, judged]) part.delete(take);
+    if (gone.length > 0) this.writes.push(gone.map((take) => `-${take}`));
   }
 
   async remove(id: string): Promise<void> {

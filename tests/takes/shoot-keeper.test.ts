@@ -160,7 +160,7 @@ test('ShootKeeper leaves a deleted take on the shelf as long as it can be taken 
   expect(await notes()).toEqual([]);
   expect(shelf.writes.at(-1)).toEqual(['-a']);
   const [shoot] = await shelf.shoots();
-  await shelf.tidy(shoot!);
+  await shelf.tidy(shoot!.id);
   expect(shelf.writes.at(-1)).toEqual(['-c']);
 });
 

@@ -28,6 +28,7 @@ export function roomWords(takes: number): string {
 
 export const REFUSED_WORDS: Record<NonNullable<KeptShoots['refused']>, string> = {
   'in-use': 'These takes are open in another page of this browser.',
+  gone: 'These takes are no longer there: they were deleted in another page of this browser.',
   'not-opened':
     'These takes could not be opened; what is kept of them was left as it is. Reload the page and try again.',
   'other-schema': 'These takes were kept by another version of this tool, which alone can open them.',
