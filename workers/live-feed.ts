@@ -38,12 +38,13 @@ export class LiveFeed {
     const reader = pictures.getReader();
     const pace: { atMs: number; costMs: number }[] = [];
     let restUntilMs = 0;
+    let isTaken = true;
     try {
       for (;;) {
         const { value: frame, done } = await reader.read();
         if (done) return;
         const atMs = performance.now();
-        if (atMs < restUntilMs && this.wanted === null) {
+        if ((atMs < restUntilMs && this.wanted === null) || !isTaken) {
           frame.close();
           continue;
         }
@@ -61,7 +62,12 @@ export class LiveFeed {
           picturesPerSecond: (1000 * Math.max(0, pace.length - 1)) / overMs,
           busyShare: pace.reduce((sum, each) => sum + each.costMs, 0) / overMs,
         };
-        report(step).catch(() => {}); // a page that has gone need not hear it
+        isTaken = false; // a page that is slower than this gets fewer pictures, and none of them late
+        report(step)
+          .catch(() => {}) // one that has gone need not hear it
+          .finally(() => {
+            isTaken = true;
+          });
       }
     } finally {
       reader.releaseLock();
@@ -75,7 +81,10 @@ export class LiveFeed {
     this.tolerance = tolerance;
   }
 
-  /** The next picture as a file without loss; `null` where none comes any more. */
+  /**
+   * The next picture as a JPEG of the best quality; `null` where none comes any more. As a JPEG it is read with the
+   * tone curve counted that nobody states, as a feed's has to be.
+   */
   hold(): Promise<Blob | null> {
     return new Promise((resolve) => {
       this.wanted?.(null);
@@ -102,6 +111,6 @@ export class LiveFeed {
     const canvas = new OffscreenCanvas(widthPx, heightPx);
     const context = canvas.getContext('2d', { alpha: false, willReadFrequently: true });
     context?.putImageData(new ImageData(this.buffer, widthPx, heightPx), 0, 0);
-    give(context === null ? null : await canvas.convertToBlob({ type: 'image/png' }));
+    give(context === null ? null : await canvas.convertToBlob({ type: 'image/jpeg', quality: 1 }));
   }
 }

@@ -50,10 +50,28 @@ async function inSmall(bytes: Uint8Array, platform: Platform): Promise<Looked | 
   if (!platform.decodeJpegInSmall || !['jpeg', 'tiff', 'raw'].includes(format)) return null;
   const jpeg = format === 'jpeg' ? bytes : embeddedPreview(bytes);
   if (jpeg === null) return null;
+  if (format !== 'jpeg') return previewIn(bytes, jpeg, platform).catch(() => null); // a preview need not decode
+  return jpegInSmall(jpeg, platform);
+}
+
+async function jpegInSmall(jpeg: Uint8Array, platform: Platform): Promise<Looked | null> {
   const segments = readJpegSegments(jpeg);
-  const block = format === 'jpeg' ? segments.exif : bytes;
-  const { orientation, exposure } = block ? readExif(block) : NO_EXIF;
-  const picture = await platform.decodeJpegInSmall(jpeg, segments, LONGEST_PX);
+  return looked(jpeg, segments, segments.exif, platform);
+}
+
+/** The notes are the file's own. */
+async function previewIn(bytes: Uint8Array, jpeg: Uint8Array, platform: Platform): Promise<Looked | null> {
+  return looked(jpeg, readJpegSegments(jpeg), bytes, platform);
+}
+
+async function looked(
+  jpeg: Uint8Array,
+  size: { readonly widthPx: number; readonly heightPx: number },
+  notes: Uint8Array | null,
+  platform: Platform,
+): Promise<Looked | null> {
+  const { orientation, exposure } = notes ? readExif(notes) : NO_EXIF;
+  const picture = (await platform.decodeJpegInSmall?.(jpeg, size, LONGEST_PX)) ?? null;
   return picture && { picture: uprightPicture(shrunkPicture(picture, LONGEST_PX), orientation), exposure };
 }
 

@@ -6,9 +6,10 @@ import type { Setup } from '../engine/setup.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
 import { BenchJobs } from './bench-jobs.ts';
 import type { BenchSession } from './bench-session.ts';
+import type { GivenAnswer } from './evenfield-move-answer.ts';
 import type { LengthUnit } from './words/length-words.ts';
 
-/** What takes are judged by, as properties of the element, and how lengths are told. */
+/** What takes are judged by, as properties of the element, and what is answered and typed on the page. */
 export abstract class BenchSettings extends BenchJobs {
   protected abstract readonly session: BenchSession;
 
@@ -51,5 +52,10 @@ export abstract class BenchSettings extends BenchJobs {
 
   protected readonly tellSlip = (event: CustomEvent<string | null>) => {
     this.slip = event.detail;
+  };
+
+  protected readonly answered = ({ detail: { index, answer } }: CustomEvent<GivenAnswer>) => {
+    this.slip = null;
+    this.session.answer(index, answer);
   };
 }

@@ -18,7 +18,6 @@ import { BenchSettings } from './bench-settings.ts';
 import type { BenchReadOptions } from './bench-wishes.ts';
 import './evenfield-incoming.ts';
 import type { RegionWish } from './evenfield-map-region.ts';
-import type { GivenAnswer } from './evenfield-move-answer.ts';
 import type { OpenedShoot } from './opened-shoot.ts';
 import './evenfield-report.ts';
 import './evenfield-samples.ts';
@@ -34,6 +33,7 @@ import { JobDesk } from './job-desk.ts';
 import type { JudgedBy } from './judged-takes.ts';
 import { LeaveGuard } from './leave-guard.ts';
 import { paper, type } from './paper.ts';
+import { ProposedFrames } from './proposed-frames.ts';
 import { savedName, saveJson } from './save-json.ts';
 import { asRoleWish } from './second-frame-wish.ts';
 import type { SecondFrameKind } from './words/second-frame-words.ts';
@@ -69,7 +69,7 @@ export class EvenfieldBench extends BenchSettings {
   );
 
   /** Frames that a sorted shoot proposes for correction. */
-  @state() private toCorrect: readonly File[] = [];
+  @state() private toCorrect: ProposedFrames | null = null;
 
   /** What was read, oldest first. */
   get takes(): readonly Take[] {
@@ -111,10 +111,7 @@ export class EvenfieldBench extends BenchSettings {
       class=${this.drop.isOver ? 'page over' : 'page'}
       @evenfield-picked=${(event: CustomEvent<File[]>) => this.readPicked(event.detail)}
       @evenfield-sample=${this.readSample}
-      @evenfield-answer=${({ detail: { index, answer } }: CustomEvent<GivenAnswer>) => {
-        this.slip = null;
-        this.session.answer(index, answer);
-      }}
+      @evenfield-answer=${this.answered}
       @evenfield-shoot-again=${(event: CustomEvent<File[]>) => this.readFiles(event.detail, true)}
       @evenfield-new-setup=${(event: CustomEvent<File[]>) => this.readFiles(event.detail, false)}
       @evenfield-second-frame=${(event: CustomEvent<ChosenSecondFrame>) => this.readSecond(event.detail)}
@@ -129,7 +126,7 @@ export class EvenfieldBench extends BenchSettings {
       @evenfield-slip=${this.tellSlip}
       @evenfield-unit=${this.chooseUnit}
       @evenfield-go-on=${(event: CustomEvent<OpenedShoot>) => this.session.goOn(event.detail)}
-      @evenfield-sorted=${(event: CustomEvent<SortedSet>) => this.readSorted(event.detail)}
+      @evenfield-sorted=${this.readSorted}
       @evenfield-show-take=${(event: CustomEvent<string>) => this.showTake(event.detail)}
       @evenfield-delete-take=${(event: CustomEvent<string>) => this.session.delete(event.detail)}
       @evenfield-take-back=${() => this.session.takeBack()}
@@ -141,6 +138,7 @@ export class EvenfieldBench extends BenchSettings {
         .kept=${this.keptShoots}
         .hasTakes=${takes.length > 0}
         .tolerance=${tolerance}
+        .aim=${aim}
         .hasAnswers=${this.session.hasAnswers}
         .deleted=${this.session.deleted}
       ></evenfield-incoming>
@@ -183,10 +181,14 @@ export class EvenfieldBench extends BenchSettings {
     if (frames.length > 0) this.readFiles(frames, this.session.hasAnswers);
   }
 
-  /** A shoot's blank is a take like any; its subjects wait where frames are corrected. */
-  private readSorted({ blank, subjects }: SortedSet): void {
-    this.toCorrect = subjects;
-    this.readPicked([blank]);
+  /** A shoot's blank begins a set-up; once it is read, its subjects are where frames are corrected. */
+  private readSorted({ detail: { blank, subjects } }: CustomEvent<SortedSet>): void {
+    this.session.cancel();
+    const handOn = (reading: Reading) => {
+      this.toCorrect = new ProposedFrames(subjects);
+      return reading;
+    };
+    this.show(this.session.read([blank], {}, this.byKept).then(handOn));
   }
 
   private readSecond({ files, role }: ChosenSecondFrame): void {
@@ -223,10 +225,7 @@ export class EvenfieldBench extends BenchSettings {
   }
 
   private show(reading: Promise<Reading>): void {
-    reading.then(
-      () => this.showNewest(),
-      () => {}, // the failure is shown and told by event
-    );
+    reading.then(() => this.showNewest()).catch(() => {}); // the failure is shown and told by event
   }
 
   private showNewest(): void {

@@ -20,6 +20,7 @@ import './evenfield-correct-surface.ts';
 import { LeaveGuard } from './leave-guard.ts';
 import { OwnTaskElement } from './own-task-element.ts';
 import { type } from './paper.ts';
+import type { ProposedFrames } from './proposed-frames.ts';
 import { correctAllWords, DOWNLOADS, othersWords, summaryWords } from './words/correct-frame-words.ts';
 import type { LengthUnit } from './words/length-words.ts';
 
@@ -38,8 +39,9 @@ export class EvenfieldCorrect extends OwnTaskElement {
 
   @property({ attribute: false }) take!: FullTake;
   @property() unit: LengthUnit = 'cm';
-  /** Frames proposed by whoever sorted a shoot; a new list is added to what is there. */
-  @property({ attribute: false }) toCorrect: readonly File[] = [];
+  /** Frames proposed by whoever sorted a shoot; they take the place of those proposed before. */
+  @property({ attribute: false }) toCorrect: ProposedFrames | null = null;
+  private proposed: readonly number[] = [];
   /** Whether files are held over this part of the page. */
   @property({ type: Boolean, reflect: true }) over = false;
 
@@ -67,7 +69,7 @@ export class EvenfieldCorrect extends OwnTaskElement {
 
   override willUpdate(changed: Map<PropertyKey, unknown>): void {
     if (changed.has('take')) this.desk.correctBy(this.take);
-    if (changed.has('toCorrect') && this.toCorrect.length > 0) this.desk.add(this.toCorrect);
+    if (changed.has('toCorrect')) this.propose(this.toCorrect?.handOver() ?? []);
   }
 
   override render() {
@@ -164,6 +166,14 @@ export class EvenfieldCorrect extends OwnTaskElement {
   private slipped(event: CustomEvent<string | null>): void {
     event.stopPropagation();
     this.trouble = event.detail;
+  }
+
+  /** What an earlier shoot proposed was lit by another blank. */
+  private propose(files: readonly File[]): void {
+    if (files.length === 0) return;
+    for (const id of this.proposed) this.desk.remove(id);
+    this.desk.add(files);
+    this.proposed = this.desk.frames.slice(-files.length).map(({ id }) => id);
   }
 
   /** Files chosen by themselves are tried whatever they are; of a folder, those that can be frames. */

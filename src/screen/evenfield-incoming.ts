@@ -2,6 +2,7 @@ import { css, html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import './evenfield-follow.ts';
 import './evenfield-frame-picker.ts';
+import type { Aim } from '../engine/aim.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
 import './evenfield-deleted-take.ts';
 import './evenfield-kept.ts';
@@ -41,6 +42,7 @@ export class EvenfieldIncoming extends LitElement {
   @property({ type: Boolean }) hasTakes = false;
   /** What is seen through a camera is judged by it. */
   @property({ attribute: false }) tolerance!: Tolerance;
+  @property({ attribute: false }) aim!: Aim;
   /** Whether a move was answered, so that the next frame belongs to the same set-up. */
   @property({ type: Boolean }) hasAnswers = false;
 
@@ -50,7 +52,7 @@ export class EvenfieldIncoming extends LitElement {
   override render() {
     return html`${this.hasTakes ? this.nextFrame() : this.first()}
       <evenfield-follow .shoot=${this.shoot}></evenfield-follow>
-      <evenfield-live .tolerance=${this.tolerance}></evenfield-live>
+      <evenfield-live .tolerance=${this.tolerance} .aim=${this.aim}></evenfield-live>
       <evenfield-sort></evenfield-sort>
       <evenfield-kept .kept=${this.kept} .isStart=${!this.hasTakes}></evenfield-kept>`;
   }

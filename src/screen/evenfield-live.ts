@@ -1,5 +1,6 @@
 import { html, LitElement, nothing, svg } from 'lit';
 import { customElement, property, query } from 'lit/decorators.js';
+import { type Aim, EVEN } from '../engine/aim.ts';
 import type { LiveReading } from '../engine/live/live-reading.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
 import { LIVE_UNITS_A_CELL, type LiveMap, liveMap } from '../plots/live-map.ts';
@@ -13,6 +14,7 @@ import { wordChoice } from './word-choice.ts';
 import { TOLD_WORDS } from './words/follow-words.ts';
 import {
   driftWords,
+  FEED_AIM,
   FEED_TRUST,
   heldWords,
   LIVE_TROUBLE_WORDS,
@@ -34,6 +36,8 @@ export class EvenfieldLive extends LitElement {
   @query('canvas') private canvas!: HTMLCanvasElement | null;
 
   @property({ attribute: false }) tolerance!: Tolerance;
+  /** What the background is to become; a feed tells its evenness alone. */
+  @property({ attribute: false }) aim: Aim = EVEN;
   @property({ attribute: false }) view = new LiveView();
 
   private map: LiveMap | null = null;
@@ -80,10 +84,10 @@ export class EvenfieldLive extends LitElement {
         <span>Looking through ${which}; when it becomes even is
           ${wordChoice('How it is told that the light is even', isHeard ? 'heard' : 'seen', TOLD_WORDS, (chosen) => this.view.hear(chosen === 'heard'))}.</span>
         <button @click=${this.hold}>Hold as a take</button>
-        <button @click=${() => this.view.stop()}>Stop looking</button>
+        <button @click=${this.stopLooking}>Stop looking</button>
       </p>
       ${step === null ? html`<p>Waiting for the first picture…</p>` : this.seen(step.reading)}
-      <p class="small quiet">${heldWords(camera!)} ${FEED_TRUST} ${step === null ? '' : `${paceWords(step)}.`}</p>
+      <p class="small quiet">${heldWords(camera!)} ${FEED_TRUST} ${this.aim.kind === 'even' ? '' : FEED_AIM} ${step === null ? '' : `${paceWords(step)}.`}</p>
     </section>`;
   }
 
@@ -116,9 +120,20 @@ export class EvenfieldLive extends LitElement {
     this.canvas.getContext('2d')?.putImageData(new ImageData(rgba, columns, rows), 0, 0);
   }
 
+  /** The button that was pressed goes with what it was pressed for. */
+  private async toFirstButton(): Promise<void> {
+    await this.updateComplete;
+    this.renderRoot.querySelector('button')?.focus({ preventScroll: true });
+  }
+
+  private readonly stopLooking = () => {
+    this.view.stop();
+    void this.toFirstButton();
+  };
+
   private readonly look = async () => {
     await this.view.look();
-    await this.updateComplete;
+    await this.toFirstButton();
     this.scrollIntoView({ block: 'start' }); // what the lights are moved by is to be seen without scrolling
   };
 

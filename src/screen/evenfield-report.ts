@@ -31,6 +31,7 @@ import './evenfield-takes.ts';
 import './evenfield-verdict.ts';
 import { reportStyles } from './evenfield-report.styles.ts';
 import { type } from './paper.ts';
+import type { ProposedFrames } from './proposed-frames.ts';
 import { savedName } from './save-json.ts';
 import type { LengthUnit } from './words/length-words.ts';
 import { takeName } from './words/take-words.ts';
@@ -56,7 +57,7 @@ export class EvenfieldReport extends LitElement {
   /** The name of the file that is being read. */
   @property({ attribute: false }) fileUnderWay: string | null = null;
   /** Frames proposed for correction. */
-  @property({ attribute: false }) toCorrect: readonly File[] = [];
+  @property({ attribute: false }) toCorrect: ProposedFrames | null = null;
 
   override render() {
     const { reading, report } = this.take;

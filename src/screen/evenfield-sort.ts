@@ -3,6 +3,7 @@ import { customElement, state } from 'lit/decorators.js';
 import { EngineClient } from '../../workers/engine-client.ts';
 import type { FrameKind } from '../engine/sorting/frame-kind.ts';
 import { filesOfFolder, framesAmong, offersFolders } from '../sources/choose-folder.ts';
+import { oneFileAFrame } from '../sources/one-file-a-frame.ts';
 import './evenfield-small-picture.ts';
 import { sortStyles } from './evenfield-sort.styles.ts';
 import { type } from './paper.ts';
@@ -58,9 +59,10 @@ export class EvenfieldSort extends LitElement {
     return html`<section aria-label="The shoot, sorted">
       <h2>The shoot, sorted</h2>
       <p class="line">
-        <span aria-live="polite">${looked === null ? this.proposal() : lookedWords(looked, frames.length)}</span>
+        ${looked === null ? nothing : html`<span>${lookedWords(looked, frames.length)}</span>`}
+        <span aria-live="polite">${looked === null ? this.proposal() : ''}</span>
         ${this.hasSet ? html`<button @click=${this.goOn}>Read the blank and choose these</button>` : nothing}
-        <button @click=${() => this.desk.clear()}>${looked === null ? 'Put them away' : 'Stop'}</button>
+        <button @click=${this.putAway}>${looked === null ? 'Put them away' : 'Stop'}</button>
       </p>
       ${looked === null ? this.list() : html`<progress aria-label="Looking" max=${frames.length} value=${looked}></progress>`}
     </section>`;
@@ -71,7 +73,8 @@ export class EvenfieldSort extends LitElement {
   }
 
   private proposal(): string {
-    const { frames, set } = this.desk;
+    const { frames, set, trouble } = this.desk;
+    if (trouble !== null) return trouble;
     const names = frames.map(({ file }) => file.name);
     const hasMarker = frames.slice(0, set.subjects[0] ?? 0).some((frame) => kindOf(frame) === 'marker');
     return setWords(set, names, hasMarker);
@@ -131,10 +134,22 @@ export class EvenfieldSort extends LitElement {
   };
 
   private sort(files: readonly File[]): void {
-    const { frames } = framesAmong(files);
+    const frames = oneFileAFrame(framesAmong(files).frames);
     this.trouble =
       frames.length > 0 ? null : 'There is no picture in that folder. Choose the one that the frames lie in.';
     void this.desk.sort(frames);
+    void this.toFirstButton();
+  }
+
+  private readonly putAway = () => {
+    this.desk.clear();
+    void this.toFirstButton();
+  };
+
+  /** The button that was pressed goes with what it was pressed for. */
+  private async toFirstButton(): Promise<void> {
+    await this.updateComplete;
+    this.renderRoot.querySelector('button')?.focus();
   }
 
   private readonly goOn = () => {

@@ -46,6 +46,9 @@ export class LiveView extends EventTarget {
   private told: Judgement | null = null;
   /** Counts openings: what an earlier one brings after it was stopped is not the present one's. */
   private turn = 0;
+  private letGo = () => {};
+  /** `null` once looking is stopped: what is asked of its worker then is answered by nobody. */
+  private stopped = Promise.resolve<null>(null);
 
   constructor(private readonly wishes: LiveWishes = WISHES) {
     super();
@@ -61,6 +64,9 @@ export class LiveView extends EventTarget {
       const camera = await this.wishes.open(id, () => this.lose(turn, 'lost'));
       if (turn !== this.turn) return camera.stop();
       this.camera = camera;
+      this.stopped = new Promise((resolve) => {
+        this.letGo = () => resolve(null);
+      });
       this.client = this.wishes.startClient(() => this.lose(turn, 'failed'));
       if (this.tolerance !== null) this.client.judgeBy(this.tolerance);
       this.client
@@ -71,7 +77,10 @@ export class LiveView extends EventTarget {
         );
       this.cameras = await this.wishes.names().catch(() => []);
     } catch (error) {
-      if (turn === this.turn) this.trouble = error instanceof CameraFailure ? error.trouble : 'failed';
+      if (turn !== this.turn) return;
+      this.stop();
+      this.trouble = error instanceof CameraFailure ? error.trouble : 'failed';
+      this.changed();
     } finally {
       if (turn === this.turn) this.isOpening = false;
       this.changed();
@@ -80,6 +89,7 @@ export class LiveView extends EventTarget {
 
   stop(): void {
     this.turn++;
+    this.letGo();
     this.camera?.stop();
     this.client?.dispose();
     this.camera = null;
@@ -99,13 +109,13 @@ export class LiveView extends EventTarget {
 
   /** The present picture as a file, named for the time; `null` where there is none any more. */
   async hold(): Promise<File | null> {
-    const picture = (await this.client?.hold()) ?? null;
+    const picture = await Promise.race([this.client?.hold() ?? null, this.stopped]);
     if (picture === null) return null;
     const at = this.wishes.now();
     const time = [at.getHours(), at.getMinutes(), at.getSeconds()].map((part) =>
       String(part).padStart(2, '0'),
     );
-    return new File([picture], `held-${time.join('-')}.png`, {
+    return new File([picture], `held-${time.join('-')}.jpg`, {
       type: picture.type,
       lastModified: at.getTime(),
     });

@@ -29,6 +29,8 @@ export class SortDesk extends EventTarget {
   frames: readonly SortedFrame[] = [];
   /** How many were looked at, while they are; `null` otherwise. */
   looked: number | null = null;
+  /** Why frames that were looked at are not told apart. */
+  trouble: string | null = null;
   private turn = 0;
   private engines: SortEngine[] = [];
 
@@ -47,6 +49,7 @@ export class SortDesk extends EventTarget {
     const turn = this.turn;
     this.frames = files.map((file) => ({ file, look: null, told: null, said: null, refusal: null }));
     this.looked = 0;
+    this.trouble = null;
     this.changed();
     const waiting = [...this.frames.keys()];
     this.engines = Array.from({ length: Math.min(WORKERS, files.length) }, () => this.startEngine());
@@ -96,7 +99,10 @@ export class SortDesk extends EventTarget {
 
   private async tell(turn: number): Promise<void> {
     const seen = this.frames.flatMap(({ look }) => (look === null ? [] : [look.glance]));
-    const told = await this.engines[0]?.sortShoot(seen).catch(() => null);
+    const told = await this.engines[0]?.sortShoot(seen).catch((error: unknown) => {
+      if (turn === this.turn) this.trouble = asReadFailure(error, null).message;
+      return null;
+    });
     if (!told || turn !== this.turn) return;
     let next = 0;
     this.frames = this.frames.map((frame) =>
@@ -114,18 +120,20 @@ export class SortDesk extends EventTarget {
   }
 }
 
+/** After every time that a camera writes. */
+const LAST = '9999-99';
+
 /** `null` where nothing is known of it. */
 export function kindOf({ said, told }: SortedFrame): FrameKind | null {
   return said ?? told?.kind ?? null;
 }
 
-/** By the time in the file where all have one, and by name, as cameras count. */
+/** By the time in the file where all that could be looked at have one, and by name, as cameras count. */
 function inOrderTaken(frames: readonly SortedFrame[]): SortedFrame[] {
   const byName = new Intl.Collator('en', { numeric: true });
   const timeOf = ({ look }: SortedFrame) => look?.exposure?.takenAt ?? null;
-  const areDated = frames.every((frame) => timeOf(frame) !== null);
-  return frames.toSorted(
-    (a, b) =>
-      (areDated ? timeOf(a)!.localeCompare(timeOf(b)!) : 0) || byName.compare(a.file.name, b.file.name),
-  );
+  const byNames = frames.toSorted((a, b) => byName.compare(a.file.name, b.file.name));
+  if (frames.some((frame) => frame.look !== null && timeOf(frame) === null)) return byNames;
+  // one that can't be looked at comes last: it has no part in what is told of the others
+  return byNames.toSorted((a, b) => (timeOf(a) ?? LAST).localeCompare(timeOf(b) ?? LAST));
 }

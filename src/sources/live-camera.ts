@@ -70,13 +70,18 @@ export async function openCamera(id: string | null, whenLost: () => void): Promi
     });
   const track = stream.getVideoTracks()[0]!;
   track.addEventListener('ended', whenLost); // not told where it is stopped from here
-  const held = await holdSettings(track);
-  const { width = 0, height = 0, deviceId = '' } = track.getSettings();
-  return {
-    ...{ name: track.label, id: deviceId, widthPx: width, heightPx: height, ...held },
-    pictures: new Processor({ track, maxBufferSize: 1 }).readable,
-    stop: () => track.stop(),
-  };
+  try {
+    const held = await holdSettings(track);
+    const { width = 0, height = 0, deviceId = '' } = track.getSettings();
+    return {
+      ...{ name: track.label, id: deviceId, widthPx: width, heightPx: height, ...held },
+      pictures: new Processor({ track, maxBufferSize: 1 }).readable,
+      stop: () => track.stop(),
+    };
+  } catch {
+    track.stop(); // a camera that nobody looks through is not to stay on
+    throw new CameraFailure('failed');
+  }
 }
 
 const TROUBLE_OF: Readonly<Record<string, LiveTrouble>> = {

@@ -95,7 +95,7 @@ plainTest(
         return { names, held: takes.map(({ reading }) => reading.frame.name) };
       });
       expect(kept.names).toEqual([]);
-      expect(kept.held[0]).toMatch(/^held-\d\d-\d\d-\d\d\.png$/);
+      expect(kept.held[0]).toMatch(/^held-\d\d-\d\d-\d\d\.jpg$/);
       expect(requests.filter((url) => !url.startsWith(baseURL!) && !url.startsWith('blob:'))).toEqual([]);
 
       await live(page).getByRole('button', { name: 'Stop looking' }).click();

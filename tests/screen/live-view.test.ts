@@ -20,7 +20,9 @@ function playedView(open?: LiveWishes['open']) {
     fail: () => {},
     lost: () => {},
     die: () => {},
-    picture: new Blob(['picture'], { type: 'image/png' }) as Blob | null,
+    starts: true,
+    hold: (): Promise<Blob | null> => Promise.resolve(played.picture),
+    picture: new Blob(['picture'], { type: 'image/jpeg' }) as Blob | null,
   };
   const camera = (name: string): OpenedCamera => ({
     ...{ name, id: name, widthPx: 1920, heightPx: 1080, exposure: 'held', whiteBalance: 'not-told' },
@@ -36,6 +38,7 @@ function playedView(open?: LiveWishes['open']) {
       }),
     names: async () => [{ id: 'usual', name: 'usual' }],
     startClient: (whenDead) => {
+      if (!played.starts) throw new Error('no worker');
       played.die = whenDead;
       return {
         follow: (_: ReadableStream<VideoFrame>, report: ReportStep) => {
@@ -46,7 +49,7 @@ function playedView(open?: LiveWishes['open']) {
           });
         },
         judgeBy: ({ name }) => played.log.push(`judged by ${name}`),
-        hold: async () => played.picture,
+        hold: () => played.hold(),
         dispose: () => played.log.push('worker ended'),
       };
     },
@@ -123,6 +126,22 @@ test('pictures of a camera that was stopped change nothing any more', async () =
   expect(view.step).toBeNull();
 });
 
+test('a picture that is asked for is not waited for once looking is stopped', async () => {
+  const { view, played } = playedView();
+  await view.look();
+  played.hold = () => new Promise(() => {});
+  const held = view.hold();
+  view.stop();
+  expect(await held).toBeNull();
+});
+
+test('a worker that does not start lets the camera go', async () => {
+  const { view, played } = playedView();
+  played.starts = false;
+  await view.look();
+  expect([view.trouble, view.camera, played.log]).toEqual(['failed', null, ['stopped usual']]);
+});
+
 test('it is heard once when the light becomes even, not while it moves or settles, and again after it was not', async () => {
   const { view, played } = playedView();
   await view.look();
@@ -150,7 +169,7 @@ test('the present picture is held under the time, and none where there is none a
   expect(await view.hold()).toBeNull();
   await view.look();
   const held = await view.hold();
-  expect([held?.name, held?.type]).toEqual(['held-03-04-05.png', 'image/png']);
+  expect([held?.name, held?.type]).toEqual(['held-03-04-05.jpg', 'image/jpeg']);
   played.picture = null;
   expect(await view.hold()).toBeNull();
 });

@@ -16,7 +16,11 @@ function lookOf(name: string): FrameLook {
 }
 const NOTHING = { seconds: null, fNumber: null, iso: null, focalLengthMm: null };
 
-function playedDesk(glance: SortEngine['glance'] = async ({ name }) => lookOf(name)) {
+function playedDesk(
+  glance: SortEngine['glance'] = async ({ name }) => lookOf(name),
+  sortShoot: SortEngine['sortShoot'] = async (glances) =>
+    glances.map((one) => ({ kind: (one as unknown as { kind: FrameKind }).kind, confidence: 0.8 })),
+) {
   const log: string[] = [];
   let engines = 0;
   const desk = new SortDesk(() => {
@@ -26,8 +30,7 @@ function playedDesk(glance: SortEngine['glance'] = async ({ name }) => lookOf(na
         log.push(`${number} ${file.name}`);
         return glance(file);
       },
-      sortShoot: async (glances) =>
-        glances.map((one) => ({ kind: (one as unknown as { kind: FrameKind }).kind, confidence: 0.8 })),
+      sortShoot,
       dispose: () => log.push(`${number} ended`),
     };
   });
@@ -71,6 +74,26 @@ describe('what goes wrong', () => {
     expect(kinds(desk)).toEqual(['blank', null, 'subject']);
     expect(desk.frames[1]!.refusal).toContain('It is cut short.');
     expect(desk.set).toEqual({ subjects: [2], blank: 0 });
+  });
+
+  test('frames that can’t be told apart are not taken for none of a subject', async () => {
+    const { desk } = playedDesk(undefined, async () => {
+      throw new EngineError('worker-lost', 'The engine stopped.');
+    });
+    await desk.sort(files('1-blank.jpg', '2-subject.jpg'));
+    expect(desk.trouble).toContain('The engine stopped.');
+    expect(desk.looked).toBeNull();
+  });
+
+  test('one without a picture does not keep the others from going by their times', async () => {
+    const { desk } = playedDesk(async ({ name }) => {
+      if (name.startsWith('0')) throw new EngineError('unreadable-file', 'It is cut short.');
+      return lookOf(name);
+    });
+    await desk.sort(
+      files('0-subject.jpg', '1-subject@2026-03-01T10:00:09.jpg', '9999-blank@2026-03-01T10:00:01.jpg'),
+    );
+    expect(kinds(desk)).toEqual(['blank', 'subject', null]);
   });
 
   test('what comes in after it was stopped changes nothing', async () => {

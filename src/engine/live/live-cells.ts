@@ -1,4 +1,4 @@
-import { srgbDecode } from '../colour/srgb-curve.ts';
+import { LIGHT_OF_CODE } from '../colour/srgb-code-light.ts';
 import type { CellChannels } from '../grid/cell-grid.ts';
 import type { CellLayout } from '../grid/cell-layout.ts';
 import type { RgbaPicture } from '../intake/platform.ts';
@@ -6,11 +6,11 @@ import type { RgbaPicture } from '../intake/platform.ts';
 /** One picture of a feed in cells, linear light under sRGB's curve, which a feed may or may not have. */
 export interface LiveCells {
   readonly light: CellChannels;
-  /** Share of pixels at the highest code in any channel, 0 to 1. */
+  /** Share of pixels at one of the two highest codes in any channel, 0 to 1. */
   readonly clippedShare: number;
 }
 
-const LIGHT_OF_CODE = Float64Array.from({ length: 256 }, (_, code) => srgbDecode(code / 255));
+/** A feed's conversion may leave its own white a code below the highest. */
 const CLIPPED_CODE = 254;
 /** Half of the first code's light: black has no logarithm. */
 const LEAST_LIGHT = LIGHT_OF_CODE[1]! / 2;

@@ -23,6 +23,6 @@ export interface LiveReading {
   /** Common change since averaging began, as automatic exposure and white balance make it; stops. */
   readonly levelDriftEv: number;
   readonly colourDriftEv: number;
-  /** Share of pixels at the highest code in any channel, 0 to 1. */
+  /** Share of pixels at one of the two highest codes in any channel, 0 to 1. */
   readonly clippedShare: number;
 }

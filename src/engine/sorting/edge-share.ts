@@ -1,5 +1,5 @@
+import { LIGHT_OF_CODE, luminanceOf } from '../colour/srgb-code-light.ts';
 import type { RgbaPicture } from '../intake/platform.ts';
-import { LIGHT_OF_CODE, luminanceOf } from './code-light.ts';
 
 /** A step within a few pixels that no falloff of light makes over a preview, in stops; own choice. */
 const STEP_EV = 0.2;

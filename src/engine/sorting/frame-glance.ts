@@ -1,6 +1,6 @@
+import { LIGHT_OF_CODE, luminanceOf } from '../colour/srgb-code-light.ts';
 import type { RgbaPicture } from '../intake/platform.ts';
 import type { Exposure } from '../reading.ts';
-import { LIGHT_OF_CODE, luminanceOf } from './code-light.ts';
 import { edgeShare } from './edge-share.ts';
 
 /** What a look at a frame in small shows: cells of light, for telling frames apart and for nothing finer. */

@@ -1,6 +1,6 @@
+import { LIGHT_OF_CODE } from '../colour/srgb-code-light.ts';
 import { srgbEncode } from '../colour/srgb-curve.ts';
 import type { RgbaPicture } from '../intake/platform.ts';
-import { LIGHT_OF_CODE } from './code-light.ts';
 
 /** Averages a picture's light down to so many pixels along its longer side; a smaller one stays as it is. */
 export function shrunkPicture(picture: RgbaPicture, longestPx: number): RgbaPicture {

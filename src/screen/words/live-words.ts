@@ -2,7 +2,7 @@ import type { LiveStep } from '../../../workers/live-feed.ts';
 import type { LiveReading } from '../../engine/live/live-reading.ts';
 import type { Tolerance } from '../../engine/tolerance.ts';
 import type { Held, LiveTrouble, OpenedCamera } from '../../sources/live-camera.ts';
-import { chromaticity, decimals, plusMinusStops, signed, stops } from './figures.ts';
+import { chromaticity, decimals, percent, plusMinusStops, signed, stops } from './figures.ts';
 import { foundAndAsked } from './judged-words.ts';
 import { placeWords } from './place-words.ts';
 import { colourFigure } from './tolerance-words.ts';
@@ -25,6 +25,8 @@ export const LIVE_TROUBLE_WORDS: Record<LiveTrouble, string> = {
 export const FEED_TRUST =
   'A feed states neither its tone curve nor its range, so it shows which way to move, and a shot frame how even it is: ' +
   'the ± allows for a usual curve. Its colours hold among themselves; its cast is against the camera’s own white.';
+
+export const FEED_AIM = 'Here the light is judged by how even it is, whatever the background is to become.';
 
 const HELD: Record<Held, string> = {
   held: 'held',
@@ -98,9 +100,7 @@ export function driftWords({ levelDriftEv, colourDriftEv, clippedShare, falloff 
       'The colour of the whole picture has changed: automatic white balance, or the light warming up.',
     );
   if (falloff.isLowerBound)
-    words.push(
-      `${decimals(clippedShare * 100, 0)} % of it is clipped: expose less, or the falloff hides there.`,
-    );
+    words.push(`${percent(clippedShare)} of it is clipped: expose less, or the falloff hides there.`);
   return words;
 }
 

@@ -44,7 +44,7 @@ describe('what drifts', () => {
     [
       'what clips',
       { clippedShare: 0.12, falloff: { ...READING.falloff, isLowerBound: true } },
-      [/^12 % of it is clipped/],
+      [/^12\u00a0% of it is clipped/],
     ],
   ])('%s', (_, change, words) => {
     const told = driftWords({ ...READING, ...change } as LiveReading);

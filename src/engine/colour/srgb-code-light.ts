@@ -1,4 +1,4 @@
-import { srgbDecode } from '../colour/srgb-curve.ts';
+import { srgbDecode } from './srgb-curve.ts';
 
 /** Linear light of each 8-bit code of sRGB. */
 export const LIGHT_OF_CODE = Float64Array.from({ length: 256 }, (_, code) => srgbDecode(code / 255));
