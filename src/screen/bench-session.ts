@@ -137,7 +137,7 @@ export class BenchSession extends DeletableTakes {
     const stands = () =>
       again === undefined
         ? setupAtNextTake(this.takes, { ...moved(), setup: setup ?? this.setup })
-        : setupAtTake(this.takes, again);
+        : setupAtTake(this.takes, this.still(again).id);
     const before = () =>
       again === undefined ? takenBeforeNext(this.takes, moved().done) : takenBefore(this.takes, again);
     const options = {
@@ -177,11 +177,7 @@ export class BenchSession extends DeletableTakes {
       throw new RangeError('a second frame goes with a blank one: read that one first');
     const { id, reading, report } = newest;
     const by = response ?? report.readBy.response;
-    const held = () => {
-      const take = this.takes.find((each) => each.id === id);
-      if (take === undefined) throw new ReadFailure('cancelled', 'Its take was deleted.', null);
-      return take;
-    };
+    const held = () => this.still(id);
     const stands = () => setupAtTake(this.takes, id);
     const before = () => takenBefore(this.takes, id);
     return async (frames, run) => {
@@ -196,6 +192,13 @@ export class BenchSession extends DeletableTakes {
         return second.reading;
       });
     };
+  }
+
+  /** One of the takes as it is now. @throws {@link ReadFailure} where it was deleted while something was read for it. */
+  private still(id: string): HeldTake {
+    const take = this.takes.find((each) => each.id === id);
+    if (take === undefined) throw new ReadFailure('cancelled', 'Its take was deleted.', null);
+    return take;
   }
 
   /** What was moved before a take that is to come: also what was before one that was deleted. */

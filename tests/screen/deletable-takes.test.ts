@@ -1,6 +1,6 @@
 import { beforeEach, expect, test } from 'vitest';
 import type { BenchSession } from '../../src/screen/bench-session.ts';
-import { file, SessionWatch } from './session-watch.ts';
+import { file, heldBack, SessionWatch } from './session-watch.ts';
 
 let watch = new SessionWatch();
 beforeEach(() => {
@@ -88,4 +88,18 @@ test('takes beside a deleted one are judged anew', async () => {
   await bench.delete('take-2');
   expect(watch.calls.map((call) => call.split(' by ')[0])).toEqual(['rejudge a', 'rejudge c']);
   expect(bench.takes[1]!.judgedBy.after).toEqual(['take-1']);
+});
+
+test('a take that is deleted while it is read again says so, and stays deleted', async () => {
+  const bench = watch.session();
+  for (const name of ['a.png', 'b.png']) await bench.read([file(name)], { done: [] });
+  const { held, letGo } = heldBack();
+  watch.held.read = held;
+  watch.calls.length = 0;
+  const reading = bench.readAgain();
+  await expect.poll(() => watch.calls).toContain('read b.png');
+  await bench.delete('take-2');
+  letGo();
+  await expect(reading).rejects.toMatchObject({ code: 'cancelled', message: 'Its take was deleted.' });
+  expect([bench.takes.map(({ id }) => id), bench.progress]).toEqual([['take-1'], null]);
 });
