@@ -81,8 +81,10 @@ export class JudgedTakes {
     return this.hasAnswers || this.takes.some(isTakeWorkedOn);
   }
 
-  /** Goes on with takes that were kept, as they were left. */
+  /** Goes on with takes that were kept, as they were left. What is still read or judged belongs to the shoot before. */
   goOn({ takes, tolerance, aim, answers }: OpenedShoot): void {
+    this.reads.cancel();
+    this.judgement++;
     this.tolerance = tolerance;
     this.aim = aim;
     this.setup = takes.at(-1)?.setup ?? this.setup;

@@ -6,6 +6,7 @@ import { type FullTake, type HeldTake, isInFull, judgedAnew, takeNumber } from '
 import type { BenchEngine } from './bench-engine.ts';
 import type { SessionListener } from './bench-wishes.ts';
 import { JudgedTakes } from './judged-takes.ts';
+import type { OpenedShoot } from './opened-shoot.ts';
 import { sameData } from './same-data.ts';
 import { NO_SHELF, type TakesOnShelf } from './takes-on-shelf.ts';
 
@@ -17,6 +18,8 @@ export class ShownTakes extends JudgedTakes {
   /** The take that is being fetched from the shelf to be shown; `null` where none is. */
   fetching: HeldTake | null = null;
   private shownId: string | null = null;
+  /** Counts up whenever another shoot is gone on with: a take of the same id is another one then. */
+  protected opened = 0;
 
   constructor(
     startEngine: () => BenchEngine,
@@ -31,6 +34,13 @@ export class ShownTakes extends JudgedTakes {
   get shown(): FullTake | undefined {
     const shown = this.takes.find(({ id }) => id === this.shownId);
     return shown !== undefined && isInFull(shown) ? shown : this.newest;
+  }
+
+  override goOn(shoot: OpenedShoot): void {
+    this.fetching = null;
+    this.shownId = null;
+    this.opened++;
+    super.goOn(shoot);
   }
 
   /** Shows a take, which may have to be fetched first; `null`: the newest, whichever that will be. */
@@ -52,16 +62,22 @@ export class ShownTakes extends JudgedTakes {
     this.listener.changed();
   }
 
-  /** Fetches a take's report, if it is not there and is still wanted then; whether it is there now. A failure is told. */
+  /**
+   * Fetches a take's report, if it is not there and is still wanted then; whether it is there now. A failure is told,
+   * but not of a take that was deleted meanwhile: there is nothing left to be fetched.
+   */
   protected async bring(take: HeldTake, isWanted = () => true): Promise<boolean> {
     if (isInFull(take)) return true;
+    const { opened } = this;
+    const isOne = () => opened === this.opened && this.takes.some(({ id }) => id === take.id);
     try {
-      const { id, report, judgedBy } = await this.inFull(take);
-      if (!isWanted()) return false;
+      const full = await this.inFull(take, isOne);
+      if (full === null || !isWanted()) return false;
+      const { id, report, judgedBy } = full;
       this.takes = this.takes.map((each) => (each.id === id ? judgedAnew(each, report, judgedBy) : each));
       return true;
     } catch (error) {
-      this.reads.failed(error, take.reading.frame.name);
+      if (isOne()) this.reads.failed(error, take.reading.frame.name);
       return false;
     }
   }
@@ -78,12 +94,12 @@ export class ShownTakes extends JudgedTakes {
     }
   }
 
-  /** A take with its report, as it is to be judged now. */
-  private async inFull(take: HeldTake): Promise<FullTake> {
-    let full = isInFull(take) ? take : await this.fetched(take);
-    while (!sameData(full.judgedBy, this.judgementOf(this.takes, take.id)))
+  /** A take with its report, as it is to be judged now; `null` where it is none of the takes any more. */
+  private async inFull(take: HeldTake, isOne: () => boolean): Promise<FullTake | null> {
+    let full = await this.fetched(take);
+    while (isOne() && !sameData(full.judgedBy, this.judgementOf(this.takes, take.id)))
       full = await this.rejudged(full, this.takes);
-    return full;
+    return isOne() ? full : null;
   }
 
   private async fetched(take: HeldTake): Promise<FullTake> {

@@ -106,3 +106,22 @@ test('a profile is made from the reading of a take whose report lies on the shel
   await expect(bench.profile(bench.takes[0]!.reading)).rejects.toMatchObject({ code: 'cannot-write' });
   expect(held(bench)[0]).toBe('-');
 });
+
+test('a take that is deleted while it is fetched to be shown leaves what was shown, without a word', async () => {
+  const { bench, failures } = await eightTakes();
+  const showing = bench.show('take-1');
+  await bench.delete('take-1');
+  await showing;
+  expect([bench.fetching, bench.shown!.id, failures]).toEqual([null, 'take-8', []]);
+  // it has no place among the takes by which it could be judged
+  expect(watch.calls.filter((call) => call.startsWith('rejudge 1.png'))).toEqual([]);
+});
+
+test('the newest two deleted at once leave the newest of the others in full', async () => {
+  const { bench, failures } = await eightTakes();
+  for (const { id } of bench.takes.slice(3, 8)) await bench.delete(id); // three are left, two of them light
+  expect(held(bench).slice(0, 2)).toEqual(['-', '-']);
+  await Promise.all([bench.delete('take-3'), bench.delete('take-2')]);
+  expect([bench.takes.map(({ id }) => id), bench.shown?.id]).toEqual([['take-1'], 'take-1']);
+  expect([held(bench), failures]).toEqual([[bench.tolerance.name], []]);
+});
