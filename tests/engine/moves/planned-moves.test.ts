@@ -137,7 +137,10 @@ describe('plannedMoves(input)', () => {
       setup: { arrangement: 'two-lamps' },
       reading: { balance: { ev: about(0.4), mired: about(60) } },
       findings: [findingOf('clipped'), findingOf('stray-light', 0.1), findingOf('unequal-colour')],
-      field: { cast: { deltaUv: 0.02, mired: 40, duv: 0 }, tint: { spreadDeltaUv: 0.02 } },
+      field: {
+        ...{ cast: { deltaUv: 0.02, mired: 40, duv: 0 }, tint: { spreadDeltaUv: 0.02 } },
+        highlight: (x, y) => (Math.hypot(x - 0.5, y - 0.5) < 0.05 ? 1 : 0), // which the background's own level hides in
+      },
     })!;
     const order: readonly Move['kind'][] = [
       ...(['expose', 'block-stray', 'slide-lamp', 'lamp-distance', 'turn-lamp', 'balance-lamps'] as const),
