@@ -3,7 +3,14 @@ import type { Profile } from '../engine/profile/profile.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
 import { downloadBlob } from '../sources/download-blob.ts';
 import { ReadFailure } from '../sources/read-failure.ts';
-import { JobRefusal, looksLikeJob, readJob, writeJob } from '../takes/job-file.ts';
+import {
+  JOB_LIMITS,
+  type JobLimits,
+  JobRefusal,
+  looksLikeJob,
+  readJob,
+  writeJob,
+} from '../takes/job-file.ts';
 import { jobOfParts, jobParts, type OpenedJob } from '../takes/job-of-takes.ts';
 import type { MoveAnswers } from '../takes/move-answers.ts';
 import { type FullTake, type HeldTake, isInFull, judgedAnew } from '../takes/take.ts';
@@ -11,7 +18,13 @@ import { ownTask } from './in-tasks.ts';
 import type { KeptShoots } from './kept-shoots.ts';
 import type { OpenedShoot } from './opened-shoot.ts';
 import { savedName } from './save-json.ts';
-import { JOB_NOT_KEPT_WORDS, jobOpeningWords, jobRefusalWords, jobSavingWords } from './words/job-words.ts';
+import {
+  JOB_NOT_KEPT_WORDS,
+  jobNotSavedWords,
+  jobOpeningWords,
+  jobRefusalWords,
+  jobSavingWords,
+} from './words/job-words.ts';
 import type { LengthUnit } from './words/length-words.ts';
 import { recordFacts } from './words/record-facts.ts';
 
@@ -41,6 +54,7 @@ export class JobDesk {
     /** Told what is under way, in words; `null` where nothing is. */
     private readonly says: (words: string | null) => void,
     private readonly hand: (name: string, file: Blob) => void = downloadBlob,
+    private readonly limits: JobLimits = JOB_LIMITS,
   ) {}
 
   /** Saves all takes of the page, with the profile that was made, if one was. */
@@ -55,10 +69,12 @@ export class JobDesk {
     const facts = { tolerance, aim, answers, profile: profile ?? this.profile };
     try {
       const parts = jobParts(takes, facts, (take) => recordFacts(take, takes, tolerance, unit), fetched);
-      this.hand(savedName(newest.reading.frame.name, 'job', 'jsonl.gz'), await writeJob(parts, ownTask));
+      this.hand(
+        savedName(newest.reading.frame.name, 'job', 'jsonl.gz'),
+        await writeJob(parts, ownTask, this.limits),
+      );
     } catch (error) {
-      const message = `The job could not be saved: ${error instanceof Error ? error.message : String(error)}`;
-      session.refuse(new ReadFailure('cannot-write', message, null, error));
+      session.refuse(new ReadFailure('cannot-write', jobNotSavedWords(error), null, error));
     } finally {
       says(null);
     }
@@ -79,7 +95,7 @@ export class JobDesk {
     const { session, says } = this;
     says(jobOpeningWords(file.name));
     try {
-      await this.goOnWith(jobOfParts(await readJob(file, ownTask)), file.name);
+      await this.goOnWith(await jobOfParts(await readJob(file, ownTask)), file.name);
     } catch (error) {
       if (!(error instanceof JobRefusal)) throw error;
       const isOther = error.reason === 'other-schema' || error.reason === 'other-takes';

@@ -1,9 +1,12 @@
 import type { FrameReport } from '../engine/read-frame.ts';
-import { reportOfParts, type ShelvedParts, takeOfParts } from '../takes/shelved-take.ts';
+import { JobRefusal } from '../takes/job-file.ts';
+import type { OpenedJob } from '../takes/job-of-takes.ts';
+import { reportOfParts } from '../takes/shelved-take.ts';
 import { type KeepingTrouble, ShootKeeper, type ToKeep } from '../takes/shoot-keeper.ts';
 import type { HeldTake } from '../takes/take.ts';
 import { takeBytes } from '../takes/take-bytes.ts';
 import { type ShelvedShoot, TAKE_SCHEMA, type TakeShelf } from '../takes/take-shelf.ts';
+import { heldInFull, shelveAll } from './adopted-takes.ts';
 import { type OpenedShoot, openedShoot } from './opened-shoot.ts';
 
 export interface KeptWishes {
@@ -37,6 +40,8 @@ export class KeptShoots extends EventTarget {
   refused: 'in-use' | 'gone' | 'other-schema' | 'not-opened' | null = null;
 
   private readonly keeper: ShootKeeper;
+  /** What is being put on the shelf, and is not to be done away with meanwhile. */
+  private coming: string | null = null;
   private bitsPerSample = 8;
   /** What this page has claimed: a claim is not granted twice, not even to the same page. */
   private readonly claimed = new Set<string>();
@@ -73,7 +78,9 @@ export class KeptShoots extends EventTarget {
       ({ id, takes, isDeleted }) => id !== this.keeper.shootId && takes > 0 && !isDeleted,
     );
     this.changed();
-    const forGood = all.filter(({ id, isDeleted }) => isDeleted && id !== this.deleted?.id);
+    const forGood = all.filter(
+      ({ id, isDeleted }) => isDeleted && id !== this.deleted?.id && id !== this.coming,
+    );
     // the page that deleted it may still take it back, as long as it is open
     for (const { id } of forGood)
       if ((await this.claim(id)) && (await this.wishes.shelf.shoot(id))?.isDeleted)
@@ -122,27 +129,27 @@ export class KeptShoots extends EventTarget {
   }
 
   /**
-   * Puts takes that came from elsewhere on the shelf as a shoot of their own, and opens it: what the page held stays kept.
-   * Where that can't be, `null`; or, if `orInPage`, the takes in this page alone, which is told as any other trouble.
+   * Puts takes that came from elsewhere on the shelf as a shoot of their own, one by one, and opens it: what the page held
+   * stays kept. Where that can't be, `null`; or, if `orInPage`, the takes in this page alone, which is told as any other
+   * trouble. @throws JobRefusal at a take that is damaged; nothing is then kept of any.
    */
   async adopt(
     facts: Omit<ShelvedShoot, 'id'>,
-    takes: ReadonlyMap<string, Required<ShelvedParts>>,
+    takes: OpenedJob['takes'],
     orInPage: boolean,
   ): Promise<OpenedShoot | null> {
     await this.keeper.settled();
     if (!orInPage && !this.isAllKept) return null; // what the page holds is in it alone
     const shoot = { ...facts, id: (this.wishes.newId ?? (() => globalThis.crypto.randomUUID()))() };
     try {
-      await this.wishes.shelf.put(shoot, { takes, files: [] });
-    } catch {
-      if (!orInPage) return null;
-      const held = facts.order.map((id) => {
-        const { facts: small, judged } = takes.get(id)!;
-        const take = takeOfParts(small, judged!.maps, []);
-        return { ...take, report: reportOfParts(take, judged!.evidence) };
-      });
-      return openedShoot(facts, held);
+      this.coming = shoot.id;
+      await this.claim(shoot.id);
+      await shelveAll(this.wishes.shelf, shoot, takes);
+    } catch (error) {
+      if (error instanceof JobRefusal) throw error;
+      return orInPage ? openedShoot(facts, await heldInFull(takes)) : null;
+    } finally {
+      this.coming = null;
     }
     return this.open(shoot);
   }

@@ -1,20 +1,30 @@
+import { RunningSha256 } from './running-sha256.ts';
 import { blobsIn, fromJson, toJson } from './structured-json.ts';
+import { LINE_END, UnpackedLines } from './unpacked-lines.ts';
 
 /** The number that this Evenfield writes. */
 export const JOB_SCHEMA = 1;
 const NAME = 'evenfield.job/';
 
-/** From an older schema's parts to those of the next one. A number that is not here is refused by name. */
-export type JobOpeners = Readonly<Record<number, (parts: readonly unknown[]) => readonly unknown[]>>;
+/** From an older schema's part to that of the next one. A number that is not here is refused by name. */
+export type JobOpeners = Readonly<Record<number, (part: unknown) => unknown>>;
 
 /** No schema before the first one was ever handed out, so there is none to open yet. */
 const OLDER: JobOpeners = {};
 
-/** Most of what a job unpacks to: hundreds of takes. What claims more, or goes on beyond what it claims, is not unpacked. */
-const MOST_BYTES = 256 * 2 ** 20;
+/** Most of what is written and opened. */
+export interface JobLimits {
+  /** Of all that it unpacks to. */
+  readonly bytes: number;
+  /** Of one part, which alone is in memory at a time. */
+  readonly lineBytes: number;
+}
+
+/** A take of a 16-bit frame has 3.5 MB, of an 8-bit one a third of it: a thousand takes and more. */
+export const JOB_LIMITS: JobLimits = { bytes: 4 * 2 ** 30, lineBytes: 32 * 2 ** 20 };
 const MOST_HEADER_BYTES = 4096;
 
-/** Why a file is not opened as a job. */
+/** Why a file is not opened as a job, or none is written. */
 export class JobRefusal extends Error {
   override name = 'JobRefusal';
 
@@ -32,39 +42,46 @@ interface Header {
   /** Of what follows the header's line. */
   readonly lines: number;
   readonly bytes: number;
-  /** Hex; `null` where the platform had none to offer (an insecure origin): gzip's own checksum still holds. */
+  /** Hex, of the same; `null` in a job that was written where none was to be had: gzip's own checksum still holds. */
   readonly sha256: string | null;
 }
 
 /**
  * Structured data as one file that anyone can read: gzip of UTF-8 text, each line of it JSON (as `structured-json.ts` has
- * it). The first line is the header, each further line one part. `between`: what to wait for from part to part, so that a
- * page answers meanwhile.
+ * it). The first line is the header, each further line one part. One part at a time is in memory. `between`: what to wait
+ * for from part to part, so that a page answers meanwhile. @throws {@link JobRefusal} for what would not be opened again.
  */
 export async function writeJob(
   parts: Iterable<unknown> | AsyncIterable<unknown>,
-  between: () => Promise<void> = () => Promise.resolve(),
+  between: Between = AT_ONCE,
+  limits: JobLimits = JOB_LIMITS,
 ): Promise<Blob> {
-  const lines: Uint8Array<ArrayBuffer>[] = [];
+  const lines: Blob[] = [];
+  const digest = new RunningSha256();
+  let bytes = 0;
   for await (const part of parts) {
     await between();
     const blobs = new Map<Blob, Uint8Array>();
     for (const blob of blobsIn(part)) blobs.set(blob, new Uint8Array(await blob.arrayBuffer()));
-    lines.push(
-      new TextEncoder().encode(`${JSON.stringify(toJson(part, blobs))}\n`) as Uint8Array<ArrayBuffer>,
-    );
+    const line = new TextEncoder().encode(`${JSON.stringify(toJson(part, blobs))}\n`);
+    bytes += line.length;
+    if (line.length > limits.lineBytes || bytes > limits.bytes) throw new JobRefusal('too-large');
+    await between();
+    digest.add(line);
+    lines.push(new Blob([line])); // which the browser may put on its disk
   }
-  const body = new Blob(lines);
   const header: Header = {
     schema: `${NAME}${JOB_SCHEMA}`,
-    lines: lines.length,
-    bytes: body.size,
-    sha256: await sha256(await body.arrayBuffer()),
+    ...{ lines: lines.length, bytes, sha256: digest.digest() },
   };
-  const whole = new Blob([`${JSON.stringify(header)}\n`, body]);
+  const whole = new Blob([`${JSON.stringify(header)}\n`, ...lines]);
   const packed = await new Response(whole.stream().pipeThrough(new CompressionStream('gzip'))).blob();
   return new Blob([packed], { type: 'application/gzip' });
 }
+
+/** What to wait for from time to time. */
+type Between = () => Promise<void>;
+const AT_ONCE: Between = () => Promise.resolve();
 
 /** Whether a file begins as gzip does; no picture does. */
 export async function looksLikeJob(file: Blob): Promise<boolean> {
@@ -72,35 +89,37 @@ export async function looksLikeJob(file: Blob): Promise<boolean> {
   return first === 0x1f && second === 0x8b;
 }
 
-/** The parts of a job, as they were written. @throws {@link JobRefusal}. */
+/**
+ * The parts of a job, as they were written, one after the other and as often as they are asked for. The whole file is gone
+ * through first, in pieces, so that what is damaged is refused before anything is made of it.
+ * @throws {@link JobRefusal}, here or in a part.
+ */
 export async function readJob(
   file: Blob,
-  between: () => Promise<void> = () => Promise.resolve(),
+  between: Between = AT_ONCE,
   older: JobOpeners = OLDER,
-): Promise<readonly unknown[]> {
+  limits: JobLimits = JOB_LIMITS,
+): Promise<AsyncIterable<unknown>> {
   if (!(await looksLikeJob(file))) throw new JobRefusal('not-a-job');
-  if (file.size > MOST_BYTES) throw new JobRefusal('too-large');
-  const unpacked = new Unpacked(file);
+  if (file.size > limits.bytes) throw new JobRefusal('too-large');
+  const unpacked = new UnpackedLines(file);
   try {
     const header = checkedHeader(await unpacked.line(MOST_HEADER_BYTES));
     const schema = schemaOf(header, older);
-    const { bytes, lines, sha256: digest } = header as Header;
-    if (!isCount(bytes) || !isCount(lines) || lines > bytes) throw new JobRefusal('damaged');
-    if (bytes > MOST_BYTES) throw new JobRefusal('too-large');
-    const body = await unpacked.rest(bytes);
-    const found = await sha256(body.buffer);
-    if (digest !== null && found !== null && digest !== found) throw new JobRefusal('damaged');
-    let parts: readonly unknown[] = await partsOf(body, lines, between);
-    for (let from = schema; from < JOB_SCHEMA; from++) parts = older[from]!(parts);
-    return parts;
+    await checkBody(unpacked, header as Header, between, limits);
+    const { lines } = header as Header;
+    return { [Symbol.asyncIterator]: () => partsOf(file, lines, { schema, older, between, limits }) };
   } catch (error) {
-    throw error instanceof JobRefusal ? error : new JobRefusal('damaged');
+    throw asRefusal(error);
   } finally {
     unpacked.stop();
   }
 }
 
-function checkedHeader(line: string): { readonly schema: string } {
+const asRefusal = (error: unknown) => (error instanceof JobRefusal ? error : new JobRefusal('damaged'));
+
+function checkedHeader(line: string | null): { readonly schema: string } {
+  if (line === null) throw new JobRefusal('not-a-job');
   let header: unknown;
   try {
     header = JSON.parse(line);
@@ -124,78 +143,67 @@ function schemaOf({ schema }: { readonly schema: string }, older: JobOpeners): n
 
 const isCount = (value: unknown) => Number.isSafeInteger(value) && (value as number) >= 0;
 
-async function partsOf(body: Uint8Array, lines: number, between: () => Promise<void>): Promise<unknown[]> {
-  const decoder = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true });
-  const parts: unknown[] = [];
-  for (let from = 0; from < body.length; ) {
-    const end = body.indexOf(0x0a, from);
-    if (end < 0 || parts.length === lines) throw new JobRefusal('damaged');
+/** From time to time the page has to answer. */
+const BYTES_BETWEEN = 2 ** 21;
+
+/** Whether what follows the header is what it claims, of which a piece at a time is in memory. @throws {@link JobRefusal}. */
+async function checkBody(
+  unpacked: UnpackedLines,
+  { bytes, lines, sha256 }: Header,
+  between: Between,
+  limits: JobLimits,
+): Promise<void> {
+  if (!isCount(bytes) || !isCount(lines) || lines > bytes) throw new JobRefusal('damaged');
+  if (bytes > limits.bytes) throw new JobRefusal('too-large');
+  const digest = new RunningSha256();
+  let [found, ended, lineBytes, waitAt] = [0, 0, 0, BYTES_BETWEEN];
+  for await (const piece of unpacked.rest()) {
+    found += piece.length;
+    if (found > bytes) throw new JobRefusal('damaged');
+    let from = 0;
+    for (let end = piece.indexOf(LINE_END); end >= 0; end = piece.indexOf(LINE_END, from)) {
+      if (lineBytes + end - from > limits.lineBytes) throw new JobRefusal('too-large');
+      lineBytes = 0;
+      ended++;
+      from = end + 1;
+    }
+    lineBytes += piece.length - from;
+    if (lineBytes > limits.lineBytes) throw new JobRefusal('too-large');
+    digest.add(piece);
+    if (found < waitAt) continue;
+    waitAt = found + BYTES_BETWEEN;
     await between();
-    parts.push(fromJson(JSON.parse(decoder.decode(body.subarray(from, end)))));
-    from = end + 1;
   }
-  if (parts.length !== lines) throw new JobRefusal('damaged');
-  return parts;
+  const isWhole = found === bytes && ended === lines && lineBytes === 0;
+  if (!isWhole || (sha256 !== null && sha256 !== digest.digest())) throw new JobRefusal('damaged');
 }
 
-async function sha256(bytes: BufferSource): Promise<string | null> {
-  const { subtle } = globalThis.crypto;
-  if (subtle === undefined) return null;
-  const digest = new Uint8Array(await subtle.digest('SHA-256', bytes));
-  return Array.from(digest, (byte) => byte.toString(16).padStart(2, '0')).join('');
+interface PartWishes {
+  readonly schema: number;
+  readonly older: JobOpeners;
+  readonly between: Between;
+  readonly limits: JobLimits;
 }
 
-/** A packed file, of which no more is unpacked than is asked for. */
-class Unpacked {
-  private readonly reader: ReadableStreamDefaultReader<Uint8Array>;
-  private left: Uint8Array = new Uint8Array(0);
-
-  constructor(file: Blob) {
-    this.reader = file.stream().pipeThrough(new DecompressionStream('gzip')).getReader();
-  }
-
-  /** The text up to the end of its first line. @throws JobRefusal where that is longer than a header's. */
-  async line(mostBytes: number): Promise<string> {
-    for (;;) {
-      const end = this.left.indexOf(0x0a);
-      if (end >= 0) {
-        const line = new TextDecoder('utf-8', { fatal: true }).decode(this.left.subarray(0, end));
-        this.left = this.left.subarray(end + 1);
-        return line;
-      }
-      if (this.left.length > mostBytes) throw new JobRefusal('not-a-job');
-      const { done, value } = await this.reader.read();
-      if (done) throw new JobRefusal('not-a-job');
-      this.left = joined([this.left, value]);
+async function* partsOf(
+  file: Blob,
+  lines: number,
+  { schema, older, between, limits }: PartWishes,
+): AsyncGenerator<unknown> {
+  const unpacked = new UnpackedLines(file);
+  try {
+    await unpacked.line(MOST_HEADER_BYTES);
+    for (let i = 0; i < lines; i++) {
+      await between();
+      const line = await unpacked.line(limits.lineBytes);
+      if (line === null) throw new JobRefusal('damaged');
+      let part = fromJson(JSON.parse(line));
+      for (let from = schema; from < JOB_SCHEMA; from++) part = older[from]!(part);
+      yield part;
     }
+  } catch (error) {
+    throw asRefusal(error);
+  } finally {
+    unpacked.stop();
   }
-
-  /** All that follows, which has to be so many bytes. */
-  async rest(bytes: number): Promise<Uint8Array<ArrayBuffer>> {
-    const pieces = [this.left];
-    let length = this.left.length;
-    for (;;) {
-      if (length > bytes) throw new JobRefusal('damaged');
-      const { done, value } = await this.reader.read();
-      if (done) break;
-      pieces.push(value);
-      length += value.length;
-    }
-    if (length !== bytes) throw new JobRefusal('damaged');
-    return joined(pieces);
-  }
-
-  stop(): void {
-    this.reader.cancel().catch(() => {}); // it may have failed already, which was told
-  }
-}
-
-function joined(pieces: readonly Uint8Array[]): Uint8Array<ArrayBuffer> {
-  const whole = new Uint8Array(pieces.reduce((sum, { length }) => sum + length, 0));
-  let at = 0;
-  for (const piece of pieces) {
-    whole.set(piece, at);
-    at += piece.length;
-  }
-  return whole;
 }

@@ -25,7 +25,8 @@ export interface JobFacts {
 /** A job that was opened, to be put on the shelf as a shoot of its own. */
 export interface OpenedJob {
   readonly shoot: Omit<ShelvedShoot, 'id'>;
-  readonly takes: ReadonlyMap<string, Required<ShelvedParts>>;
+  /** One after the other, as often as they are asked for. @throws {@link JobRefusal} at one that is damaged. */
+  readonly takes: AsyncIterable<readonly [id: string, parts: Required<ShelvedParts>]>;
   readonly profile: Profile | null;
 }
 
@@ -71,16 +72,20 @@ export async function* jobParts(
   }
 }
 
-/** What {@link jobParts} handed out. @throws {@link JobRefusal} for anything else. */
-export function jobOfParts(parts: readonly unknown[]): OpenedJob {
+/** What {@link jobParts} handed out, its takes still to be fetched. @throws {@link JobRefusal} for anything else. */
+export async function jobOfParts(parts: AsyncIterable<unknown>): Promise<OpenedJob> {
+  let first: unknown;
+  for await (first of parts) break;
   try {
-    return checkedJob(parts);
+    return openedJob(first, parts);
   } catch (error) {
-    throw error instanceof JobRefusal ? error : new JobRefusal('damaged');
+    throw asRefusal(error);
   }
 }
 
-function checkedJob([first, ...rest]: readonly unknown[]): OpenedJob {
+const asRefusal = (error: unknown) => (error instanceof JobRefusal ? error : new JobRefusal('damaged'));
+
+function openedJob(first: unknown, parts: AsyncIterable<unknown>): OpenedJob {
   const { kind, takeSchema, beganAt, lastAt, order, tolerance, aim, answers, profile } = first as ShootPart;
   if (kind !== 'shoot' || !Number.isSafeInteger(takeSchema)) throw new JobRefusal('damaged');
   if (takeSchema !== TAKE_SCHEMA) throw new JobRefusal('other-takes', takeSchema);
@@ -89,33 +94,51 @@ function checkedJob([first, ...rest]: readonly unknown[]): OpenedJob {
   const isWhole =
     [beganAt, lastAt].every(Number.isFinite) &&
     Array.isArray(answers) &&
-    order.length === rest.length &&
     order.length > 0 &&
     new Set(order).size === order.length &&
     order.every((id) => /^take-\d+$/.test(id));
   if (!isWhole) throw new JobRefusal('damaged');
-  const takes = new Map(
-    rest.map((part, i) => {
-      const { facts, maps, evidence } = checkedTake(part as TakePart, order[i]!);
-      return [facts.id, { facts, judged: { maps, evidence } }] as const;
-    }),
-  );
   const shoot = { schema: TAKE_SCHEMA, beganAt, lastAt, takes: order.length, order, tolerance, aim, answers };
+  const takes = { [Symbol.asyncIterator]: () => takesIn(parts, order) };
   return { shoot, takes, profile: profile ?? null };
 }
 
-function checkedTake(part: TakePart, id: string): TakePart {
-  const { kind, facts, maps, evidence } = part;
+/** The takes that follow the first part, which have to be those it names. */
+async function* takesIn(
+  parts: AsyncIterable<unknown>,
+  order: readonly string[],
+): AsyncGenerator<readonly [string, Required<ShelvedParts>]> {
+  let at = -1; // the first part
+  for await (const part of parts) {
+    if (at >= order.length) throw new JobRefusal('damaged');
+    if (at >= 0) {
+      const { facts, maps, evidence } = checkedTake(part, order[at]!);
+      yield [facts.id, { facts, judged: { maps, evidence } }];
+    }
+    at++;
+  }
+  if (at !== order.length) throw new JobRefusal('damaged');
+}
+
+function checkedTake(part: unknown, id: string): TakePart {
+  try {
+    if (isWholeTake(part as TakePart, id)) return part as TakePart;
+  } catch {
+    // something of it that is asked for is not there
+  }
+  throw new JobRefusal('damaged');
+}
+
+function isWholeTake({ kind, facts, maps, evidence }: TakePart, id: string): boolean {
   const { columns, rows } = facts.figures.grid;
   const cells = [maps.ev, maps.uPrime, maps.vPrime, evidence.grid.highlightShare];
-  const isWhole =
+  return (
     kind === 'take' &&
     facts.id === id &&
     facts.figures.schema === 'evenfield.reading/1' &&
     typeof facts.note === 'string' &&
     typeof facts.setup.arrangement === 'string' &&
     Array.isArray(facts.secondFrames) &&
-    cells.every((map) => map instanceof Float64Array && map.length === columns * rows);
-  if (!isWhole) throw new JobRefusal('damaged');
-  return part;
+    cells.every((map) => map instanceof Float64Array && map.length === columns * rows)
+  );
 }

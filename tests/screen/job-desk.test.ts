@@ -5,7 +5,7 @@ import { JobDesk, type JobSession } from '../../src/screen/job-desk.ts';
 import { KeptShoots } from '../../src/screen/kept-shoots.ts';
 import type { OpenedShoot } from '../../src/screen/opened-shoot.ts';
 import type { ReadFailure } from '../../src/sources/read-failure.ts';
-import { writeJob } from '../../src/takes/job-file.ts';
+import { JOB_LIMITS, type JobLimits, readJob, writeJob } from '../../src/takes/job-file.ts';
 import { type FullTake, judgedAnew } from '../../src/takes/take.ts';
 import { heldTake } from '../takes/held-take.ts';
 import { ShelfInMemory } from '../takes/shelf-in-memory.ts';
@@ -21,6 +21,10 @@ function take(id: string): FullTake {
 
 /** A page with so many takes, and what became of it. */
 function page(...ids: string[]) {
+  return pageWithin(JOB_LIMITS, ...ids);
+}
+
+function pageWithin(limits: JobLimits, ...ids: string[]) {
   const shelf = new ShelfInMemory();
   let counted = 0;
   const kept = new KeptShoots({
@@ -51,6 +55,7 @@ function page(...ids: string[]) {
     kept,
     (words) => state.said.push(words),
     (name, file) => saved.push({ name, file }),
+    limits,
   );
   if (ids.length > 0) kept.keep(session);
   return { shelf, kept, state, saved, session, desk };
@@ -80,6 +85,42 @@ test('what can’t be put into a job is told, and nothing is saved', async () =>
   await desk.save(null, 'cm');
   expect(saved).toEqual([]);
   expect(state.refused).toMatchObject({ code: 'cannot-write' });
+});
+
+test('a job that could not be opened again is not handed out, and that is told with what to do', async () => {
+  const { desk, saved, state } = pageWithin({ ...JOB_LIMITS, bytes: 5000 }, 'take-1', 'take-2', 'take-3');
+  await desk.save(null, 'cm');
+  expect(saved).toEqual([]);
+  expect(state.refused).toMatchObject({ code: 'cannot-write' });
+  expect(state.refused!.message).toMatch(/^The job was not saved: .* Delete takes/);
+  expect(state.said.at(-1)).toBeNull();
+});
+
+test('its takes are put on the shelf one by one, and until the last is there nobody is offered them', async () => {
+  const { desk, shelf, kept } = page();
+  const job = await jobOf('take-1', 'take-2', 'take-3');
+  const seen: number[] = [];
+  const put = shelf.put.bind(shelf);
+  shelf.put = async (...change) => {
+    await put(...change);
+    await kept.list(); // which does away with what was deleted
+    seen.push(kept.shoots.length);
+  };
+  await desk.framesAmong([job]);
+  expect(shelf.writes).toEqual([['take-1*'], ['take-2*'], ['take-3*'], []]);
+  expect(seen).toEqual([0, 0, 0, 1]);
+  expect((await shelf.shoots()).map(({ isDeleted }) => isDeleted)).toEqual([undefined]);
+});
+
+test('where a later take of it is damaged, nothing is kept of those before it', async () => {
+  const { desk, shelf, state } = page();
+  const parts: unknown[] = [];
+  for await (const part of await readJob(await jobOf('take-1', 'take-2'))) parts.push(part);
+  (parts[2] as { facts: { note: unknown } }).facts.note = 5;
+  await desk.framesAmong([new File([await writeJob(parts)], 'bent.gz')]);
+  expect(state.refused).toMatchObject({ code: 'unreadable-file', fileName: 'bent.gz' });
+  expect(shelf.writes).toEqual([['take-1*']]);
+  expect(shelf.held.size).toBe(0);
 });
 
 test('a job opens as a shoot of its own: what the page held stays kept as it was', async () => {

@@ -1,12 +1,22 @@
 import { gunzipSync, gzipSync } from 'node:zlib';
 import { expect, test } from 'vitest';
 import { seededRandom } from '../../src/engine/numeric/seeded-random.ts';
-import { type JobOpeners, JobRefusal, looksLikeJob, readJob, writeJob } from '../../src/takes/job-file.ts';
+import {
+  JOB_LIMITS,
+  type JobLimits,
+  type JobOpeners,
+  JobRefusal,
+  looksLikeJob,
+  readJob,
+  writeJob,
+} from '../../src/takes/job-file.ts';
 
 /** Refusals as their reason; anything else that is thrown fails the test. */
-async function opened(file: Blob, older?: JobOpeners): Promise<unknown> {
+async function opened(file: Blob, older?: JobOpeners, limits?: JobLimits): Promise<unknown> {
   try {
-    return await readJob(file, undefined, older);
+    const parts: unknown[] = [];
+    for await (const part of await readJob(file, undefined, older, limits)) parts.push(part);
+    return parts;
   } catch (error) {
     if (error instanceof JobRefusal)
       return error.schema === null ? error.reason : `${error.reason} ${error.schema}`;
@@ -17,6 +27,19 @@ async function opened(file: Blob, older?: JobOpeners): Promise<unknown> {
 const bytesOf = async (file: Blob) => new Uint8Array(await file.arrayBuffer());
 const textOf = async (file: Blob) => gunzipSync(await bytesOf(file)).toString('utf8');
 const packed = (text: string) => new Blob([gzipSync(text)]);
+
+/** What comes of work, and by how many MB buffers grew meanwhile. */
+async function grownBy<Result>(work: () => Promise<Result>): Promise<[Result, number]> {
+  const held = () => process.memoryUsage().arrayBuffers / 2 ** 20;
+  const before = held();
+  let most = before;
+  const watch = setInterval(() => {
+    most = Math.max(most, held());
+  });
+  const result = await work();
+  clearInterval(watch);
+  return [result, Math.max(most, held()) - before];
+}
 
 const everything = [
   { plain: [1, 'zwei', true, null, { deep: [] }], 'a key': 'ü – 🥛\u2028\n' },
@@ -185,7 +208,7 @@ test('another schema is refused by its number, an older one opened where the way
   expect(await opened(of('0'))).toBe('other-schema 0');
   expect(await opened(of('one'))).toBe('damaged');
   const renamed: JobOpeners = {
-    0: (parts) => parts.map((part) => ({ spreadEv: (part as { spread: number }).spread })),
+    0: (part) => ({ spreadEv: (part as { spread: number }).spread }),
   };
   expect(await opened(of('0'), renamed)).toEqual([{ spreadEv: 0.3 }]);
   expect(await opened(of('2'), renamed)).toBe('other-schema 2');
@@ -205,15 +228,8 @@ test('a file that would unpack without end is left after as much as it claims', 
   const claims = (bytes: number) =>
     `${JSON.stringify({ schema: 'evenfield.job/1', lines: 1, bytes, sha256: null })}\n`;
   const bomb = packed(claims(1000) + ' '.repeat(100 * 2 ** 20)); // 100 KB on disk
-  const held = () => process.memoryUsage().arrayBuffers / 2 ** 20;
-  const before = held();
-  let most = before;
-  const watch = setInterval(() => {
-    most = Math.max(most, held());
-  });
-  expect(await opened(bomb)).toBe('damaged');
-  clearInterval(watch);
-  const grown = Math.max(most, held()) - before;
+  const [says, grown] = await grownBy(() => opened(bomb));
+  expect(says).toBe('damaged');
   console.log(
     `measured: a job of ${bomb.size >> 10} KB that unpacks to 100 MB took at most ${grown.toFixed(1)} MB until it was refused`,
   );
@@ -221,4 +237,41 @@ test('a file that would unpack without end is left after as much as it claims', 
   expect(await opened(packed(claims(1e12)))).toBe('too-large');
   expect(await opened(packed(claims(-1)))).toBe('damaged');
   expect(await opened(packed(claims(Number.NaN)))).toBe('damaged');
+});
+
+test('a file that claims as much as it unpacks to is gone through in pieces, and left at a line without end', async () => {
+  const blank = Buffer.alloc(2 ** 20, ' ');
+  const line = Buffer.concat([blank.subarray(1), Buffer.from('\n')]);
+  const of = (...pieces: Buffer[]) => {
+    const body = Buffer.concat(pieces);
+    const lines = pieces.filter((piece) => piece.at(-1) === 0x0a).length;
+    const header = { schema: 'evenfield.job/1', lines, bytes: body.length, sha256: null };
+    return new Blob([gzipSync(Buffer.concat([Buffer.from(`${JSON.stringify(header)}\n`), body]))]);
+  };
+  for (const [file, says] of [
+    [of(...Array<Buffer>(99).fill(blank), line), 'too-large'],
+    [of(...Array<Buffer>(100).fill(line)), 'damaged'], // empty lines are no JSON
+  ] as const) {
+    const [found, grown] = await grownBy(() => opened(file));
+    expect(found).toBe(says);
+    console.log(`measured: 100 MB claimed and found, ${says}: at most ${grown.toFixed(1)} MB`);
+    expect(grown).toBeLessThan(60); // what was let go counts until it is swept up
+  }
+});
+
+test('what would not be opened again is not written: as a whole, or for one part of it', async () => {
+  const parts = [{ a: 'x'.repeat(100) }, { b: 'x'.repeat(200) }];
+  const file = await writeJob(parts);
+  const [, first, second] = (await textOf(file)).split('\n').map((line) => line.length + 1);
+  const bytes = first! + second!;
+  const exact: JobLimits = { bytes, lineBytes: second! };
+  expect(await opened(await writeJob(parts, undefined, exact), undefined, exact)).toEqual(parts);
+  for (const small of [
+    { ...exact, bytes: bytes - 1 },
+    { ...exact, lineBytes: second! - 2 },
+  ]) {
+    await expect(writeJob(parts, undefined, small)).rejects.toMatchObject({ reason: 'too-large' });
+    expect(await opened(file, undefined, small)).toBe('too-large');
+  }
+  expect(JOB_LIMITS.bytes).toBeGreaterThan(500 * 3.5 * 2 ** 20); // 500 takes of 16-bit frames
 });

@@ -3,7 +3,7 @@ import { EVEN } from '../../src/engine/aim.ts';
 import { DEFAULT_TOLERANCE } from '../../src/engine/tolerances.ts';
 import { JobRefusal, readJob, writeJob } from '../../src/takes/job-file.ts';
 import { jobOfParts, jobParts } from '../../src/takes/job-of-takes.ts';
-import { partsOf, reportOfParts, takeOfParts } from '../../src/takes/shelved-take.ts';
+import { partsOf, reportOfParts, type ShelvedParts, takeOfParts } from '../../src/takes/shelved-take.ts';
 import { type FullTake, type HeldTake, judgedAnew, withoutReport } from '../../src/takes/take.ts';
 import { TAKE_SCHEMA } from '../../src/takes/take-shelf.ts';
 import { heldTake } from './held-take.ts';
@@ -42,7 +42,10 @@ async function parts(takes: readonly HeldTake[] = full): Promise<LoosePart[]> {
 
 test('takes go into a job and come back as they would lie on the shelf, those without a report too', async () => {
   const file = await writeJob(await parts([withoutReport(full[0]!), full[1]!]));
-  const { shoot, takes, profile } = jobOfParts(await readJob(file));
+  const { shoot, takes: inFile, profile } = await jobOfParts(await readJob(file));
+  const takes = new Map<string, Required<ShelvedParts>>();
+  for await (const [id, back] of inFile) takes.set(id, back);
+  expect([...takes.keys()]).toEqual(shoot.order);
   expect(shoot).toEqual({
     ...{ schema: TAKE_SCHEMA, beganAt: 5000, lastAt: 9000, takes: 2, order: ['take-1', 'take-4'] },
     ...{ tolerance: DEFAULT_TOLERANCE, aim: EVEN, answers: [{ kind: 'done' }, null] },
@@ -62,9 +65,13 @@ test('each take has its record beside it, in words', async () => {
   expect(first).toMatchObject({ kind: 'take', record: [['Verdict', 'Even enough.']] });
 });
 
-function reasonOf(bent: unknown[]): string {
+async function reasonOf(bent: unknown[]): Promise<string> {
+  async function* parts() {
+    yield* bent;
+  }
   try {
-    jobOfParts(bent);
+    const { takes } = await jobOfParts({ [Symbol.asyncIterator]: parts });
+    for await (const _ of takes);
   } catch (error) {
     if (error instanceof JobRefusal) return error.reason;
     throw error;
@@ -73,7 +80,7 @@ function reasonOf(bent: unknown[]): string {
 }
 
 test('what does not go together is refused as damaged, takes of another shape by their schema', async () => {
-  expect(reasonOf(await parts())).toBe('opened');
+  expect(await reasonOf(await parts())).toBe('opened');
   const bends: ((all: LoosePart[]) => unknown)[] = [
     (all) => all.pop(),
     (all) => all.reverse(),
@@ -94,10 +101,10 @@ test('what does not go together is refused as damaged, takes of another shape by
   for (const [i, bend] of bends.entries()) {
     const all = await parts();
     bend(all);
-    expect(reasonOf(all), `bend ${i}`).toBe('damaged');
+    expect(await reasonOf(all), `bend ${i}`).toBe('damaged');
   }
-  expect(reasonOf([])).toBe('damaged');
+  expect(await reasonOf([])).toBe('damaged');
   const other = await parts();
   Object.assign(other[0]!, { takeSchema: TAKE_SCHEMA + 1 });
-  expect(reasonOf(other)).toBe('other-takes');
+  expect(await reasonOf(other)).toBe('other-takes');
 });

@@ -1,4 +1,4 @@
-import { JOB_SCHEMA, type JobRefusal } from '../../takes/job-file.ts';
+import { JOB_LIMITS, JOB_SCHEMA, JobRefusal } from '../../takes/job-file.ts';
 import { TAKE_SCHEMA } from '../../takes/take-shelf.ts';
 
 /** Why a job is not opened, what was needed, and what to do. */
@@ -9,12 +9,22 @@ export function jobRefusalWords({ reason, schema }: Pick<JobRefusal, 'reason' | 
     case 'other-takes':
       return `It was written by ${age(schema!, TAKE_SCHEMA)} Evenfield: its takes are of schema ${schema}, and this one opens ${TAKE_SCHEMA}. Open it with that one.`;
     case 'too-large':
-      return 'It is larger than any job that is opened here: 256 MB unpacked. Save the shoot in parts.';
+      return `It is larger than any job that is saved here: over ${GB} GB unpacked, or ${MB} MB in one take. Ask for a job of fewer takes.`;
     case 'damaged':
       return 'It is damaged: cut short, or changed on its way. Copy it anew from where it was saved.';
     case 'not-a-job':
       return 'It is packed as a saved job is, and is none. Choose a frame, or a job that was saved here.';
   }
+}
+
+const GB = JOB_LIMITS.bytes / 2 ** 30;
+const MB = JOB_LIMITS.lineBytes / 2 ** 20;
+
+/** Why a job is not saved. */
+export function jobNotSavedWords(error: unknown): string {
+  if (error instanceof JobRefusal && error.reason === 'too-large')
+    return `The job was not saved: it would be larger than can be opened again, over ${GB} GB unpacked, or ${MB} MB in one take. Delete takes that are no longer needed, and save it again.`;
+  return `The job could not be saved: ${error instanceof Error ? error.message : String(error)}`;
 }
 
 const age = (found: number, known: number) => (found > known ? 'a newer' : 'an older');
