@@ -69,7 +69,7 @@ export class EvenfieldExposure extends OwnTaskElement {
         font-size: var(--large-size);
       }
       input {
-        min-width: 1.5ch;
+        min-width: 1.75rem; /* as wide as a finger needs at least */
       }
       ul {
         margin: 0.25rem 0;
