@@ -172,7 +172,7 @@ function report(
   return {
     reading,
     level,
-    aimed: aimedReading(aim, { measurement, grid, level, tolerance }),
+    aimed: aimedReading(aim, { measurement, grid, level, evidence: light, tolerance }),
     grid,
     ...(ofSameSet
       ? surfacesOf(ofSameSet)

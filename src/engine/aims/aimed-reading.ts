@@ -1,5 +1,5 @@
 import type { Aim } from '../aim.ts';
-import type { BackgroundLevel } from '../exposure/background-level.ts';
+import type { BackgroundLevel, LevelEvidence } from '../exposure/background-level.ts';
 import type { CellGrid } from '../grid/cell-grid.ts';
 import type { Measurement } from '../reading.ts';
 import type { Tolerance } from '../tolerance.ts';
@@ -11,6 +11,8 @@ export interface AimedInput {
   readonly measurement: Measurement;
   readonly grid: CellGrid;
   readonly level: BackgroundLevel;
+  /** What that was read from beside the cells. */
+  readonly evidence: LevelEvidence;
   readonly tolerance: Tolerance;
 }
 

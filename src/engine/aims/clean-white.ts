@@ -1,6 +1,7 @@
 import type { Aim } from '../aim.ts';
 import { below } from '../diagnosis/verdict.ts';
 import { codeStops } from '../exposure/coded-light.ts';
+import { doubtEv } from '../frame/light-doubt.ts';
 import type { CellGrid } from '../grid/cell-grid.ts';
 import { smoothedLight } from '../maps/smoothed-light.ts';
 import type { Judgement } from '../reading.ts';
@@ -15,15 +16,20 @@ export interface CleanWhite {
   readonly reachedShare: number;
   readonly reachedShareLeast: number;
   readonly reachedShareMost: number;
-  /** Stops more until the darkest point just reaches paper white; negative: less will do. */
-  readonly changeEv: number;
+  /**
+   * Stops more until the darkest point just reaches paper white; negative: less will do. `null` where a channel has no light
+   * anywhere, which no exposure brings there.
+   */
+  readonly changeEv: number | null;
   /** `null` where even the darkest point is clipped in part. */
   readonly changePlusMinusEv: number | null;
-  /** How far the hottest then lies over paper white. */
-  readonly overEv: number;
+  /** How far the hottest then lies over paper white; `null` as above. */
+  readonly overEv: number | null;
   readonly overPlusMinusEv: number;
   /** Whether clipping hides part of it, so that {@link overEv} is the least that it can be. */
   readonly isOverAtLeast: boolean;
+  /** Whether some cells have no light to speak of in a channel: they are left out, and the figures bounds. */
+  readonly isUnlitInPart: boolean;
   /** Whether it then stays below the most that is asked for. */
   readonly verdict: Judgement;
 }
@@ -35,40 +41,41 @@ export interface CleanWhite {
  */
 export function cleanWhite(
   aim: Extract<Aim, { kind: 'clean-white' }>,
-  { measurement: { falloff }, grid, level }: AimedInput,
+  { measurement: { falloff }, grid, level, evidence: { asRead, doubt } }: AimedInput,
 ): CleanWhite {
-  const white = whiteLight(grid, aim.whiteCode);
-  const shares = reachedShares(grid, white, aim.whiteCode === null, level.brightestPlusMinusEv ?? 0);
+  const clips = Math.min(...(grid.clipLight ?? [1]));
+  // light of paper white, alike in all channels: a raw file's clip where the first of its channels does
+  const white = aim.whiteCode === null ? clips : clips * 2 ** codeStops(grid, aim.whiteCode);
+  // of one cell at white, which may clip itself or not: what clips elsewhere takes nothing from it
+  const plusMinusEv = Math.hypot(asRead.falloff.cellPlusMinusEv, doubtEv(doubt, 1, white / clips));
+  const shares = reachedShares(grid, white, aim.whiteCode === null, plusMinusEv);
   const { red, green, blue } = smoothedLight(grid);
   const { toXyz } = grid;
-  let [darkest, hottest] = [Number.POSITIVE_INFINITY, 0];
+  let [darkest, hottest, isUnlitInPart] = [Number.POSITIVE_INFINITY, 0, false];
   for (let i = 0; i < red.length; i++) {
     const least = Math.min(red[i]!, green[i]!, blue[i]!);
-    if (least < darkest) darkest = least; // NaN compares false
+    if (least <= 0)
+      isUnlitInPart = true; // a saturated light, or a dark corner that the smoothing's plane goes below
+    else if (least < darkest) darkest = least; // NaN compares false
     const y = toXyz[3] * red[i]! + toXyz[4] * green[i]! + toXyz[5] * blue[i]!;
     if (y > hottest) hottest = y;
   }
   const isOverAtLeast = falloff.isLowerBound;
-  const changeEv = Math.log2(white / darkest);
-  const overEv = Math.log2(hottest / darkest);
-  const judged = below(overEv, falloff.plusMinusEv, aim.mostOverEv);
+  const isLit = darkest < Number.POSITIVE_INFINITY;
+  const overEv = isLit ? Math.log2(hottest / darkest) : null;
+  const judged = overEv === null ? 'too-close-to-say' : below(overEv, falloff.plusMinusEv, aim.mostOverEv);
   return {
     kind: 'clean-white',
     aim,
     ...shares,
-    changeEv,
-    changePlusMinusEv: level.darkestPlusMinusEv,
+    changeEv: isLit ? Math.log2(white / darkest) : null,
+    changePlusMinusEv: isLit ? level.darkestPlusMinusEv : null,
     overEv,
     overPlusMinusEv: falloff.plusMinusEv,
     isOverAtLeast,
-    verdict: isOverAtLeast && judged === 'yes' ? 'too-close-to-say' : judged,
+    isUnlitInPart,
+    verdict: (isOverAtLeast || isUnlitInPart) && judged === 'yes' ? 'too-close-to-say' : judged,
   };
-}
-
-/** Light of paper white, alike in all channels: a raw file's clip where the first of its channels does. */
-function whiteLight(grid: CellGrid, whiteCode: number | null): number {
-  const clips = Math.min(...(grid.clipLight ?? [1]));
-  return whiteCode === null ? clips : clips * 2 ** codeStops(grid, whiteCode);
 }
 
 /**

@@ -77,10 +77,20 @@ export function aimSentences(
   return aimed.kind === 'ramp' ? rampSentences(aimed, tolerance, region) : cleanWhiteSentences(aimed);
 }
 
+const UNLIT = 'one colour has no light to speak of, which no exposure brings to paper white';
+
 function cleanWhiteSentences(aimed: CleanWhite): AimSentences {
-  const { changeEv, overEv, overPlusMinusEv, isOverAtLeast, aim, verdict } = aimed;
+  const { changeEv, overEv, overPlusMinusEv, isOverAtLeast, isUnlitInPart, aim, verdict } = aimed;
+  if (changeEv === null || overEv === null)
+    return {
+      verdict: `Too close to say whether it can be clean white: ${UNLIT}.`,
+      plusMinus: null,
+      more: [reachedWords(aimed)],
+      practice: OVERSHOOT_PRACTICE,
+    };
+  const isBound = isOverAtLeast || isUnlitInPart;
   const digits = digitsApart(overEv, aim.mostOverEv, 1);
-  const over = `${isOverAtLeast ? 'at least ' : ''}${stops(overEv, digits)} over it`;
+  const over = `${isBound ? 'at least ' : ''}${stops(overEv, digits)} over it`;
   const opening: Record<Judgement, string> = {
     yes: 'Clean white is in reach: ',
     no: 'Not even enough for clean white: ',
@@ -92,13 +102,14 @@ function cleanWhiteSentences(aimed: CleanWhite): AimSentences {
       : `with ${stops(Math.abs(changeEv))} ${changeEv > 0 ? 'more' : 'less'} the darkest point just reaches paper white`;
   return {
     verdict: `${opening[verdict]}${brought}, and the hottest is then ${over}; you allow ${stopsFigure(aim.mostOverEv)}.`,
-    plusMinus: isOverAtLeast ? null : plusMinusStops(overPlusMinusEv),
+    plusMinus: isBound ? null : plusMinusStops(overPlusMinusEv),
     more: [
       ...(isOverAtLeast
         ? [
             'Part of the frame is clipped, so how far the hottest lies over is a bound only: shoot it a stop below clipping to know.',
           ]
         : []),
+      ...(isUnlitInPart ? [`In part of the frame ${UNLIT}: that part is left out of these figures.`] : []),
       reachedWords(aimed),
     ],
     practice: OVERSHOOT_PRACTICE,
@@ -111,9 +122,11 @@ function reachedWords(aimed: CleanWhite): string {
   const [least, most] = [percent(reachedShareLeast), percent(reachedShareMost)];
   const between = least === most ? '' : ` (${least} to ${most} with the\u00a0±)`;
   const share = reachedShare === 0 ? 'none' : percent(reachedShare);
+  const asShot = `As shot, ${share} of it is paper white${between}${from}`;
+  if (changeEv === null) return `${asShot}.`;
   const pm = changePlusMinusEv === null ? '' : plusMinus(changePlusMinusEv, 2);
   const point = `${stops(Math.abs(changeEv))}${pm} ${changeEv >= 0 ? 'below' : 'over'} it`;
-  return `As shot, ${share} of it is paper white${between}${from}; its darkest point lies ${point}.`;
+  return `${asShot}; its darkest point lies ${point}.`;
 }
 
 function rampSentences(
@@ -176,7 +189,7 @@ export function aimWords(aim: Aim): string {
     case 'even':
       return 'even';
     case 'clean-white':
-      return `clean white, ${aim.whiteCode === null ? 'where the file clips' : `from code ${trimmed(aim.whiteCode, 1)} on`}, the hottest at most ${stopsFigure(aim.mostOverEv)} stop over it`;
+      return `clean white, ${aim.whiteCode === null ? 'where the file clips' : `from code ${trimmed(aim.whiteCode, 1)} on`}, the hottest at most ${stopsFigure(aim.mostOverEv)} ${aim.mostOverEv > 1 ? 'stops' : 'stop'} over it`;
     case 'ramp':
       return `a ramp of ${stopsFigure(aim.ev)} ${aim.ev > 1 ? 'stops' : 'stop'}, brighter towards the ${sideWords(aim.angleDeg)}`;
   }

@@ -41,11 +41,13 @@ export function signWords(
   };
 }
 
-function overWhite({ overEv, isOverAtLeast, aim: { mostOverEv } }: CleanWhite) {
+function overWhite({ overEv, isOverAtLeast, isUnlitInPart, aim: { mostOverEv } }: CleanWhite) {
+  const limit = `limit ${trimmed(mostOverEv, 2)}`;
+  if (overEv === null) return { found: 'no light in one colour', limit };
   const digits = digitsApart(overEv, mostOverEv, 1);
   return {
-    found: `${isOverAtLeast ? 'at least ' : ''}${stops(overEv, digits)} over white`,
-    limit: `limit ${trimmed(mostOverEv, 2)}`,
+    found: `${isOverAtLeast || isUnlitInPart ? 'at least ' : ''}${stops(overEv, digits)} over white`,
+    limit,
   };
 }
 

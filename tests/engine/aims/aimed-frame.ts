@@ -17,7 +17,7 @@ export function aimedOf<A extends Aim>(
   tolerance: Tolerance = DEFAULT_TOLERANCE,
 ): Extract<AimedReading, { kind: A['kind'] }> {
   const level = backgroundLevel(grid, light);
-  return aimedReading(aim, { measurement, grid, level, tolerance }) as Extract<
+  return aimedReading(aim, { measurement, grid, level, evidence: light, tolerance }) as Extract<
     AimedReading,
     { kind: A['kind'] }
   >;

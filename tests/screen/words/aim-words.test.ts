@@ -20,6 +20,7 @@ const WHITE: CleanWhite = {
   overEv: 0.62,
   overPlusMinusEv: 0.02,
   isOverAtLeast: false,
+  isUnlitInPart: false,
   verdict: 'yes',
 };
 
@@ -86,6 +87,24 @@ describe('the verdict on clean white', () => {
   });
 });
 
+test('no figure stands where a colour has no light, and a bound where it has none in part', () => {
+  const unlit = { changeEv: null, changePlusMinusEv: null, overEv: null, isUnlitInPart: true } as const;
+  const dark = aimSentences(
+    { ...WHITE, ...unlit, verdict: 'too-close-to-say' },
+    DEFAULT_TOLERANCE,
+    WHOLE_FRAME,
+  );
+  expect(dark.verdict).toBe(
+    'Too close to say whether it can be clean white: one colour has no light to speak of, which no exposure brings to paper white.',
+  );
+  expect(dark.more).toEqual(['As shot, none of it is paper white.']);
+  expect(dark.plusMinus).toBeNull();
+  const part = aimSentences({ ...WHITE, isUnlitInPart: true }, DEFAULT_TOLERANCE, WHOLE_FRAME);
+  expect(spaced(part.verdict)).toContain('the hottest is then at least 0.6 stop over it');
+  expect(part.plusMinus).toBeNull();
+  expect(part.more[0]).toContain('In part of the frame one colour has no light');
+});
+
 describe('the verdict on a ramp', () => {
   test.each<[Partial<JudgedRamp>, string]>([
     [{}, 'Not your ramp: within 0.6 stop of a straight one towards the top right; you asked for 0.3.'],
@@ -133,6 +152,10 @@ test.each([
 test.each<[Aim, string]>([
   [{ kind: 'even' }, 'even'],
   [WHITE.aim, 'clean white, where the file clips, the hottest at most 1 stop over it'],
+  [
+    { ...WHITE.aim, whiteCode: 250, mostOverEv: 2 },
+    'clean white, from code 250 on, the hottest at most 2 stops over it',
+  ],
   [RAMP.aim, 'a ramp of 2 stops, brighter towards the top right'],
 ])('aimWords(%j)', (aim, words) => expect(aimWords(aim)).toBe(words));
 

@@ -59,6 +59,11 @@ test('another aim is judged by what it asks for, however even the light is', () 
     isOverAtLeast: true,
   });
   expect([hidden.verdict, plain(hidden.found)]).toEqual(['Not yet', 'at least 0.4 stop over white']);
+  const unlit = signWords(judged('yes'), DEFAULT_TOLERANCE, {
+    ...white,
+    ...{ verdict: 'too-close-to-say', overEv: null },
+  });
+  expect([unlit.verdict, unlit.found]).toEqual(['Too close to say', 'no light in one colour']);
   const left = { ...reading.falloff, spreadEv: 0.2 };
   const ramp = { kind: 'ramp', leftOver: left, verdict: 'yes' } as Partial<JudgedRamp> as JudgedRamp;
   const asked = signWords(judged('no'), DEFAULT_TOLERANCE, ramp);
