@@ -5,22 +5,10 @@ import { reportOfParts } from '../takes/shelved-take.ts';
 import { type KeepingTrouble, ShootKeeper, type ToKeep } from '../takes/shoot-keeper.ts';
 import type { HeldTake } from '../takes/take.ts';
 import { takeBytes } from '../takes/take-bytes.ts';
-import { type ShelvedShoot, TAKE_SCHEMA, type TakeShelf } from '../takes/take-shelf.ts';
+import { type ShelvedShoot, TAKE_SCHEMA } from '../takes/take-shelf.ts';
 import { heldInFull, shelveAll } from './adopted-takes.ts';
+import type { KeptWishes } from './kept-wishes.ts';
 import { type OpenedShoot, openedShoot } from './opened-shoot.ts';
-
-export interface KeptWishes {
-  readonly shelf: TakeShelf;
-  /** Claims a shoot for this page; whether no other page has it. */
-  readonly claim: (name: string) => Promise<boolean>;
-  readonly newId?: () => string;
-  readonly now?: () => number;
-  readonly pause?: () => Promise<void>;
-  /** Bytes that may still be kept; `null` where nobody knows. */
-  readonly bytesLeft?: () => Promise<number | null>;
-  /** Asks the browser to keep what it has; called at the first take that is kept. */
-  readonly keepForGood?: () => Promise<boolean>;
-}
 
 /**
  * The shoots that are kept on this machine: listed, gone on with, deleted and taken back; and the present one, kept as it
@@ -71,20 +59,25 @@ export class KeptShoots extends EventTarget {
     });
   }
 
-  /** Looks what is kept; nothing where there is no database. */
+  /** Looks what is kept, and does away with what nobody can take back any more; nothing where there is no database. */
   async list(): Promise<void> {
-    const all = await this.wishes.shelf.shoots().catch(() => []);
+    const { shelf } = this.wishes;
+    const all = await shelf.shoots().catch(() => []);
     this.shoots = all.filter(
       ({ id, takes, isDeleted }) => id !== this.keeper.shootId && takes > 0 && !isDeleted,
     );
     this.changed();
-    const forGood = all.filter(
-      ({ id, isDeleted }) => isDeleted && id !== this.deleted?.id && id !== this.coming,
-    );
-    // the page that deleted it may still take it back, as long as it is open
-    for (const { id } of forGood)
-      if ((await this.claim(id)) && (await this.wishes.shelf.shoot(id))?.isDeleted)
-        await this.wishes.shelf.remove(id);
+    for (const { id } of all.filter((shoot) => this.isOver(shoot))) {
+      // the page that deleted it, or its last take, may still take that back as long as it is open
+      const shoot = (await this.claim(id)) ? await shelf.shoot(id) : undefined;
+      if (shoot !== undefined && this.isOver(shoot)) await shelf.remove(id);
+    }
+  }
+
+  private isOver({ id, schema, takes, isDeleted }: ShelvedShoot): boolean {
+    const isEmpty = takes === 0 && schema === TAKE_SCHEMA;
+    const spared = [this.deleted?.id, this.coming, this.keeper.shootId];
+    return (isDeleted || isEmpty) && !spared.includes(id);
   }
 
   /** Keeps the page's takes as they now are. */
@@ -120,9 +113,11 @@ export class KeptShoots extends EventTarget {
     if (shoot !== null && shoot.schema !== TAKE_SCHEMA) this.refused = 'other-schema';
     const takes = shoot !== null && shoot.schema === TAKE_SCHEMA ? await this.takesOf(shoot) : null;
     if (shoot !== null && takes !== null) {
+      await this.keeper.settled(); // what was noted last waits a little before it is kept
       this.keeper.goOn(shoot, takes);
       void this.wishes.shelf.tidy(shoot.id).catch(() => {});
       this.shoots = this.shoots.filter(({ id }) => id !== shoot.id);
+      void this.list(); // that which the page held before is an earlier one now
     }
     this.changed();
     return shoot && takes && openedShoot(shoot, takes);
@@ -176,12 +171,9 @@ export class KeptShoots extends EventTarget {
 
   async takeBack(): Promise<void> {
     if (this.deleted === null) return;
-    const shoot = await this.wishes.shelf.shoot(this.deleted.id);
-    this.refused = shoot === undefined ? 'gone' : null;
-    if (shoot !== undefined) {
-      const { isDeleted: _, ...asItWas } = shoot;
-      await this.wishes.shelf.put(asItWas, {});
-    }
+    const { shelf } = this.wishes;
+    this.refused = (await shelf.shoot(this.deleted.id)) === undefined ? 'gone' : null;
+    if (this.refused === null) await shelf.put(this.deleted, {}); // claimed since: nobody has changed it
     this.deleted = null;
     await this.list();
   }
