@@ -1,3 +1,4 @@
+import type { Page } from '@playwright/test';
 import { chooseSample, expect, openBench, takeIds, test, waitForVerdict } from './open-bench.ts';
 
 const goOn = /^Go on with \d take/;
@@ -105,6 +106,52 @@ test('what another page added since a shoot was listed is gone on with too, and 
   await late.getByRole('button', { name: /^Go on with 2 takes/ }).click();
   await waitForVerdict(late);
   expect(await takeIds(late)).toEqual(['take-1', 'take-2']);
+});
+
+/** What lies in one store of the browser's database. */
+const keysIn = (page: Page, store: string) =>
+  page.evaluate(
+    (name) =>
+      new Promise<string>((resolve, reject) => {
+        const opening = indexedDB.open('evenfield');
+        opening.onerror = () => reject(opening.error);
+        opening.onsuccess = () => {
+          const asked = opening.result.transaction(name).objectStore(name).getAllKeys();
+          asked.onsuccess = () => {
+            opening.result.close();
+            resolve(asked.result.map((key) => [key].flat().at(-1)).join(' '));
+          };
+        };
+      }),
+    store,
+  );
+
+test('a deleted take is done away with once its shoot is gone on with, and a shoot without takes once its page is closed', async ({
+  page,
+  context,
+}) => {
+  await openBench(page);
+  await chooseSample(page, 'Nearly perfect');
+  await chooseSample(page, 'Tinted sheet');
+  await page.getByRole('button', { name: 'Delete take 1' }).click();
+  await page.waitForTimeout(1500);
+  expect(await keysIn(page, 'evidence')).toBe('take-1 take-2');
+  await page.close();
+
+  const next = await context.newPage();
+  await openBench(next);
+  await next.getByRole('button', { name: goOn }).click();
+  await waitForVerdict(next);
+  await expect.poll(() => keysIn(next, 'evidence')).toBe('take-2');
+  await next.getByRole('button', { name: 'Delete take 2' }).click();
+  await next.waitForTimeout(1500);
+  expect(await keysIn(next, 'evidence')).toBe('take-2');
+  await next.close();
+
+  const last = await context.newPage();
+  await openBench(last);
+  for (const store of ['shoots', 'facts', 'maps', 'evidence', 'files'])
+    await expect.poll(() => keysIn(last, store)).toBe('');
 });
 
 test('a database that is full is told of, and reading goes on', async ({ page }) => {
