@@ -68,7 +68,7 @@ export class JobDesk {
       isInFull(take) ? take : judgedAnew(take, await kept.reportOf(take), take.judgedBy);
     const facts = { tolerance, aim, answers, profile: profile ?? this.profile };
     try {
-      const parts = jobParts(takes, facts, (take) => recordFacts(take, takes, tolerance, unit), fetched);
+      const parts = jobParts(takes, facts, (take) => recordFacts(take, takes, unit), fetched);
       this.hand(
         savedName(newest.reading.frame.name, 'job', 'jsonl.gz'),
         await writeJob(parts, ownTask, this.limits),

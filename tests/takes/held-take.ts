@@ -1,7 +1,14 @@
+import type { BackgroundLevel } from '../../src/engine/exposure/background-level.ts';
 import { UNKNOWN_SETUP } from '../../src/engine/setup.ts';
 import { DEFAULT_TOLERANCE } from '../../src/engine/tolerances.ts';
 import { type FullTake, judgedAnew } from '../../src/takes/take.ts';
 import { readingFixture } from '../plots/reading-fixture.ts';
+
+const LEVEL: BackgroundLevel = {
+  ...{ meanEv: -1, meanPlusMinusEv: 0.02, brightestEv: -0.9, brightestPlusMinusEv: 0.02 },
+  ...{ darkestEv: -1.1, darkestPlusMinusEv: 0.02, meanAtLeastEv: -1 },
+  ...{ firstChannel: 'green', firstEv: -0.9, overEv: null, clippedShare: 0, isAssumed: false },
+};
 
 /** A take in full, of which one cell of four has no measurement. */
 export function heldTake(id: string, changes: Partial<FullTake> = {}): FullTake {
@@ -13,7 +20,8 @@ export function heldTake(id: string, changes: Partial<FullTake> = {}): FullTake 
     readBy: { camera: null, response: null },
     samples: { ev: Float64Array.of(0, -0.1) },
     set: { found: [] },
-    level: { meanEv: -1 },
+    level: LEVEL,
+    aimed: null,
   } as unknown as FullTake['report'];
   const judgedBy = { setup: UNKNOWN_SETUP, tolerance: DEFAULT_TOLERANCE, after: [] };
   const facts = {
