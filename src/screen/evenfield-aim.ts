@@ -18,7 +18,7 @@ const FIRST_WHITE_CODE = 250;
 /**
  * What the background is to become, as part of the set-up sentence.
  * @event evenfield-aim - {Aim} when a word of it was changed
- * @event evenfield-slip - {string} what was typed and not understood, in a sentence
+ * @event evenfield-slip - {string | null} what was typed and not understood, in a sentence; `null` once it is
  */
 @customElement('evenfield-aim')
 export class EvenfieldAim extends LitElement {

@@ -52,7 +52,7 @@ const CODES: Bounds = { least: 1, most: 255 };
 
 /**
  * How far the background stands below clipping, and what brings it to another level.
- * @event evenfield-slip - {string} what was typed and not understood, in a sentence
+ * @event evenfield-slip - {string | null} what was typed and not understood, in a sentence; `null` once it is
  */
 @customElement('evenfield-exposure')
 export class EvenfieldExposure extends OwnTaskElement {

@@ -12,9 +12,12 @@ import { savedName } from './save-json.ts';
 import { sentenceStyles } from './sentence.styles.ts';
 import { wordChoice } from './word-choice.ts';
 import type { LengthUnit } from './words/length-words.ts';
-import { PLOT_FILE_WORDS, type PlotFile } from './words/plot-file-words.ts';
+import { PLOT_FILE_WORDS, type PlotFile, plotNotSavedWords } from './words/plot-file-words.ts';
 
-/** Any plot of the report as a file of its own, for print or for a page. */
+/**
+ * Any plot of the report as a file of its own, for print or for a page.
+ * @event evenfield-slip - {string | null} why none was saved, in a sentence; `null` once one is
+ */
 @customElement('evenfield-save-plots')
 export class EvenfieldSavePlots extends OwnTaskElement {
   static override styles = [
@@ -68,12 +71,21 @@ export class EvenfieldSavePlots extends OwnTaskElement {
   private async save(file: PlotFile, kind: 'svg' | 'png'): Promise<void> {
     const { plotted } = this;
     await ownTask();
-    const page = plotPage(file, plotted);
-    const name = savedName(plotted.take.reading.frame.name, file, kind);
-    downloadBlob(
-      name,
-      kind === 'svg' ? new Blob([page.svg], { type: 'image/svg+xml' }) : await pngOfPage(page),
-    );
+    try {
+      const page = plotPage(file, plotted);
+      const name = savedName(plotted.take.reading.frame.name, file, kind);
+      downloadBlob(
+        name,
+        kind === 'svg' ? new Blob([page.svg], { type: 'image/svg+xml' }) : await pngOfPage(page),
+      );
+      this.tell(null);
+    } catch (error) {
+      this.tell(plotNotSavedWords(kind, error));
+    }
+  }
+
+  private tell(detail: string | null): void {
+    this.dispatchEvent(new CustomEvent('evenfield-slip', { detail, bubbles: true, composed: true }));
   }
 }
 

@@ -15,7 +15,10 @@ export interface TypedFigure {
   readonly clear?: () => void;
 }
 
-/** A figure as a word of a sentence that can be typed over. A slip changes nothing and is told by `evenfield-slip`. */
+/**
+ * A figure as a word of a sentence that can be typed over. A slip changes nothing and is told by `evenfield-slip`, which
+ * is `null` once what is typed is understood.
+ */
 export function typedFigure({
   name,
   shown,
@@ -28,19 +31,13 @@ export function typedFigure({
   const read = (event: Event) => {
     const input = event.target as HTMLInputElement;
     const typed = input.value.trim();
-    if (typed === '' && clear) {
-      clear();
-      return;
-    }
-    const figure = parse(typed);
-    if (figure !== null) {
-      change(figure);
-      return;
-    }
-    input.value = shown;
-    input.dispatchEvent(
-      new CustomEvent('evenfield-slip', { detail: slip(typed), bubbles: true, composed: true }),
-    );
+    const isCleared = typed === '' && clear !== undefined;
+    const figure = isCleared ? null : parse(typed);
+    const detail = isCleared || figure !== null ? null : slip(typed);
+    input.dispatchEvent(new CustomEvent('evenfield-slip', { detail, bubbles: true, composed: true }));
+    if (isCleared) clear();
+    else if (figure !== null) change(figure);
+    else input.value = shown;
   };
   return html`<input aria-label=${name} inputmode="text" autocomplete="off" placeholder=${unknown ?? ''} .value=${shown} @change=${read} />`;
 }

@@ -95,6 +95,34 @@ test('the element’s aim is checked, and an equal one changes nothing', async (
   expect(told).toEqual({ names: ['taken', 'TypeError', 'RangeError'], readings: 0 });
 });
 
+test('a slip in the exposure is told until what is typed is understood', async ({ page }) => {
+  await readRamp(page);
+  const slip = page.getByText('“bright” is no figure');
+  await type(page, 'Stops below clipping', 'bright');
+  await expect(slip).toBeVisible();
+  await type(page, 'Stops below clipping', '1/3');
+  await expect(slip).toBeHidden();
+  const power = page.getByText('“much” is no power');
+  await type(page, 'Power of the light', 'much');
+  await expect(power).toBeVisible();
+  await type(page, 'Power of the light', '1/4');
+  await expect(power).toBeHidden();
+});
+
+test('a plot that the browser can’t draw as a picture is told of, until one is saved', async ({ page }) => {
+  await readRamp(page);
+  await page.evaluate(() => {
+    HTMLCanvasElement.prototype.toBlob = (done) => done(null);
+  });
+  await page.getByRole('button', { name: 'Save it as PNG' }).click();
+  const told = page.getByText('The plot could not be saved as PNG (the browser made no picture of it)');
+  await expect(told).toBeVisible();
+  const saved = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Save it as SVG' }).click();
+  await saved;
+  await expect(told).toBeHidden();
+});
+
 test('an exposure is said as settings of the camera and power of the light', async ({ page }) => {
   await readRamp(page);
   const exposure = page.locator('evenfield-exposure');

@@ -64,3 +64,10 @@ export function castLegend({ castDeltaUv }: Tolerance): string {
 export const TAKES_LEGEND = 'The grey band is within your limit. Bars are the ±. Hollow: what was foretold.';
 export const RESPONSE_LEGEND =
   'Thick where the frames show it, thin where it is drawn on beyond them. Short dashes: the curve of sRGB.';
+
+/** Why a plot was not saved, and what to do instead. */
+export function plotNotSavedWords(kind: 'svg' | 'png', error: unknown): string {
+  const why = error instanceof Error ? error.message : String(error);
+  const instead = kind === 'png' ? 'Save it as SVG, or try again.' : 'Try again.';
+  return `The plot could not be saved as ${kind.toUpperCase()} (${why}). ${instead}`;
+}
