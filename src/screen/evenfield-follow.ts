@@ -2,6 +2,7 @@ import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { folderToFollow, offersFolders } from '../sources/choose-folder.ts';
 import type { FollowedShoot } from './followed-shoot.ts';
+import { hintStyles } from './hint.styles.ts';
 import { type } from './paper.ts';
 import { sentenceStyles } from './sentence.styles.ts';
 import { wordChoice } from './word-choice.ts';
@@ -13,6 +14,7 @@ export class EvenfieldFollow extends LitElement {
   static override styles = [
     type,
     sentenceStyles,
+    hintStyles,
     css`
       .name {
         overflow-wrap: anywhere;
@@ -32,6 +34,7 @@ export class EvenfieldFollow extends LitElement {
   private readonly changed = () => this.requestUpdate();
 
   override willUpdate(before: PropertyValues<this>): void {
+    this.toggleAttribute('wide', this.shoot.folderName !== null || this.shoot.trouble !== null);
     if (!before.has('shoot')) return;
     before.get('shoot')?.removeEventListener('change', this.changed);
     this.shoot.addEventListener('change', this.changed);
@@ -50,7 +53,7 @@ export class EvenfieldFollow extends LitElement {
             ? nothing
             : html`<button @click=${() => shoot.followAgain()}>Follow “${shoot.remembered.name}” again</button>`
         }
-        <span class="quiet">Each frame that the camera writes into it is read by itself.</span>
+        <span class="quiet hint">Each frame that the camera writes into it is read by itself.</span>
       </p>`;
     return html`<p class="line">
         <span>Following <span class="name">“${folderName}”</span>: <span role="status">${followedWords(shoot)}.</span>

@@ -28,11 +28,24 @@ export class EvenfieldIncoming extends LitElement {
         gap: 0.5rem 1rem;
         margin-bottom: 0.75rem;
       }
+      /* Once there is a verdict the other ways for frames to come in stand in one row, so that it is seen at once. */
+      .brief {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 0 1rem;
+      }
+      .brief > [wide] {
+        flex: 1 0 100%;
+        min-width: 0;
+      }
       evenfield-follow,
       evenfield-live,
       evenfield-sort,
       evenfield-kept {
         margin: 0.75rem 0;
+      }
+      .brief > * {
+        margin: 0;
       }
     `,
   ];
@@ -51,9 +64,11 @@ export class EvenfieldIncoming extends LitElement {
 
   override render() {
     return html`${this.hasTakes ? this.nextFrame() : this.first()}
-      <evenfield-follow .shoot=${this.shoot}></evenfield-follow>
-      <evenfield-live .tolerance=${this.tolerance} .aim=${this.aim}></evenfield-live>
-      <evenfield-sort></evenfield-sort>
+      <div class=${this.hasTakes ? 'brief' : ''}>
+        <evenfield-follow .shoot=${this.shoot} ?brief=${this.hasTakes}></evenfield-follow>
+        <evenfield-live .tolerance=${this.tolerance} .aim=${this.aim} ?brief=${this.hasTakes}></evenfield-live>
+        <evenfield-sort ?brief=${this.hasTakes}></evenfield-sort>
+      </div>
       <evenfield-kept .kept=${this.kept} .isStart=${!this.hasTakes}></evenfield-kept>`;
   }
 

@@ -7,6 +7,7 @@ import { LIVE_UNITS_A_CELL, type LiveMap, liveMap } from '../plots/live-map.ts';
 import { offersCameras } from '../sources/live-camera.ts';
 import { liveStyles } from './evenfield-live.styles.ts';
 import './evenfield-sign.ts';
+import { hintStyles } from './hint.styles.ts';
 import { LiveView } from './live-view.ts';
 import { type } from './paper.ts';
 import { sentenceStyles } from './sentence.styles.ts';
@@ -31,7 +32,7 @@ import {
  */
 @customElement('evenfield-live')
 export class EvenfieldLive extends LitElement {
-  static override styles = [type, sentenceStyles, liveStyles];
+  static override styles = [type, sentenceStyles, hintStyles, liveStyles];
 
   @query('canvas') private canvas!: HTMLCanvasElement | null;
 
@@ -55,6 +56,7 @@ export class EvenfieldLive extends LitElement {
   }
 
   override willUpdate(): void {
+    this.toggleAttribute('wide', this.view.camera !== null || this.view.trouble !== null);
     this.view.judgeBy(this.tolerance);
     const reading = this.view.step?.reading;
     if (reading) this.style.setProperty('--ratio', `${reading.columns} / ${reading.rows}`);
@@ -66,7 +68,7 @@ export class EvenfieldLive extends LitElement {
     if (camera !== null) return this.looking();
     return html`<p class="line">
         <button ?disabled=${isOpening || !offersCameras()} @click=${this.look}>Look through a camera…</button>
-        <span class="quiet">${offersCameras() ? 'Its picture is measured while you move the light; nothing of it is kept.' : LIVE_TROUBLE_WORDS['not-offered']}</span>
+        <span class=${offersCameras() ? 'quiet hint' : 'quiet'}>${offersCameras() ? 'Its picture is measured while you move the light; nothing of it is kept.' : LIVE_TROUBLE_WORDS['not-offered']}</span>
       </p>
       ${trouble === null ? nothing : html`<p role="alert">${LIVE_TROUBLE_WORDS[trouble]}</p>`}`;
   }

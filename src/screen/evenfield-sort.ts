@@ -6,6 +6,7 @@ import { filesOfFolder, framesAmong, offersFolders } from '../sources/choose-fol
 import { oneFileAFrame } from '../sources/one-file-a-frame.ts';
 import './evenfield-small-picture.ts';
 import { sortStyles } from './evenfield-sort.styles.ts';
+import { hintStyles } from './hint.styles.ts';
 import { type } from './paper.ts';
 import { sentenceStyles } from './sentence.styles.ts';
 import { kindOf, SortDesk, type SortedFrame } from './sort-desk.ts';
@@ -26,7 +27,7 @@ export interface SortedSet {
  */
 @customElement('evenfield-sort')
 export class EvenfieldSort extends LitElement {
-  static override styles = [type, sentenceStyles, sortStyles];
+  static override styles = [type, sentenceStyles, hintStyles, sortStyles];
 
   private readonly desk = new SortDesk(() => new EngineClient());
   @state() private trouble: string | null = null;
@@ -44,6 +45,10 @@ export class EvenfieldSort extends LitElement {
     super.disconnectedCallback();
   }
 
+  override willUpdate(): void {
+    this.toggleAttribute('wide', this.desk.frames.length > 0 || this.trouble !== null);
+  }
+
   override render() {
     const { frames, looked } = this.desk;
     if (frames.length === 0)
@@ -53,7 +58,7 @@ export class EvenfieldSort extends LitElement {
               ? html`<button @click=${this.choose}>Sort a shoot…</button>`
               : html`<label class="button">Sort a shoot…<input class="unseen" type="file" webkitdirectory @change=${this.picked} /></label>`
           }
-          <span class="quiet">A folder’s frames are told apart: blank, subject, marker, light off, exposed badly.</span>
+          <span class="quiet hint">A folder’s frames are told apart: blank, subject, marker, light off, exposed badly.</span>
         </p>
         ${this.trouble === null ? nothing : html`<p role="alert">${this.trouble}</p>`}`;
     return html`<section aria-label="The shoot, sorted">
