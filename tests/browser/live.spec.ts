@@ -108,6 +108,37 @@ plainTest(
   },
 );
 
+plainTest(
+  'one of two cameras is chosen, and holds its exposure where it lets that be done',
+  async ({ baseURL }, testInfo) => {
+    const { launchOptions } = testInfo.project.use;
+    const browser = await chromium.launch({
+      ...launchOptions,
+      args: [
+        ...(launchOptions?.args ?? []),
+        '--use-fake-ui-for-media-stream',
+        '--use-fake-device-for-media-stream=device-count=2',
+      ],
+    });
+    try {
+      const page = await browser.newPage({ baseURL: baseURL! });
+      await openBench(page);
+      await look(page);
+      await expect(
+        live(page).getByText('Exposure: held; white balance: not told by the camera.'),
+      ).toBeVisible();
+      const which = live(page).getByRole('combobox', { name: 'Which camera' });
+      const names = await which.locator('option').allTextContents();
+      expect(names).toHaveLength(2);
+      await which.selectOption(names[1]!);
+      await expect(which.locator('option:checked')).toHaveText(names[1]!);
+      await expect(live(page).getByText(/over \d+ pictures|The light moves|Settling/)).toBeVisible();
+    } finally {
+      await browser.close();
+    }
+  },
+);
+
 test('a camera that is refused, and none at all, are told in plain words', async ({ page, context }) => {
   await openBench(page);
   await context.clearPermissions();
