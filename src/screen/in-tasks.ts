@@ -8,6 +8,17 @@ export function ownTask(): Promise<void> {
   });
 }
 
+/** What TypeScript's library does not know yet. Source: W3C, Prioritized Task Scheduling. */
+interface Scheduler {
+  postTask(task: () => void, options: { priority: 'background' }): Promise<void>;
+}
+
+/** The same, after whatever somebody has pressed was answered and drawn, where the browser knows of such an order. */
+export function quietTask(): Promise<void> {
+  const { scheduler } = globalThis as { scheduler?: Scheduler };
+  return scheduler?.postTask ? scheduler.postTask(() => {}, { priority: 'background' }) : ownTask();
+}
+
 /**
  * Runs work that stops by itself now and then, over as many tasks as it takes. `null` where it is no longer wanted
  * before it is done.

@@ -1,5 +1,5 @@
 import { LitElement } from 'lit';
-import { ownTask } from './in-tasks.ts';
+import { quietTask } from './in-tasks.ts';
 
 /**
  * An element that is drawn in a task of its own: many that are drawn for one reading would otherwise keep the page from
@@ -7,7 +7,7 @@ import { ownTask } from './in-tasks.ts';
  */
 export abstract class OwnTaskElement extends LitElement {
   protected override async scheduleUpdate(): Promise<void> {
-    await ownTask();
+    await quietTask();
     super.scheduleUpdate();
   }
 }
