@@ -50,6 +50,7 @@ export const ALLOWED_IMPORTS: Readonly<Record<string, AllowedImports>> = {
   'src/engine/read-bracket.ts': { values: ['src/engine/'] },
   'src/engine/correct-frame.ts': { values: ['src/engine/'] },
   'src/engine/glance-at-frame.ts': { values: ['src/engine/'] },
+  'src/engine/first-look.ts': { values: ['src/engine/'] },
   'src/engine/preview-correction.ts': { values: ['src/engine/'] },
   'src/engine/numeric/': { values: [] },
   'src/engine/colour/': { values: ['src/engine/numeric/'] },

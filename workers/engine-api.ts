@@ -9,6 +9,7 @@ import {
 import { EngineError } from '../src/engine/engine-error.ts';
 import { type GainPicture, gainPicture, type PictureSize } from '../src/engine/export/gain-picture.ts';
 import { rampFigures } from '../src/engine/export/ramp-figures.ts';
+import { type FirstLook, firstLook } from '../src/engine/first-look.ts';
 import { type FrameLook, glanceAtFrame } from '../src/engine/glance-at-frame.ts';
 import { openToCorrect, previewCorrection } from '../src/engine/preview-correction.ts';
 import { makeProfile } from '../src/engine/profile/make-profile.ts';
@@ -31,7 +32,8 @@ export interface NamedBlob {
   readonly blob: Blob;
 }
 
-export type ReportProgress = (phase: ReadPhase, fraction: number) => void;
+/** With a look in small, once, where there is one. */
+export type ReportProgress = (phase: ReadPhase, fraction: number, look?: FirstLook) => void;
 
 export type ReportBracket = (phase: BracketPhase, fraction: number) => void;
 
@@ -61,6 +63,7 @@ export const engineApi = {
   ) {
     try {
       const sources = await Promise.all(files.map(readBytes));
+      if (report) void firstLook(sources[0]!, browserPlatform).then((look) => look && tellLook(look, report));
       return await readFrame(sources, options, browserPlatform, (phase, fraction) => {
         report?.(phase, fraction).catch(() => {}); // a client that has gone need not hear it
       });
@@ -119,6 +122,10 @@ export const engineApi = {
   },
   rampFigures,
 };
+
+function tellLook(look: FirstLook, report: Remote<ReportProgress & ProxyMarked>): void {
+  report('decoding', 0, look).catch(() => {});
+}
 
 export type EngineApi = typeof engineApi;
 

@@ -22,15 +22,21 @@ const APART_CELLS = 3;
 /** A tenth of a unit is a twentieth of a cell's width on paper; paths are written in units of a tenth. */
 const UNITS_A_CELL = 10;
 
-export function liveMap(columns: number, rows: number, falloff: Falloff, tolerance: Tolerance): LiveMap {
+/** `tolerance` is `null` where a map is not to be judged yet. */
+export function liveMap(
+  columns: number,
+  rows: number,
+  falloff: Pick<Falloff, 'evMap'>,
+  tolerance: Tolerance | null,
+): LiveMap {
   const map = { columns, rows, values: Float64Array.from(falloff.evMap, (ev) => ev ?? Number.NaN) };
   const { levels, step } = contourLevels(map, { unit: UNIT_EV, cellSize: 1, leastSpacing: APART_CELLS });
   const linesAt = isoLinesOf(map);
   const inUnits = (lines: PlotLine[]) =>
     linePath(lines.map((line) => line.map(([x, y]) => [x * UNITS_A_CELL, y * UNITS_A_CELL] as const)));
-  const limits = toleranceLevels({ falloff, grid: { columns, rows } }, tolerance);
+  const limits = tolerance ? toleranceLevels({ falloff, grid: { columns, rows } }, tolerance) : [];
   return {
-    picture: falloffPicture(map, tolerance.measure === 'range' ? tolerance.limit : 0),
+    picture: falloffPicture(map, tolerance?.measure === 'range' ? tolerance.limit : 0),
     contourPath: levels.map((level) => inUnits(linesAt(level))).join(''),
     tolerancePath: limits.map((level) => inUnits(linesAt(level))).join(''),
     stepEv: step,

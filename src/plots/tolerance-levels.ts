@@ -1,4 +1,4 @@
-import type { Reading } from '../engine/reading.ts';
+import type { Falloff, Reading } from '../engine/reading.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
 
 /**
@@ -7,7 +7,7 @@ import type { Tolerance } from '../engine/tolerance.ts';
  * places only.
  */
 export function toleranceLevels(
-  { falloff, grid }: Pick<Reading, 'falloff' | 'grid'>,
+  { falloff, grid }: Pick<Reading, 'grid'> & { readonly falloff: Pick<Falloff, 'evMap'> },
   tolerance: Tolerance,
 ): number[] {
   const { measure, limit } = tolerance;

@@ -4,6 +4,7 @@ import type { ReadFailure } from '../sources/read-failure.ts';
 import type { HeldTake } from '../takes/take.ts';
 import type { BenchSession } from './bench-session.ts';
 import { type } from './paper.ts';
+import './evenfield-first-look.ts';
 import { fetchingWords, progressWords, wholeFraction } from './words/progress-words.ts';
 
 /**
@@ -66,7 +67,9 @@ export class EvenfieldStatus extends LitElement {
   @property({ type: Boolean }) hasTakes = false;
 
   override render() {
+    const look = this.progress?.look ?? null;
     return html`<div aria-live="polite">${this.readingUnderWay()}</div>
+      ${look === null ? nothing : html`<evenfield-first-look ?small=${this.hasTakes} .look=${look}></evenfield-first-look>`}
       <p class="unseen" role="status">${this.progress === null ? this.says : nothing}</p>
       <p class="slip" role="status">${this.slip ?? (this.fetching && fetchingWords(this.fetching)) ?? nothing}</p>
       <div role="alert" aria-live="assertive">${this.whatWentWrong()}</div>`;

@@ -1,3 +1,4 @@
+import type { FirstLook } from '../engine/first-look.ts';
 import type { ReadPhase } from '../engine/read-frame.ts';
 import { type NamedBlob, type OneSource, openSource, sourceName } from '../sources/open-source.ts';
 import { asReadFailure, type ReadFailure } from '../sources/read-failure.ts';
@@ -5,7 +6,7 @@ import type { Progress, SessionListener } from './bench-wishes.ts';
 
 /** How a read tells how far it is, and hears that it is to stop. */
 export interface ReadRun {
-  readonly onProgress: (phase: ReadPhase, fraction: number) => void;
+  readonly onProgress: (phase: ReadPhase, fraction: number, look?: FirstLook) => void;
   readonly signal: AbortSignal;
 }
 
@@ -15,7 +16,7 @@ export type ReadWork<T> = (frames: readonly NamedBlob[], run: ReadRun) => Promis
 /** Reads one after another, in the order asked for, with how far the present one is and what went wrong last. */
 export class ReadQueue {
   /** The read under way; `null` where there is none. */
-  progress: (Progress & { readonly fileName: string }) | null = null;
+  progress: (Progress & { readonly fileName: string; readonly look: FirstLook | null }) | null = null;
   failure: ReadFailure | null = null;
 
   private last: Promise<unknown> = Promise.resolve();
@@ -57,12 +58,13 @@ export class ReadQueue {
 
   private async run<T>(sources: readonly OneSource[], work: ReadWork<T>, signal: AbortSignal): Promise<T> {
     const fileName = sourceName(sources[0]!);
-    const show = (phase: ReadPhase, fraction: number) => {
-      this.progress = { fileName, phase, fraction };
+    const show = (phase: ReadPhase, fraction: number, look = this.progress?.look ?? null) => {
+      this.progress = { fileName, phase, fraction, look };
       this.listener.progress({ phase, fraction });
       this.listener.changed();
     };
     this.failure = null;
+    this.progress = null;
     try {
       show('opening', 0);
       const frames = await Promise.all(sources.map((source) => openSource(source, signal)));
