@@ -4,7 +4,7 @@ import { playRounds } from './play-rounds.ts';
 import { ROUND_TARGETS, type RoundsFigures, roundsFigures, roundsLines, type Share } from './rounds-lines.ts';
 import { type RoundsScore, scoreRounds } from './score-rounds.ts';
 
-/** Every 25th of the 100 studios of each arrangement that `npm run bench` plays through. */
+/** Every 25th of the 100 studios of each arrangement that `playwright test --project=bench moves` plays through. */
 const SEEDS = [25, 50, 75, 100];
 const ARRANGEMENTS = ['behind-sheet', 'bounced', 'two-lamps'] as const;
 

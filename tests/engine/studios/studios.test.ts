@@ -5,7 +5,7 @@ import type { StudioScore } from './score-studio.ts';
 import { studioFaults } from './studio-faults.ts';
 import { type StudioFigures, shareOf, studioFigures, worst } from './studio-figures.ts';
 
-/** Every tenth of the 200 studios that `npm run bench` reads: all arrangements, ten kinds of leading cause. */
+/** Every tenth of the 200 studios that `playwright test --project=bench studios` reads: all arrangements, ten kinds of leading cause. */
 const SEEDS = Array.from({ length: 20 }, (_, i) => 10 * (i + 1));
 
 /**
