@@ -23,6 +23,7 @@ export default defineConfig({
   reporter: [['list'], ['json', { outputFile: 'reports/browser.json' }]],
   use: {
     baseURL: `http://127.0.0.1:${PORT}/`,
+    serviceWorkers: 'block', // its answers would be hidden from tests that watch or change requests; offline.spec.ts allows it
     viewport: { width: 1440, height: 900 },
     launchOptions: { executablePath: findChromium(), args: FLAGS },
   },

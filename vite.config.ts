@@ -1,4 +1,6 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { createHash } from 'node:crypto';
+import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { defineConfig, type Plugin } from 'vite';
 
 /** What a meta tag cannot say of the page, and cross-origin isolation, so that a later stage may share memory. */
@@ -32,13 +34,65 @@ const noticesOfModules: Plugin = {
   },
 };
 
+/** What makes the page installable: its manifest and icons, under names that do not change. */
+const installable: Plugin = {
+  name: 'installable',
+  apply: 'build',
+  generateBundle() {
+    const folder = new URL('src/screen/install/', import.meta.url);
+    for (const name of readdirSync(folder)) {
+      const fileName = name.endsWith('.png') ? `icons/${name}` : name;
+      this.emitFile({ type: 'asset', fileName, source: readFileSync(new URL(name, folder)) });
+    }
+  },
+};
+
+const OFFLINE = 'offline.js';
+const sha256 = (bytes: string | Uint8Array) => createHash('sha256').update(bytes).digest('base64');
+
+/**
+ * Tells the service worker which files the build has, with the digest of each, once all of them lie there. Not its own;
+ * nor texts that some servers turn into pages and nothing of the tool reads.
+ */
+const listOfBuiltFiles: Plugin = {
+  name: 'list-of-built-files',
+  apply: 'build',
+  writeBundle({ dir = '' }) {
+    const worker = join(dir, OFFLINE);
+    if (!existsSync(worker)) return;
+    const files = readdirSync(dir, { recursive: true, encoding: 'utf8' })
+      .filter((path) => statSync(join(dir, path)).isFile() && path !== OFFLINE && !path.endsWith('.md'))
+      .sort()
+      .map((path) => {
+        const address = path.replaceAll('\\', '/');
+        const digest = sha256(readFileSync(join(dir, path)));
+        return { path: address === 'index.html' ? '' : address, sha256: digest };
+      });
+    const [list, version] = [JSON.stringify(files), sha256(JSON.stringify(files))];
+    const code = readFileSync(worker, 'utf8')
+      .replace(/(["'`])__BUILT_FILES__\1/, () => JSON.stringify(list))
+      .replace(/(["'`])__BUILT_VERSION__\1/, () => JSON.stringify(version));
+    writeFileSync(worker, code);
+  },
+};
+
 export default defineConfig({
   base: './',
   publicDir: 'samples',
-  plugins: [withoutPolicyWhileDeveloping, noticesOfModules],
+  plugins: [withoutPolicyWhileDeveloping, noticesOfModules, installable, listOfBuiltFiles],
   worker: { format: 'es', rolldownOptions: { output: { assetFileNames } } },
   server: { host: '127.0.0.1', headers },
   preview: { host: '127.0.0.1', port: 4173, headers },
   // nothing inlined: the policy names no data: addresses
-  build: { target: 'es2022', assetsInlineLimit: 0, rolldownOptions: { output: { assetFileNames } } },
+  build: {
+    target: 'es2022',
+    assetsInlineLimit: 0,
+    rolldownOptions: {
+      input: { index: 'index.html', offline: 'workers/offline.worker.ts' },
+      output: {
+        assetFileNames,
+        entryFileNames: ({ name }) => (name === 'offline' ? OFFLINE : 'assets/[name]-[hash].js'),
+      },
+    },
+  },
 });

@@ -63,7 +63,10 @@ export const engineApi = {
   ) {
     try {
       const sources = await Promise.all(files.map(readBytes));
-      if (report) void firstLook(sources[0]!, browserPlatform).then((look) => look && tellLook(look, report));
+      if (report)
+        firstLook(sources[0]!, browserPlatform)
+          .then((look) => look && tellLook(look, report))
+          .catch(() => {}); // the reading may be over by then, and nobody left to be told
       return await readFrame(sources, options, browserPlatform, (phase, fraction) => {
         report?.(phase, fraction).catch(() => {}); // a client that has gone need not hear it
       });

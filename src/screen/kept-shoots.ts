@@ -2,7 +2,7 @@ import type { FrameReport } from '../engine/read-frame.ts';
 import { JobRefusal } from '../takes/job-file.ts';
 import type { OpenedJob } from '../takes/job-of-takes.ts';
 import { reportOfParts } from '../takes/shelved-take.ts';
-import { type KeepingTrouble, ShootKeeper, type ToKeep } from '../takes/shoot-keeper.ts';
+import { type KeepingTrouble, keepingTrouble, ShootKeeper, type ToKeep } from '../takes/shoot-keeper.ts';
 import type { HeldTake } from '../takes/take.ts';
 import { takeBytes } from '../takes/take-bytes.ts';
 import { type ShelvedShoot, TAKE_SCHEMA } from '../takes/take-shelf.ts';
@@ -62,7 +62,10 @@ export class KeptShoots extends EventTarget {
   /** Looks what is kept, and does away with what nobody can take back any more; nothing where there is no database. */
   async list(): Promise<void> {
     const { shelf } = this.wishes;
-    const all = await shelf.shoots().catch(() => []);
+    const all = await shelf.shoots().catch((error: unknown) => {
+      if (keepingTrouble(error) === 'newer') this.trouble = 'newer'; // told before anything is read
+      return [];
+    });
     this.shoots = all.filter(
       ({ id, takes, isDeleted }) => id !== this.keeper.shootId && takes > 0 && !isDeleted,
     );

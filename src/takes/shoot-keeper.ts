@@ -6,8 +6,15 @@ import { partsOf, reportOfParts, type ShelvedParts } from './shelved-take.ts';
 import { type HeldTake, isInFull, withoutReport } from './take.ts';
 import { type ShelfChange, type ShelvedShoot, TAKE_SCHEMA, type TakeShelf } from './take-shelf.ts';
 
-/** What keeps takes from being kept: no room, or no database to be had. */
-export type KeepingTrouble = 'full' | 'none';
+/** What keeps takes from being kept: no room, a database that a newer version of the tool made, or none to be had. */
+export type KeepingTrouble = 'full' | 'newer' | 'none';
+
+/** By the names that the browser gives its errors. */
+export function keepingTrouble(error: unknown): KeepingTrouble {
+  const name = (error as { name?: unknown } | null)?.name;
+  if (name === 'QuotaExceededError') return 'full';
+  return name === 'VersionError' ? 'newer' : 'none';
+}
 
 export interface KeeperWishes {
   readonly shelf: TakeShelf;
@@ -136,7 +143,7 @@ export class ShootKeeper {
       try {
         await this.wishes.shelf.put(shoot, this.changeTo(wanted));
       } catch (error) {
-        this.tell((error as { name?: unknown } | null)?.name === 'QuotaExceededError' ? 'full' : 'none');
+        this.tell(keepingTrouble(error));
         return; // the next change tries again, with all that is not kept
       } finally {
         this.isPutting = false;

@@ -166,3 +166,31 @@ test('a database that is full is told of, and reading goes on', async ({ page })
   await chooseSample(page, 'Tinted sheet');
   expect(await takeIds(page)).toEqual(['take-1', 'take-2']);
 });
+
+test('what a newer version of the tool keeps is refused by name and left as it is; reading goes on', async ({
+  page,
+}) => {
+  await openBench(page);
+  const version = () =>
+    page.evaluate(
+      async () => (await indexedDB.databases()).find(({ name }) => name === 'evenfield')?.version,
+    );
+  await page.evaluate(
+    () =>
+      new Promise<void>((made, failed) => {
+        const opening = indexedDB.open('evenfield', 99);
+        opening.onupgradeneeded = () => opening.result.createObjectStore('of-a-later-tool');
+        opening.onerror = () => failed(opening.error);
+        opening.onsuccess = () => {
+          opening.result.close();
+          made();
+        };
+      }),
+  );
+  await page.reload();
+  await expect(page.getByText('was written by a newer version of this tool')).toBeVisible();
+  await chooseSample(page, 'Nearly perfect');
+  expect(await takeIds(page)).toEqual(['take-1']);
+  await expect(page.getByText('was written by a newer version of this tool')).toBeVisible();
+  expect(await version()).toBe(99);
+});

@@ -15,6 +15,8 @@ export function shootWords({ takes, beganAt, lastAt }: ShelvedShoot): string {
 
 export const KEEPING_TROUBLE_WORDS: Record<KeepingTrouble, string> = {
   full: 'There is no room left in this browser: takes from here on are held in this page alone, each by about 1 MB of its memory, and are gone when it is closed. Nothing that was kept is lost. Delete earlier shoots to make room, and save what you need.',
+  newer:
+    'What is kept in this browser was written by a newer version of this tool, and is left as it is. Takes are held in this page alone and are gone when it is closed: load the newer version, or save what you need.',
   none: 'This browser keeps nothing for this page: takes are held in the page alone, each by about 1 MB of its memory, and are gone when it is closed. Save what you need.',
 };
 
