@@ -31,17 +31,19 @@ const RANK = 0.95 * (DRAWS + 1) - 1;
 function drawErrors(
   truth: CellChannels,
   errors: CellErrors,
-  normal: () => number,
+  fillNormals: (into: Float64Array) => void,
   random: SeededRandom,
+  normals: Float64Array,
   result: CellChannels,
 ): void {
   const count = truth.red.length;
   const { sigma, mixing, rounding } = errors;
   const [, m21, m22, m31, m32, m33] = mixing;
+  fillNormals(normals);
   for (let i = 0; i < count; i++) {
-    const a = normal();
-    const b = normal();
-    const c = normal();
+    const a = normals[3 * i]!;
+    const b = normals[3 * i + 1]!;
+    const c = normals[3 * i + 2]!;
     result.red[i] = truth.red[i]! + sigma.red[i]! * a;
     result.green[i] = truth.green[i]! + sigma.green[i]! * (m21 * a + m22 * b);
     result.blue[i] = truth.blue[i]! + sigma.blue[i]! * (m31 * a + m32 * b + m33 * c);
@@ -65,8 +67,9 @@ export function figurePlusMinus(
   toXyz: Matrix3,
 ): FigurePlusMinus {
   const random = seededRandom(seedOf(truth.green));
-  const normal = quickNormals(random);
+  const fillNormals = quickNormals(random);
   const count = truth.red.length;
+  const normals = new Float64Array(3 * count);
   const trueFigures = taker.take(truth);
   const trueLight = copyLogLight(taker.logLight);
   const trueMap = taker.smoothed.luminance.slice();
@@ -89,7 +92,7 @@ export function figurePlusMinus(
   let squares = 0;
   let cells = 0;
   for (let draw = 0; draw < DRAWS; draw++) {
-    drawErrors(truth, errors, normal, random, drawn);
+    drawErrors(truth, errors, fillNormals, random, normals, drawn);
     const figures = taker.take(drawn, trueLight);
     spread.push(figures.spreadEv - trueFigures.spreadEv);
     tint.push(figures.tintSpread - trueFigures.tintSpread);

@@ -205,15 +205,16 @@ export function addRoundingErrors(errors: RoundingErrors, uniform: () => number,
     const constant = drift.constant * nearlyNormal(uniform);
     const right = (drift.slope * nearlyNormal(uniform)) / columns;
     const down = (drift.slope * nearlyNormal(uniform)) / rows;
-    for (let i = 0; i < count; i++) {
-      const rounding = meanError(stairs, codes[i]! + phases[p]! + stretch * place[i]!, spans[i]!);
-      const column = (i % columns) - columns / 2;
-      const error =
-        rounding + offset[i]! + constant + right * column + down * (Math.floor(i / columns) - rows / 2);
-      if (Number.isNaN(error)) continue;
-      light.red[i]! += toRed * error * step.red[i]!;
-      light.green[i]! += toGreen * error * step.green[i]!;
-      light.blue[i]! += toBlue * error * step.blue[i]!;
+    for (let row = 0, i = 0; row < rows; row++) {
+      const level = constant + down * (row - rows / 2) - (right * columns) / 2;
+      for (let column = 0; column < columns; column++, i++) {
+        const rounding = meanError(stairs, codes[i]! + phases[p]! + stretch * place[i]!, spans[i]!);
+        const error = rounding + offset[i]! + level + right * column;
+        if (Number.isNaN(error)) continue;
+        light.red[i]! += toRed * error * step.red[i]!;
+        light.green[i]! += toGreen * error * step.green[i]!;
+        light.blue[i]! += toBlue * error * step.blue[i]!;
+      }
     }
   });
   if (!roundedAgain) return;

@@ -67,18 +67,23 @@ function meansOfWholeWindows(
   columnSums: Float64Array,
   result: Float64Array,
 ): void {
+  const below = 2 * columns;
   for (let row = REACH_CELLS; row < rows - REACH_CELLS; row++) {
-    const first = (row - REACH_CELLS) * columns;
-    for (let column = 0; column < columns; column++) {
-      let sum = 0;
-      for (let i = first + column, k = 0; k < SIDE_CELLS; k++, i += columns) sum += values[i]!;
-      columnSums[column] = sum;
-    }
-    for (let column = REACH_CELLS; column < columns - REACH_CELLS; column++) {
-      const i = row * columns + column;
+    for (let column = 0, i = row * columns; column < columns; column++, i++)
+      columnSums[column] =
+        values[i - below]! + values[i - columns]! + values[i]! + values[i + columns]! + values[i + below]!;
+    for (
+      let column = REACH_CELLS, i = row * columns + column;
+      column < columns - REACH_CELLS;
+      column++, i++
+    ) {
       if (isWhole[i] === 0) continue;
-      let sum = 0;
-      for (let k = column - REACH_CELLS; k <= column + REACH_CELLS; k++) sum += columnSums[k]!;
+      const sum =
+        columnSums[column - 2]! +
+        columnSums[column - 1]! +
+        columnSums[column]! +
+        columnSums[column + 1]! +
+        columnSums[column + 2]!;
       result[i] = sum / (SIDE_CELLS * SIDE_CELLS);
     }
   }

@@ -11,6 +11,13 @@ export interface Staircase {
   readonly periodCodes: number;
   /** Integral of the error from 0 over one period, at equal steps. */
   readonly integral: Float64Array;
+  /** Steps of that integral. */
+  readonly samplesPerPeriod: number;
+  readonly periodsPerCode: number;
+}
+
+function staircaseOf(periodCodes: number, integral: Float64Array): Staircase {
+  return { periodCodes, integral, samplesPerPeriod: integral.length - 1, periodsPerCode: 1 / periodCodes };
 }
 
 /** Mean of round(code + noise) over normal noise of the given variance; harmonics beyond the eighth don't show. */
@@ -32,7 +39,7 @@ export function plainStaircase(stepCodes: number): Staircase {
     const share = (i + 0.5) / count;
     integral[i + 1] = integral[i]! + ((Math.round(share) - share) * stepCodes * stepCodes) / count;
   }
-  return { periodCodes: stepCodes, integral };
+  return staircaseOf(stepCodes, integral);
 }
 
 /**
@@ -50,17 +57,18 @@ export function staircase(noiseVariance: number, firstStepCodes: number): Stairc
     const coded = firstStepCodes > 0 ? Math.round(code / firstStepCodes) * firstStepCodes : code;
     integral[i + 1] = integral[i]! + (roundedMean(coded, noiseVariance) - code) / SAMPLES_PER_CODE;
   }
-  return { periodCodes, integral };
+  return staircaseOf(periodCodes, integral);
 }
 
-function integralAt({ periodCodes, integral }: Staircase, code: number): number {
-  const periods = Math.floor(code / periodCodes);
-  const last = integral.length - 1;
-  const place = ((code - periods * periodCodes) * last) / periodCodes;
-  const below = Math.floor(place);
+function integralAt({ integral, samplesPerPeriod, periodsPerCode }: Staircase, code: number): number {
+  const place = code * periodsPerCode;
+  const periods = Math.floor(place);
+  const sample = (place - periods) * samplesPerPeriod;
+  const below = sample | 0;
   const low = integral[below]!;
-  const inside = below >= last ? low : low + (integral[below + 1]! - low) * (place - below);
-  return periods * integral[last]! + inside;
+  // the last sample has none after it, and stands only where rounding brings a code to its period's very end
+  const inside = below === samplesPerPeriod ? low : low + (integral[below + 1]! - low) * (sample - below);
+  return periods * integral[samplesPerPeriod]! + inside;
 }
 
 /** Mean error over codes spread evenly about `code`, `spanCodes` from the first to the last (above 0). */
