@@ -57,6 +57,87 @@ function countWords(words: Uint32Array, widthPx: number, cell: PixelRectangle, c
   }
 }
 
+/**
+ * Narrows or widens `range` to the bins that hold anything, `pixels` in all: it comes as that of the cell before, whose
+ * light is nearly the same, so that few of the thousands of bins are looked at.
+ */
+function findUsedBins(
+  counts: Uint32Array,
+  offset: number,
+  bins: number,
+  pixels: number,
+  range: CodeRange,
+): void {
+  let { low, high } = range;
+  let found = 0;
+  for (let bin = low; bin <= high; bin++) found += counts[offset + bin]!;
+  for (let reach = 16; found < pixels; reach *= 2) {
+    const [from, to] = [Math.max(0, low - reach), Math.min(bins - 1, high + reach)];
+    for (let bin = from; bin < low; bin++) found += counts[offset + bin]!;
+    for (let bin = high + 1; bin <= to; bin++) found += counts[offset + bin]!;
+    [low, high] = [from, to];
+  }
+  while (counts[offset + low] === 0) low++;
+  while (counts[offset + high] === 0) high--;
+  range.low = low;
+  range.high = high;
+}
+
+/** How many pixels of one channel were kept, and the sums of their light from a reference and of its squares. */
+interface KeptSums {
+  kept: number;
+  sum: number;
+  squares: number;
+}
+
+/** Sums over a cell's pixels; apart from all else, so that nothing but the loop's own figures is held meanwhile. */
+function sumPixels(
+  { samples, channels, widthPx }: LinearFrame,
+  { x0, x1, y0, y1 }: PixelRectangle,
+  bank: number,
+  light: Float64Array,
+  { low, high }: CodeRange,
+  reference: number,
+  into: KeptSums,
+): void {
+  let kept = 0;
+  let sum = 0;
+  let squares = 0;
+  for (let y = y0; y < y1; y++) {
+    const end = (y * widthPx + x1) * channels;
+    for (let i = (y * widthPx + x0) * channels + bank; i < end; i += channels) {
+      const code = samples[i]!;
+      if (code < low || code > high) continue;
+      const off = light[code]! - reference;
+      kept++;
+      sum += off;
+      squares += off * off;
+    }
+  }
+  into.kept = kept;
+  into.sum = sum;
+  into.squares = squares;
+}
+
+/** The same from the counts of its codes. */
+function sumCounts(
+  counts: Uint32Array,
+  offset: number,
+  light: Float64Array,
+  { low, high }: CodeRange,
+  reference: number,
+  into: KeptSums,
+): void {
+  into.kept = into.sum = into.squares = 0;
+  for (let code = low; code <= high; code++) {
+    const n = counts[offset + code]!;
+    const off = light[code]! - reference;
+    into.kept += n;
+    into.sum += n * off;
+    into.squares += n * off * off;
+  }
+}
+
 /** Share of pixels with any channel at or above `clip`, and at or below `floor`, or marked as such. */
 function extremeShares(
   frame: LinearFrame,
@@ -108,6 +189,8 @@ export function cellTallier(frame: LinearFrame, tally: CellTally): (cell: PixelR
   const { red, green, blue } = frame.lightAtCode;
   const tables = [red, green, blue];
   const range: CodeRange = { low: 0, high: 0 };
+  const sums: KeptSums = { kept: 0, sum: 0, squares: 0 };
+  const used: CodeRange[] = [0, 1, 2].map(() => ({ low: 0, high: 0 }));
   const mean = [0, 0, 0];
   const scatter = [0, 0, 0];
   const words =
@@ -120,30 +203,9 @@ export function cellTallier(frame: LinearFrame, tally: CellTally): (cell: PixelR
     const light = tables[bank]!;
     const { low, high } = range;
     const reference = light[Math.min(high, Math.max(low, (low + high) >> 1))]!; // near the mean: no cancellation
-    let kept = 0;
-    let sum = 0;
-    let squares = 0;
-    if (!deep) {
-      for (let code = low; code <= high; code++) {
-        const n = counts[bank * bins + code]!;
-        const off = light[code]! - reference;
-        kept += n;
-        sum += n * off;
-        squares += n * off * off;
-      }
-    } else {
-      for (let y = cell.y0; y < cell.y1; y++) {
-        const end = (y * widthPx + cell.x1) * channels;
-        for (let i = (y * widthPx + cell.x0) * channels + bank; i < end; i += channels) {
-          const code = samples[i]!;
-          if (code < low || code > high) continue;
-          const off = light[code]! - reference;
-          kept++;
-          sum += off;
-          squares += off * off;
-        }
-      }
-    }
+    if (deep) sumPixels(frame, cell, bank, light, range, reference, sums);
+    else sumCounts(counts, bank * bins, light, range, reference, sums);
+    const { kept, sum, squares } = sums;
     mean[bank] = reference + sum / kept;
     scatter[bank] = Math.sqrt(Math.max(0, squares / kept - (sum / kept) ** 2));
     return kept;
@@ -151,7 +213,6 @@ export function cellTallier(frame: LinearFrame, tally: CellTally): (cell: PixelR
 
   return (cell) => {
     const pixels = (cell.x1 - cell.x0) * (cell.y1 - cell.y0);
-    counts.fill(0);
     if (words) countWords(words, widthPx, cell, counts);
     else count(frame, cell, counts, bins, shift);
     tally.pixels = pixels;
@@ -159,10 +220,8 @@ export function cellTallier(frame: LinearFrame, tally: CellTally): (cell: PixelR
     tally.darkSpeckShare = 0;
     let touchesEnds = frame.fileCodes !== undefined;
     for (let bank = 0; bank < banks; bank++) {
-      let first = 0;
-      while (counts[bank * bins + first] === 0) first++;
-      let last = bins - 1;
-      while (counts[bank * bins + last] === 0) last--;
+      findUsedBins(counts, bank * bins, bins, pixels, used[bank]!);
+      const { low: first, high: last } = used[bank]!;
       if (first <= floorCode >> shift || last >= clipCode >> shift) touchesEnds = true;
       keptCodes(counts, bank * bins, first, pixels, codesPerBin, tables[bank]!, range);
       const kept = sumKept(bank, cell);
@@ -170,6 +229,7 @@ export function cellTallier(frame: LinearFrame, tally: CellTally): (cell: PixelR
       let dark = 0;
       for (let bin = first; bin < range.low >> shift; bin++) dark += counts[bank * bins + bin]!;
       tally.darkSpeckShare = Math.max(tally.darkSpeckShare, dark / pixels);
+      counts.fill(0, bank * bins + first, bank * bins + last + 1);
     }
     const second = banks === 1 ? 0 : 1;
     const third = banks === 1 ? 0 : 2;
