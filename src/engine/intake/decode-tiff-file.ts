@@ -5,6 +5,7 @@ import { readExif } from './read-exif.ts';
 import { readTiffPixels } from './read-tiff-pixels.ts';
 import type { FloatLosses } from './tiff-codes.ts';
 import { readTiffHeader, type TiffHeader } from './tiff-header.ts';
+import { tiffInPlace } from './tiff-in-place.ts';
 import { firstTiffPage } from './tiff-pages.ts';
 import { tiffSegments } from './tiff-segments.ts';
 
@@ -22,7 +23,8 @@ export const decodeTiffFile: FileDecoder = async (bytes, platform, onProgress, w
   const { directory, isFirst, pictures } = page;
   const header = readTiffHeader(directory, bytes[0] === 0x49);
   const segments = tiffSegments(directory, header, bytes.length);
-  const read = await readTiffPixels(bytes, header, segments, platform, onProgress);
+  const inPlace = tiffInPlace(bytes, header, segments);
+  const read = inPlace ?? (await readTiffPixels(bytes, header, segments, platform, onProgress));
   const { channels, bitsPerSample, samples, losses } = read;
   const wasDivided = header.alpha === 'associated' && divideByAlpha(samples, channels, bitsPerSample);
   const exif = readExif(bytes);

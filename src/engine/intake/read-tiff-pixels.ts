@@ -7,6 +7,11 @@ import { damagedTiff, unreadTiff } from './tiff-refusals.ts';
 import { type TiffSampleWriter, tiffSampleWriter } from './tiff-sample-writer.ts';
 import { segmentRows, type TiffSegments } from './tiff-segments.ts';
 
+/** A TIFF's samples as a StoredImage holds them. */
+export interface ReadTiffPixels extends Omit<TiffSampleWriter, 'write'> {
+  readonly losses: FloatLosses;
+}
+
 /** Streams inflated at once: starting one costs a browser more than the few rows that most pieces hold. */
 const INFLATED_AT_ONCE = 8;
 
@@ -21,7 +26,7 @@ export async function readTiffPixels(
   segments: TiffSegments,
   platform: Platform,
   onProgress?: (fraction: number) => void,
-): Promise<TiffSampleWriter & { readonly losses: FloatLosses }> {
+): Promise<ReadTiffPixels> {
   const writer = tiffSampleWriter(header);
   const losses: FloatLosses = { above: 0, below: 0 };
   const { across, down, rowBytes, channels } = segments;

@@ -24,10 +24,18 @@ export function undoTiffLzw(packed: Uint8Array, out: Uint8Array): number {
   let lastStart = -1; // none since the table was cleared
   let lastLength = 0;
   while (to < out.length) {
-    while (bitCount < width) {
-      if (from === packed.length) return to;
-      bits = ((bits << 8) | packed[from++]!) & 0xffffff;
-      bitCount += 8;
+    if (bitCount < width) {
+      if (from + 1 < packed.length) {
+        bits = (bits << 16) | (packed[from]! << 8) | packed[from + 1]!;
+        from += 2;
+        bitCount += 16;
+      } else {
+        if (from < packed.length) {
+          bits = (bits << 8) | packed[from++]!;
+          bitCount += 8;
+        }
+        if (bitCount < width) return to;
+      }
     }
     bitCount -= width;
     const code = (bits >>> bitCount) & ((1 << width) - 1);
