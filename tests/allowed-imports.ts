@@ -9,6 +9,7 @@ export interface AllowedImports {
 /** The engine's plain data and its error, on which every stage stands; so does `numeric`, a leaf. */
 const GROUND = [
   'src/engine/engine-error.ts',
+  'src/engine/fetched-part.ts',
   'src/engine/kelvin-aside.ts',
   'src/engine/reading.ts',
   'src/engine/setup.ts',
@@ -87,7 +88,7 @@ export const ALLOWED_IMPORTS: Readonly<Record<string, AllowedImports>> = {
       ...['src/engine/profile/left-over.ts', 'src/engine/export/png-chunk-bytes.ts'],
     ],
     types: ['src/engine/'],
-    packages: ['d3-contour', 'd3-scale', 'd3-shape'],
+    packages: ['d3-array', 'd3-contour', 'd3-shape'],
   },
   // What is kept on the machine is checked like any other file.
   'src/sources/': {

@@ -1,21 +1,18 @@
 import { type ProxyMarked, type Remote, releaseProxy } from 'comlink';
-import { frameDifferences } from '../src/engine/correct/frame-differences.ts';
-import {
-  type CorrectedFile,
-  type CorrectOptions,
-  type CorrectPhase,
-  correctFrame,
-} from '../src/engine/correct-frame.ts';
+import type { FrameToCorrect } from '../src/engine/correct/frame-differences.ts';
+import type { CorrectedFile, CorrectOptions, CorrectPhase } from '../src/engine/correct-frame.ts';
 import { EngineError } from '../src/engine/engine-error.ts';
-import { type GainPicture, gainPicture, type PictureSize } from '../src/engine/export/gain-picture.ts';
-import { rampFigures } from '../src/engine/export/ramp-figures.ts';
+import type { GainPicture, PictureSize } from '../src/engine/export/gain-picture.ts';
+import { fetchedPart } from '../src/engine/fetched-part.ts';
 import { type FirstLook, firstLook } from '../src/engine/first-look.ts';
-import { type FrameLook, glanceAtFrame } from '../src/engine/glance-at-frame.ts';
-import { openToCorrect, previewCorrection } from '../src/engine/preview-correction.ts';
-import { makeProfile } from '../src/engine/profile/make-profile.ts';
+import type { FrameLook } from '../src/engine/glance-at-frame.ts';
+import type { ShotFacts } from '../src/engine/intake/shot-facts.ts';
+import type { OpenedFrame, PreviewOptions } from '../src/engine/preview-correction.ts';
+import type { ProfileOptions } from '../src/engine/profile/make-profile.ts';
 import type { Profile } from '../src/engine/profile/profile.ts';
-import { type BracketOptions, type BracketPhase, readBracket } from '../src/engine/read-bracket.ts';
+import type { BracketOptions, BracketPhase } from '../src/engine/read-bracket.ts';
 import {
+  type FrameReport,
   type FrameSource,
   type ReadOptions,
   type ReadPhase,
@@ -23,8 +20,14 @@ import {
   rejudge,
 } from '../src/engine/read-frame.ts';
 import type { CameraResponse } from '../src/engine/response/camera-response.ts';
-import { sortShoot } from '../src/engine/sorting/sort-shoot.ts';
+import type { FrameGlance } from '../src/engine/sorting/frame-glance.ts';
+import type { ToldKind } from '../src/engine/sorting/frame-kind.ts';
 import { browserPlatform } from './browser-platform.ts';
+
+// fetched when first asked for: a first reading needs neither
+const correcting = () => fetchedPart('corrects frames', () => import('./correcting-engine.ts'));
+const sorting = () => fetchedPart('sorts a shoot', () => import('./sorting-engine.ts'));
+const bracketing = () => fetchedPart('reads brackets', () => import('../src/engine/read-bracket.ts'));
 
 /** A file by reference: its bytes are read on the worker's side. */
 export interface NamedBlob {
@@ -80,6 +83,7 @@ export const engineApi = {
     report: Remote<ReportBracket & ProxyMarked> | null,
   ): Promise<CameraResponse> {
     try {
+      const { readBracket } = await bracketing();
       const sources = await Promise.all(files.map(readBytes));
       return await readBracket(sources, options, browserPlatform, (phase, fraction) => {
         report?.(phase, fraction).catch(() => {});
@@ -95,6 +99,7 @@ export const engineApi = {
     report: Remote<ReportCorrection & ProxyMarked> | null,
   ): Promise<CorrectedBlob> {
     try {
+      const { correctFrame } = await correcting();
       const source = await readBytes(file);
       const withBlank = blank ? { ...options, blank: await readBytes(blank) } : options;
       const onProgress: ReportCorrection = (phase, fraction) => {
@@ -108,22 +113,40 @@ export const engineApi = {
     }
   },
   async openToCorrect(file: NamedBlob, response: CameraResponse | null = null) {
+    const { openToCorrect } = await correcting();
     return openToCorrect(await readBytes(file), browserPlatform, response);
   },
   /** Looks at a frame in small, for telling a shoot's frames apart. */
   async glance(file: NamedBlob): Promise<FrameLook> {
+    const { glanceAtFrame } = await sorting();
     return glanceAtFrame(await readBytes(file), browserPlatform);
   },
-  sortShoot,
-  previewCorrection,
-  frameDifferences,
+  async sortShoot(glances: readonly FrameGlance[]): Promise<ToldKind[]> {
+    return (await sorting()).sortShoot(glances);
+  },
+  async previewCorrection(
+    frame: OpenedFrame,
+    profile: Profile,
+    options: PreviewOptions,
+    blank: OpenedFrame | null,
+  ) {
+    return (await correcting()).previewCorrection(frame, profile, options, blank);
+  },
+  async frameDifferences(frame: FrameToCorrect, profile: Profile, blank?: ShotFacts): Promise<string[]> {
+    return (await correcting()).frameDifferences(frame, profile, blank);
+  },
   rejudge,
-  profile: makeProfile,
+  async profile(report: FrameReport, options?: ProfileOptions): Promise<Profile> {
+    return (await correcting()).makeProfile(report, options);
+  },
   async gainPicture(profile: Profile, size: PictureSize, format: 'tiff' | 'png'): Promise<GainBlob> {
+    const { gainPicture } = await correcting();
     const { parts, mime, ...facts } = await gainPicture(profile, size, format, browserPlatform);
     return { ...facts, blob: new Blob(parts as Uint8Array<ArrayBuffer>[], { type: mime }) };
   },
-  rampFigures,
+  async rampFigures(profile: Profile): Promise<string> {
+    return (await correcting()).rampFigures(profile);
+  },
 };
 
 function tellLook(look: FirstLook, report: Remote<ReportProgress & ProxyMarked>): void {

@@ -1,7 +1,7 @@
-import { scaleLinear } from 'd3-scale';
 import { line as pathOfLine } from 'd3-shape';
 import type { CorrectionPreview } from '../engine/preview-correction.ts';
 import type { FramePoint } from '../engine/reading.ts';
+import { linearScale } from './linear-scale.ts';
 
 /** The light along one line of a frame as shot and as corrected, over one scale of stops. */
 export interface OverlaidSection {
@@ -44,9 +44,10 @@ export function overlaidSections(preview: Light, spot: FramePoint, size: Section
   const across = Array.from({ length: widthPx }, (_, x) => row * widthPx + x);
   const down = Array.from({ length: heightPx }, (_, y) => y * widthPx + column);
   const { top, bottom } = shownStops(preview, [...across, ...down]);
-  const scale = scaleLinear([top, bottom], [0, size.height]).clamp(true);
+  const unbounded = linearScale([top, bottom], [0, size.height]);
+  const scale = (ev: number) => Math.min(size.height, Math.max(0, unbounded(ev)));
   const section = (pixels: readonly number[], spotPixel: number): OverlaidSection => {
-    const place = scaleLinear([0, pixels.length], [0, size.width]);
+    const place = linearScale([0, pixels.length], [0, size.width]);
     const path = pathOfLine<number>()
       .x((_, i) => place(i + 0.5))
       .y((ev) => scale(ev))

@@ -1,7 +1,8 @@
-import { scaleLinear } from 'd3-scale';
+import { ticks as roundValues } from 'd3-array';
 import { srgbDecode } from '../engine/colour/srgb-curve.ts';
 import type { CameraResponse } from '../engine/response/camera-response.ts';
 import { linePath } from './line-path.ts';
+import { linearScale } from './linear-scale.ts';
 import type { PlotPoint } from './plot-line.ts';
 
 type ChannelName = 'red' | 'green' | 'blue';
@@ -53,8 +54,8 @@ export function responsePlot(
 ): ResponsePlot {
   const [left, right] = [MARGIN.left, width - MARGIN.right];
   const [top, foot] = [MARGIN.top, height - MARGIN.bottom];
-  const across = scaleLinear([0, 255], [left, right]);
-  const up = scaleLinear([LOWEST_STOPS, 0], [foot, top]);
+  const across = linearScale([0, 255], [left, right]);
+  const up = linearScale([LOWEST_STOPS, 0], [foot, top]);
   const pathOf = (stops: readonly number[], from: number, to: number) =>
     linePath([pointsOf(stops, from, to).map(([code, value]): PlotPoint => [across(code), up(value)])]);
   const srgb = Array.from({ length: 256 }, (_, code) => Math.log2(srgbDecode(Math.max(code, 0.25) / 255)));
@@ -75,7 +76,7 @@ export function responsePlot(
     key: Array.from({ length: groups.length + 1 }, (_, i) => keyEntry(left, top, i)),
     firstStopBySrgb: firstStop(response, srgb),
     codeTicks: CODE_TICKS.map((code) => ({ code, at: across(code) })),
-    stopTicks: up.ticks(4).map((stops) => ({ stops, at: up(stops) })),
+    stopTicks: roundValues(LOWEST_STOPS, 0, 4).map((stops) => ({ stops, at: up(stops) })),
   };
 }
 

@@ -1,4 +1,4 @@
-import { scaleLinear } from 'd3-scale';
+import { linearScale } from './linear-scale.ts';
 
 export interface StopAxis {
   /** Drawing position of a level in stops. */
@@ -20,7 +20,7 @@ export function stopAxis(
   { hottestAt, lowestAt, tickSpacing }: { hottestAt: number; lowestAt: number; tickSpacing: number },
 ): StopAxis {
   const lowestEv = -Math.max(spreadEv, toleranceEv, 0.1) * 1.12;
-  const scale = scaleLinear([0, lowestEv], [hottestAt, lowestAt]);
+  const scale = linearScale([0, lowestEv], [hottestAt, lowestAt]);
   const tenthsShown = Math.floor(-lowestEv * 10 + 1e-9);
   const tenthAt = Math.abs(lowestAt - hottestAt) / (-lowestEv * 10);
   const step = TENTHS_APART.find((tenths) => tenths * tenthAt >= tickSpacing) ?? tenthsShown;

@@ -1,9 +1,10 @@
-import { scaleLinear } from 'd3-scale';
+import { ticks as roundValues } from 'd3-array';
 import type { Move } from '../engine/moves/move.ts';
 import type { Reading } from '../engine/reading.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
 import { judgedFigure, judgedLimit } from './judged-figure.ts';
 import { linePath } from './line-path.ts';
+import { linearScale } from './linear-scale.ts';
 import type { PlotPoint } from './plot-line.ts';
 
 /** What the line needs of a take. */
@@ -62,7 +63,8 @@ export function takesLine(
   const left = MARGIN.left;
   const right = width - MARGIN.right;
   const foot = height - MARGIN.bottom;
-  const up = scaleLinear([0, highest * 1.05], [foot, MARGIN.top]);
+  const top = highest * 1.05;
+  const up = linearScale([0, top], [foot, MARGIN.top]);
   const places = foretold.length;
   const stride = (right - left) / places;
   const across = (i: number) => left + (i + 0.5) * stride;
@@ -73,7 +75,7 @@ export function takesLine(
     return { at: [x, up(figure.value)], top, barPath: barBetween(x, top, bottom) };
   };
   const marks = figures.map(mark);
-  const ticks = up.ticks(4).map((value) => ({ value, at: up(value) }));
+  const ticks = roundValues(0, top, 4).map((value) => ({ value, at: up(value) }));
   const step = (ticks[1]?.value ?? 1) - (ticks[0]?.value ?? 0);
   return {
     width,

@@ -58,7 +58,8 @@ export const reportStyles = css`
     evenfield-exposure {
       grid-area: exposure;
     }
-    evenfield-response {
+    evenfield-response,
+    .foot {
       grid-area: response;
     }
     evenfield-correct {

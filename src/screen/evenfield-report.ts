@@ -12,8 +12,6 @@ import { setupAtTake } from '../takes/setup-after.ts';
 import type { FullTake, HeldTake } from '../takes/take.ts';
 import { cellsCsv } from './cells-csv.ts';
 import './evenfield-cast.ts';
-import './evenfield-compare.ts';
-import './evenfield-correct.ts';
 import './evenfield-exposure.ts';
 import './evenfield-findings.ts';
 import './evenfield-gradient.ts';
@@ -21,15 +19,14 @@ import './evenfield-map.ts';
 import './evenfield-moves.ts';
 import './evenfield-plan.ts';
 import './evenfield-record.ts';
-import './evenfield-response.ts';
 import './evenfield-save.ts';
-import './evenfield-save-plots.ts';
 import './evenfield-sign.ts';
 import './evenfield-second-frame.ts';
 import './evenfield-take-table.ts';
 import './evenfield-takes.ts';
 import './evenfield-verdict.ts';
 import { reportStyles } from './evenfield-report.styles.ts';
+import { FetchedFoot } from './fetched-foot.ts';
 import { type } from './paper.ts';
 import type { ProposedFrames } from './proposed-frames.ts';
 import { savedName } from './save-json.ts';
@@ -44,6 +41,7 @@ import { takeName } from './words/take-words.ts';
 export class EvenfieldReport extends LitElement {
   static override styles = [type, reportStyles];
 
+  private readonly foot = new FetchedFoot(this, () => import('./report-foot.ts'));
   @state() private place: FramePoint | null = null;
 
   @property({ attribute: false }) take!: FullTake;
@@ -95,8 +93,12 @@ export class EvenfieldReport extends LitElement {
           <evenfield-take-table .takes=${this.takes}></evenfield-take-table>
         </div>
         <evenfield-exposure .take=${this.take} .setup=${stands}></evenfield-exposure>
-        <evenfield-response .take=${this.take} .isNewest=${this.isNewest}></evenfield-response>
-        <evenfield-correct .take=${this.take} .unit=${this.unit} .toCorrect=${this.toCorrect}></evenfield-correct>
+        ${
+          this.foot.failure === null
+            ? html`<evenfield-response .take=${this.take} .isNewest=${this.isNewest}></evenfield-response>
+              <evenfield-correct .take=${this.take} .unit=${this.unit} .toCorrect=${this.toCorrect}></evenfield-correct>`
+            : html`<p class="foot">${this.foot.failure} <button @click=${this.foot.again}>Try again</button></p>`
+        }
         <evenfield-save @evenfield-save-cells=${this.saveCells} @evenfield-save-job=${this.saveJob}>
           <evenfield-save-plots .take=${this.take} .takes=${this.takes} .tolerance=${this.tolerance} .unit=${this.unit}></evenfield-save-plots>
         </evenfield-save>

@@ -73,7 +73,7 @@ export class EvenfieldSamples extends LitElement {
         ${this.samples.map(
           (sample) => html`<li>
             <button @click=${() => this.choose(sample)}>
-              <img src=${sample.address} alt="" loading="lazy" decoding="async" />
+              <img src=${sample.small} alt="" loading="lazy" decoding="async" />
               <span class="title">${sample.title}</span>
               <span class="small quiet">${sample.story}</span>
             </button>

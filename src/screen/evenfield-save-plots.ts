@@ -1,12 +1,13 @@
 import { css, html } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { fetchedPart } from '../engine/fetched-part.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
 import { downloadBlob } from '../sources/download-blob.ts';
 import type { FullTake, HeldTake } from '../takes/take.ts';
 import { ownTask } from './in-tasks.ts';
 import { OwnTaskElement } from './own-task-element.ts';
 import { type } from './paper.ts';
-import { plotFiles, plotPage } from './plot-files.ts';
+import { plotFiles } from './plot-files.ts';
 import { pngOfPage } from './png-of-page.ts';
 import { savedName } from './save-json.ts';
 import { sentenceStyles } from './sentence.styles.ts';
@@ -72,6 +73,7 @@ export class EvenfieldSavePlots extends OwnTaskElement {
     const { plotted } = this;
     await ownTask();
     try {
+      const { plotPage } = await fetchedPart('draws plots as files', () => import('./plot-pages.ts'));
       const page = plotPage(file, plotted);
       const name = savedName(plotted.take.reading.frame.name, file, kind);
       downloadBlob(

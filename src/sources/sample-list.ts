@@ -4,6 +4,8 @@ import type { Setup } from '../engine/setup.ts';
 export interface SampleFrame {
   /** Address of the file. */
   readonly address: string;
+  /** Address of a small picture of it. */
+  readonly small: string;
   readonly title: string;
   readonly story: string;
   readonly setup: Setup;
@@ -20,8 +22,9 @@ export async function sampleList(pageAddress: string): Promise<readonly SampleFr
   const response = await fetch(address);
   if (!response.ok || !response.headers.get('content-type')?.includes('json')) return [];
   const listed = (await response.json()) as (Omit<SampleFrame, 'address'> & { file: string })[];
-  return listed.map(({ file, title, story, setup, subject }) => ({
+  return listed.map(({ file, small, title, story, setup, subject }) => ({
     address: new URL(file, address).href,
+    small: new URL(small, address).href,
     title,
     story,
     setup,

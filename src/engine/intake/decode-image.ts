@@ -1,22 +1,21 @@
 import { EngineError } from '../engine-error.ts';
-import { decodeAvifFile, decodeHeicFile } from './decode-heif-file.ts';
+import { fetchedPart } from '../fetched-part.ts';
 import { decodeJpegFile } from './decode-jpeg-file.ts';
-import { decodePngFile } from './decode-png-file.ts';
-import { decodeRawFile } from './decode-raw-file.ts';
-import { decodeTiffFile } from './decode-tiff-file.ts';
-import { decodeWebpFile } from './decode-webp-file.ts';
 import type { FileDecoder } from './file-decoder.ts';
 import { type FileFormat, sniffFormat } from './sniff-format.ts';
 
+/** A decoder and what it reads, in words; all but the commonest are fetched when the first such file is opened. */
+type FoundDecoder = readonly [what: string, find: () => Promise<FileDecoder>];
+
 /** The door for further formats: a decoder entered here is all that a new one needs. */
-const DECODERS: Partial<Record<FileFormat, FileDecoder>> = {
-  jpeg: decodeJpegFile,
-  png: decodePngFile,
-  tiff: decodeTiffFile,
-  raw: decodeRawFile,
-  webp: decodeWebpFile,
-  avif: decodeAvifFile,
-  heic: decodeHeicFile,
+const DECODERS: Partial<Record<FileFormat, FoundDecoder>> = {
+  jpeg: ['JPEG', async () => decodeJpegFile],
+  png: ['PNG', async () => (await import('./decode-png-file.ts')).decodePngFile],
+  tiff: ['TIFF', async () => (await import('./decode-tiff-file.ts')).decodeTiffFile],
+  raw: ['raw', async () => (await import('./decode-raw-file.ts')).decodeRawFile],
+  webp: ['WebP', async () => (await import('./decode-webp-file.ts')).decodeWebpFile],
+  avif: ['AVIF', async () => (await import('./decode-heif-file.ts')).decodeAvifFile],
+  heic: ['HEIC', async () => (await import('./decode-heif-file.ts')).decodeHeicFile],
 };
 
 /** What a photographer calls a format that is recognised and not read. */
@@ -36,8 +35,11 @@ const NOT_READ_YET: Partial<Record<FileFormat, string>> = {
  */
 export const decodeImage: FileDecoder = async (bytes, platform, onProgress, wishes) => {
   const format = sniffFormat(bytes);
-  const decode = DECODERS[format];
-  if (decode) return decode(bytes, platform, onProgress, wishes);
+  const found = DECODERS[format];
+  if (found) {
+    const decode = await fetchedPart(`reads ${found[0]} files`, found[1]);
+    return decode(bytes, platform, onProgress, wishes);
+  }
   const known = NOT_READ_YET[format];
   if (known)
     throw new EngineError(

@@ -1,3 +1,4 @@
+import sharp from 'sharp';
 import { toJpeg, toPng } from '../encode.ts';
 import { type RenderedFrame, renderFrame } from '../render-frame.ts';
 import type { Sample } from './sample.ts';
@@ -44,10 +45,20 @@ export async function sampleBytes(sample: Sample): Promise<Uint8Array> {
   return toJpeg(frame, { ...sample.stored, exif });
 }
 
+/** The file of the small picture that stands for a sample in the list: the page need not fetch the frames for it. */
+export const smallFile = ({ file }: Pick<Sample, 'file'>) => file.replace(/\.\w+$/, '-small.jpg');
+
+/** As wide as the list shows it on a screen of common density. */
+export const SMALL_WIDTH_PX = 304;
+
+export async function smallBytes(frame: Uint8Array): Promise<Uint8Array> {
+  return sharp(frame).resize({ width: SMALL_WIDTH_PX }).jpeg({ quality: 60, mozjpeg: true }).toBuffer();
+}
+
 /** The list that the page loads. */
 export function samplesJson(): string {
   const list = SAMPLES.map(({ file, title, story, setup, subjectFile }) => ({
-    ...{ file, title, story, setup },
+    ...{ file, small: smallFile({ file }), title, story, setup },
     ...(subjectFile !== undefined && { subject: subjectFile }),
   }));
   return `${JSON.stringify(list, null, 2)}\n`;

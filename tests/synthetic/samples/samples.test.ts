@@ -8,7 +8,7 @@ import { uvPrimeOfXyz, type Xyz, xyzOfSrgbLight } from '../colour-truth.ts';
 import { smoothedByPlanes } from '../plane-through-cells.ts';
 import type { RenderedFrame } from '../render-frame.ts';
 import type { Sample } from './sample.ts';
-import { SAMPLES, sampleFrame, samplesJson } from './sample-files.ts';
+import { SAMPLES, SMALL_WIDTH_PX, sampleFrame, samplesJson, smallFile } from './sample-files.ts';
 import { cellLayout, sampleTruth } from './sample-truth.ts';
 import { samplesReadme } from './samples-readme.ts';
 import { subjectBytes } from './tumbler-scene.ts';
@@ -86,6 +86,15 @@ test.each(SAMPLES.filter(({ subjectFile }) => subjectFile !== undefined))(
   },
 );
 
+test.each(SAMPLES)('the small picture of samples/$file shows that frame, in 4 kB at most', async (sample) => {
+  const bytes = onDisk(smallFile(sample));
+  const pixels = (of: Buffer) => sharp(of).resize(24, 16, { fit: 'fill' }).raw().toBuffer();
+  const [small, frame] = await Promise.all([pixels(bytes), pixels(onDisk(sample.file))]);
+  expect((await sharp(bytes).metadata()).width).toBe(SMALL_WIDTH_PX);
+  expect(Math.max(...small.map((code, i) => Math.abs(code - frame[i]!)))).toBeLessThanOrEqual(6);
+  expect(bytes.length).toBeLessThanOrEqual(4000);
+});
+
 test('samples.json and README.md on disk are what the generator writes', () => {
   expect(onDisk('samples.json').toString()).toBe(samplesJson());
   expect(onDisk('README.md').toString()).toBe(samplesReadme(truths));
@@ -96,6 +105,7 @@ test('samples/ holds these frames and nothing else, under 6 MB together', () => 
   expect(files.sort()).toEqual(
     [
       ...SAMPLES.flatMap(({ file, subjectFile }) => (subjectFile === undefined ? file : [file, subjectFile])),
+      ...SAMPLES.map(smallFile),
       'README.md',
       'samples.json',
     ].sort(),

@@ -1,6 +1,6 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { test } from 'vitest';
-import { SAMPLES, sampleBytes, samplesJson } from './sample-files.ts';
+import { SAMPLES, sampleBytes, samplesJson, smallBytes, smallFile } from './sample-files.ts';
 import { sampleTruth } from './sample-truth.ts';
 import { samplesReadme } from './samples-readme.ts';
 import { subjectBytes } from './tumbler-scene.ts';
@@ -16,6 +16,9 @@ test('writes the sample frames, their list and their truth', { timeout: 600_000 
     writeFileSync(new URL(sample.file, folder), bytes);
     total += bytes.length;
     console.log(`${sample.file}: ${(bytes.length / 1000).toFixed(0)} kB`);
+    const small = await smallBytes(bytes);
+    writeFileSync(new URL(smallFile(sample), folder), small);
+    total += small.length;
     if (sample.subjectFile === undefined) continue;
     const subject = await subjectBytes(sample);
     writeFileSync(new URL(sample.subjectFile, folder), subject);
