@@ -1,9 +1,8 @@
-import type { CellChannels } from '../grid/cell-grid.ts';
+import type { CellChannels, CellGrid } from '../grid/cell-grid.ts';
 import type { CellErrors } from '../maps/cell-errors.ts';
 import type { RegionGeometry } from '../maps/cell-plane.ts';
 import { copyLogLight, type FigureTaker } from '../maps/frame-figures.ts';
 import { addRoundingErrors } from '../maps/rounding-error.ts';
-import type { Matrix3 } from '../numeric/matrix3.ts';
 import { quickNormals } from '../numeric/quick-normals.ts';
 import { type SeededRandom, seededRandom } from '../numeric/seeded-random.ts';
 import { correctionGradient } from './correction-gradient.ts';
@@ -51,6 +50,22 @@ function drawErrors(
   addRoundingErrors(rounding, random.uniform, result);
 }
 
+/** An error can take no cell below black; where it would, its light had no logarithm. */
+function holdAboveBlack(drawn: CellChannels, least: LeastLight): void {
+  for (const name of ['red', 'green', 'blue'] as const) {
+    const light = drawn[name];
+    for (let i = 0; i < light.length; i++) if (light[i]! < least[name]) light[i] = least[name];
+  }
+}
+
+type LeastLight = Record<keyof CellChannels, number>;
+
+/** What cells are held at where a frame is black, half the first code. */
+function leastLight({ lightAtCode }: Pick<CellGrid, 'lightAtCode'>): LeastLight {
+  const half = (light: Float64Array) => (light.find((value) => value > 0) ?? 0) / 2;
+  return { red: half(lightAtCode.red), green: half(lightAtCode.green), blue: half(lightAtCode.blue) };
+}
+
 /**
  * The ± of a frame's figures by the parametric bootstrap (B. Efron and R. Tibshirani, An Introduction to the Bootstrap,
  * 1993, chapter 6): a smooth light stands in for the truth, errors as the frame shows them are drawn onto it again and
@@ -64,8 +79,9 @@ export function figurePlusMinus(
   truth: CellChannels,
   errors: CellErrors,
   geometry: RegionGeometry,
-  toXyz: Matrix3,
+  { toXyz, lightAtCode }: Pick<CellGrid, 'toXyz' | 'lightAtCode'>,
 ): FigurePlusMinus {
+  const least = leastLight({ lightAtCode });
   const random = seededRandom(seedOf(truth.green));
   const fillNormals = quickNormals(random);
   const count = truth.red.length;
@@ -93,6 +109,7 @@ export function figurePlusMinus(
   let cells = 0;
   for (let draw = 0; draw < DRAWS; draw++) {
     drawErrors(truth, errors, fillNormals, random, normals, drawn);
+    holdAboveBlack(drawn, least);
     const figures = taker.take(drawn, trueLight);
     spread.push(figures.spreadEv - trueFigures.spreadEv);
     tint.push(figures.tintSpread - trueFigures.tintSpread);

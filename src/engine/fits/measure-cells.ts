@@ -137,7 +137,7 @@ export function measureCells(
   const geometry = regionGeometry(region, columns, rows, grid.cellWidthPx, grid.cellHeightPx);
   const taker = figureTaker(columns, rows, geometry, toXyz, light.green);
   const errors = cellErrors(grid, smooth);
-  const noise = figurePlusMinus(taker, smooth, errors, geometry, toXyz);
+  const noise = figurePlusMinus(taker, smooth, errors, geometry, grid);
   const flicker = flickerPlusMinus(taker, averagedFrom, noise, geometry, toXyz);
   const repeat = widened(noise, flicker);
   const figures = taker.take(light);

@@ -21,7 +21,7 @@ function plusMinusOf(
     (channel as Float64Array).fill(Number.NaN, 300, 330);
   const geometry = regionGeometry(grid.region, grid.columns, grid.rows, grid.cellWidthPx, grid.cellHeightPx);
   const taker = figureTaker(grid.columns, grid.rows, geometry, SRGB_TO_XYZ, grid.light.green);
-  return figurePlusMinus(taker, truth, change(cellErrors(grid, truth)), geometry, SRGB_TO_XYZ);
+  return figurePlusMinus(taker, truth, change(cellErrors(grid, truth)), geometry, grid);
 }
 
 const withoutErrors = (errors: CellErrors): CellErrors => {
@@ -77,4 +77,14 @@ test('figurePlusMinus is finite round gaps, and the same every time', () => {
   for (const [name, value] of Object.entries(gappy))
     expect(value > 0 && Number.isFinite(value), name).toBe(true);
   expect(plusMinusOf(0.004)).toEqual(plusMinusOf(0.004));
+});
+
+test('figurePlusMinus is finite where errors are larger than the light that they fall on', () => {
+  const huge = plusMinusOf(0.004, (errors) => {
+    const twice = (sigma: Float64Array) => sigma.map(() => 1);
+    const { red, green, blue } = errors.sigma;
+    return { ...errors, sigma: { red: twice(red), green: twice(green), blue: twice(blue) } };
+  });
+  for (const name of ['spreadEv', 'cellEv', 'gradientEv', 'tintDeltaUv', 'castDeltaUv'] as const)
+    expect(huge[name], name).toBeGreaterThan(0);
 });
