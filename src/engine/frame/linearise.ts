@@ -2,6 +2,7 @@ import { shotFacts } from '../intake/shot-facts.ts';
 import type { StoredImage } from '../intake/stored-image.ts';
 import type { CameraResponse } from '../response/camera-response.ts';
 import { responseNotUsed, responseSays } from '../response/response-says.ts';
+import { checkLight } from './check-light.ts';
 import { codeLimits } from './code-limits.ts';
 import { interpretColour } from './interpret-colour.ts';
 import { type LightDoubt, NO_DOUBT } from './light-doubt.ts';
@@ -14,6 +15,7 @@ import { lineariseRaw } from './linearise-raw.ts';
  * Gives a stored picture its meaning as light: a table from code to light per channel, and the matrix to XYZ. The
  * samples themselves are handed on, not copied. Only 16 bits coded linearly count as the scene's own light.
  *
+ * @throws {@link EngineError} `unreadable-file` where a code stands for no light.
  * @param response - the camera's, checked; gone by where the file is coded for display in 8 bits.
  */
 export function linearise(
@@ -61,6 +63,7 @@ export function linearise(
         : { toneCurve: isLinear ? 'none' : toneCurveDoubt(stored) }),
     },
   };
+  checkLight(frame);
   return { frame, colourProfile: name };
 }
 

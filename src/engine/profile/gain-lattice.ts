@@ -2,12 +2,12 @@ import { surfaceAtPoints } from '../fits/evaluate-surface.ts';
 import type { Surface } from '../fits/surface.ts';
 import type { Vector3 } from '../numeric/matrix3.ts';
 import { intervalsFor, nodesInside, usualIntervals } from './lattice-intervals.ts';
-import type { GainLattice } from './profile.ts';
+import { type GainLattice, MOST_STOPS } from './profile.ts';
 import { roundedTo6 } from './rounded-to-6.ts';
 
 /**
  * Log2 gains that bring the surface to `target` everywhere in its region, on a lattice over the whole frame; a node
- * outside the region repeats the nearest one inside.
+ * outside the region repeats the nearest one inside. Where a surface leads to hardly any light they end at what a profile may hold.
  */
 export function gainLattice(
   surface: Surface,
@@ -56,7 +56,7 @@ export function gainsAt(lattice: GainLattice, x: number, y: number): Vector3 {
 
 function gains(log2Light: Float64Array, target: number): number[] {
   const level = Math.log2(target);
-  return Array.from(log2Light, (value) => roundedTo6(level - value));
+  return Array.from(log2Light, (value) => roundedTo6(clamp(level - value, -MOST_STOPS, MOST_STOPS)));
 }
 
 function clamp(value: number, low: number, high: number): number {

@@ -9,7 +9,7 @@ import {
   type Fields,
   refuseProfile,
 } from './checked-fields.ts';
-import { PROFILE_REFERENCES, type Profile } from './profile.ts';
+import { MOST_STOPS, PROFILE_REFERENCES, type Profile } from './profile.ts';
 
 /** Characters of JSON; a profile has hardly any that take more than a byte. */
 const MOST_CHARACTERS = 1_000_000;
@@ -41,9 +41,6 @@ export function parseProfile(source: unknown): Profile {
   checkGradients(fields);
   return fields as unknown as Profile;
 }
-
-/** No camera tells light over more stops, and a gain of thousands is none that could be written. */
-const MOST_STOPS = 24;
 
 function parsedJson(text: string): unknown {
   if (text.length > MOST_CHARACTERS) {

@@ -5,6 +5,9 @@ export const PROFILE_REFERENCES = ['brightest', 'mean', 'darkest'] as const;
 
 export type ProfileReference = (typeof PROFILE_REFERENCES)[number];
 
+/** No camera tells light over more stops, and a gain of thousands is none that could be written. */
+export const MOST_STOPS = 24;
+
 /** A grid of log2 gains over the whole upright frame: node 0 on its left or top edge, the last on the other. */
 export interface GainLattice {
   readonly columns: number;
