@@ -2,17 +2,18 @@ import { EngineError } from '../engine-error.ts';
 
 /** Refuses a profile, saying which field holds what and what was needed. */
 export function refuseProfile(field: string, found: unknown, needed: string): never {
-  const shown =
-    typeof found === 'object' && found !== null
-      ? Array.isArray(found)
-        ? 'a list'
-        : 'an object'
-      : String(found);
   throw new EngineError(
     'wrong-profile',
-    `This is not a profile that can be used: ${field} is ${shown.slice(0, 80)}; expected ${needed}. Choose a profile saved by this tool.`,
+    `This is not a profile that can be used: ${field} is ${shown(found)}; expected ${needed}. Choose a profile saved by this tool.`,
     { field, needed },
   );
+}
+
+function shown(found: unknown): string {
+  if (found === undefined) return 'missing';
+  if (Number.isNaN(found)) return 'no number';
+  if (typeof found === 'object' && found !== null) return Array.isArray(found) ? 'a list' : 'an object';
+  return String(found).slice(0, 80);
 }
 
 export type Fields = Readonly<Record<string, unknown>>;

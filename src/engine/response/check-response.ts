@@ -4,6 +4,8 @@ import { type CameraResponse, RESPONSE_CODES } from './camera-response.ts';
 const SCHEMA = 'evenfield.response/1';
 /** White is where light is 1. */
 const WHITE_STOPS = 1e-3;
+/** No bracket goes over more, no ± is wider, and no code stands for light so far below white. */
+const MOST_STOPS = 64;
 /** How far a curve may fall by having been rounded on its way. */
 const ROUNDING_STOPS = 1e-6;
 
@@ -38,6 +40,7 @@ function checkCurve(curve: unknown, field: string): void {
     const stops: unknown = curve[code];
     if (typeof stops !== 'number' || !Number.isFinite(stops))
       refuse(`${field}[${code}]`, stops, 'a finite number');
+    if (stops < -MOST_STOPS) refuse(`${field}[${code}]`, stops, `at least −${MOST_STOPS}`);
     if (code > 0 && stops < curve[code - 1] - ROUNDING_STOPS)
       refuse(`${field}[${code}]`, stops, `at least ${curve[code - 1]}, the light of the code below`);
   }
@@ -54,8 +57,8 @@ function checkCodes(range: unknown, field: string): void {
 }
 
 function checkStops(value: unknown, field: string): void {
-  if (typeof value !== 'number' || !Number.isFinite(value) || value < 0)
-    refuse(field, value, 'a finite number, at least 0');
+  if (typeof value !== 'number' || !(value >= 0 && value <= MOST_STOPS))
+    refuse(field, value, `a finite number from 0 to ${MOST_STOPS}`);
 }
 
 function fieldsOf(value: unknown, field: string): Readonly<Record<string, unknown>> {
@@ -64,10 +67,15 @@ function fieldsOf(value: unknown, field: string): Readonly<Record<string, unknow
 }
 
 function refuse(field: string, found: unknown, needed: string): never {
-  const shown = typeof found === 'object' && found !== null ? 'an object' : String(found).slice(0, 80);
   throw new EngineError(
     'wrong-profile',
-    `This is not a camera's response that can be used: ${field} is ${shown}; expected ${needed}. Recover it again from a bracket of frames.`,
+    `This is not a camera's response that can be used: ${field} is ${shown(found)}; expected ${needed}. Recover it again from a bracket of frames.`,
     { field, needed },
   );
+}
+
+function shown(found: unknown): string {
+  if (found === undefined) return 'missing';
+  if (Number.isNaN(found)) return 'no number';
+  return typeof found === 'object' && found !== null ? 'an object' : String(found).slice(0, 80);
 }

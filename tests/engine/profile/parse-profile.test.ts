@@ -49,7 +49,7 @@ test('parseProfile takes a profile in a camera’s own colours, and one with an 
 
 const REFUSED: [path: string, value: unknown, says: RegExp][] = [
   ['schema', 'evenfield.profile/2', /schema is evenfield\.profile\/2; expected evenfield\.profile\/1/],
-  ['schema', undefined, /schema is undefined/],
+  ['schema', undefined, /schema is missing/],
   ['lattice.columns', 3, /lattice\.red is a list of \d+; expected \d+ numbers/],
   ['lattice.rows', 7.5, /lattice\.rows is 7\.5; expected a whole number/],
   ['lattice.rows', 1, /lattice\.rows is 1; expected at least 2/],
@@ -58,7 +58,7 @@ const REFUSED: [path: string, value: unknown, says: RegExp][] = [
   ['lattice.blue.17', null, /lattice\.blue\[17\] is null; expected a finite number/],
   ['lattice.red.0', '1', /lattice\.red\[0\] is 1; expected a finite number/],
   ['lattice.red.3', Number.POSITIVE_INFINITY, /lattice\.red\[3\] is Infinity/],
-  ['neutral.green', Number.NaN, /neutral\.green is NaN/],
+  ['neutral.green', Number.NaN, /neutral\.green is no number/],
   ['neutral.red', 0, /neutral\.red is 0; expected above 0/],
   ['reference', 'lightest', /reference is lightest; expected one of brightest, mean, darkest/],
   ['light', 'guessed', /light is guessed/],
