@@ -18,6 +18,7 @@ const GROUND = [
   'src/engine/check-tolerance.ts',
   'src/engine/aim.ts',
   'src/engine/check-aim.ts',
+  'src/engine/check-setup.ts',
 ];
 
 /** The stages in the order of the data: a later one may read an earlier one's types, none reads a later one. */

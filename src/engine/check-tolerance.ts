@@ -8,9 +8,11 @@ const MEASURES: readonly Tolerance['measure'][] = [
 ];
 
 /**
- * @throws RangeError where a tolerance has a limit that is not a positive number, or an unknown measure.
+ * @throws TypeError where a tolerance is none; RangeError where it has a limit that is not a positive number, or an unknown measure.
  */
 export function checkTolerance(tolerance: Tolerance): void {
+  if (typeof tolerance !== 'object' || tolerance === null)
+    throw new TypeError(`a tolerance is an object with a limit and a measure, not ${String(tolerance)}`);
   for (const name of ['limit', 'tintDeltaUv', 'castDeltaUv'] as const) {
     const value = tolerance[name];
     if (!(Number.isFinite(value) && value > 0))

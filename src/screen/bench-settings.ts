@@ -1,6 +1,7 @@
 import { property, state } from 'lit/decorators.js';
 import type { Aim } from '../engine/aim.ts';
 import { checkAim } from '../engine/check-aim.ts';
+import { checkSetup } from '../engine/check-setup.ts';
 import { checkTolerance } from '../engine/check-tolerance.ts';
 import type { Setup } from '../engine/setup.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
@@ -23,6 +24,7 @@ export abstract class BenchSettings extends BenchJobs {
     return this.session.setup;
   }
   set setup(setup: Setup) {
+    checkSetup(setup);
     void this.session.judgeBy({ setup });
   }
 

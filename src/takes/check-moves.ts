@@ -35,7 +35,9 @@ const FIELDS: Readonly<Record<Move['kind'], Readonly<Record<string, Allowed>>>> 
 export function checkMoves(moves: readonly Move[], arrangement: Setup['arrangement']): void {
   if (!Array.isArray(moves)) throw new RangeError(`moves made come as a list, not as ${shown(moves)}`);
   const lights = arrangement === 'two-lamps' ? 2 : 1;
-  moves.forEach((move: Move, i) => {
+  // by number: a list with holes in it has moves that are none
+  for (let i = 0; i < moves.length; i++) {
+    const move = moves[i] as Move;
     const kind: unknown = move?.kind;
     if (typeof kind !== 'string' || !Object.hasOwn(FIELDS, kind))
       throw new RangeError(`move ${i + 1} has no kind that is known, but ${shown(kind)}`);
@@ -48,7 +50,7 @@ export function checkMoves(moves: readonly Move[], arrangement: Setup['arrangeme
     }
     if (move.kind === 'frame-tighter' && !(move.left < move.right && move.top < move.bottom))
       throw new RangeError(`${at}: "left" has to be less than "right", and "top" than "bottom"`);
-  });
+  }
 }
 
 function isAllowed(value: unknown, allowed: Allowed, lights: number): boolean {

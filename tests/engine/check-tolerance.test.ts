@@ -19,3 +19,9 @@ test('checkTolerance refuses an unknown measure', () => {
   const odd = { ...DEFAULT_TOLERANCE, measure: 'by-eye' as 'range' };
   expect(() => checkTolerance(odd)).toThrow(/range, from-centre/);
 });
+
+test.each([null, undefined, 3])('checkTolerance refuses %s, which is no tolerance', (none) => {
+  expect(() => checkTolerance(none as unknown as typeof DEFAULT_TOLERANCE)).toThrow(
+    /a tolerance is an object/,
+  );
+});

@@ -81,3 +81,9 @@ test('checkMoves knows two lights where there are two, and wants a list', () => 
   expect(() => checkMoves(null as never, 'panel')).toThrow('moves made come as a list, not as null');
   expect(() => checkMoves([null as never], 'panel')).toThrow('move 1 has no kind that is known');
 });
+
+test('checkMoves refuses a list with holes in it', () => {
+  const holed = [blocked, undefined, blocked] as unknown as Move[];
+  delete holed[1];
+  expect(() => checkMoves(holed, 'behind-sheet')).toThrow('move 2 has no kind that is known, but undefined');
+});
