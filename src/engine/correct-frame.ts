@@ -7,6 +7,7 @@ import { matteDoubts } from './correct/matte/matte-doubts.ts';
 import { refuseBlack } from './correct/refuse-black.ts';
 import { EngineError } from './engine-error.ts';
 import { exifOfRaw, leftOfRaw } from './export/exif-of-raw.ts';
+import { impersonalExif } from './export/impersonal-exif.ts';
 import { notCarried } from './export/not-carried.ts';
 import { profileToWrite } from './export/profile-to-write.ts';
 import { rawCoding } from './export/raw-coding.ts';
@@ -45,7 +46,13 @@ export interface CorrectOptions extends Omit<LightOptions, 'blank' | 'blockPx'> 
   readonly blankFacts?: ShotFacts | undefined;
   /** The response that the profile's blank was read by: light is found by it, and codes found again. */
   readonly response?: CameraResponse;
+  /** What of its notes (Exif, XMP) the file carries on: all, where left out, or none that could tell a person. */
+  readonly notes?: CarriedNotes;
 }
+
+/** 'impersonal': nothing that tells who shot a frame, where, or with which single camera and lens. */
+export const CARRIED_NOTES = ['all', 'impersonal'] as const;
+export type CarriedNotes = (typeof CARRIED_NOTES)[number];
 
 export type CorrectPhase = 'opening' | 'decoding' | 'converting' | 'correcting' | 'writing';
 
@@ -74,10 +81,11 @@ export async function correctFrame(
   platform: Platform,
   onProgress: (phase: CorrectPhase, fraction: number) => void = () => {},
 ): Promise<CorrectedFile> {
-  const { format = 'tiff', bits = 16, treat = 'everything', levelEv = null } = options;
+  const { format = 'tiff', bits = 16, treat = 'everything', levelEv = null, notes = 'all' } = options;
   refuseUnknown('format', format, WRITTEN_FORMATS);
   refuseUnknown('bits', bits, [8, 16]);
   refuseUnknown('treat', treat, TREATMENTS);
+  refuseUnknown('notes', notes, CARRIED_NOTES);
   if (levelEv !== null && !Number.isFinite(levelEv))
     throw new RangeError(`levelEv is ${levelEv}, not finite`);
   const gains = parseProfile(profile);
@@ -104,6 +112,7 @@ async function correctStored(
     blank,
     blankFacts,
     response,
+    notes,
     ...light
   }: CorrectOptions & { format: WrittenFormat; bits: 8 | 16 },
   platform: Platform,
@@ -130,8 +139,8 @@ async function correctStored(
     out,
     (fraction) => onProgress('correcting', fraction),
   );
-  const { widthPx, heightPx, orientation, xmp = null, exposure } = stored;
-  const exif = (stored.raw ? exifOfRaw(stored) : stored.exif) ?? null;
+  const { widthPx, heightPx, orientation, exposure } = stored;
+  const { exif, xmp, says } = carriedNotes(stored, notes, format);
   const iccProfile =
     rawCoded?.iccProfile ?? profileToWrite(stored, frame.space, { format, channels: out.channels });
   const picture: CorrectedPicture = {
@@ -150,10 +159,25 @@ async function correctStored(
   const flags = [
     ...frameDifferences(known, gains, blankStored ? shotOf(blankStored) : blankFacts),
     ...(corrected.matte ? matteDoubts(corrected.matte) : []),
-    ...(rawCoded ? leftOfRaw(stored) : profileFlags(stored)),
-    ...notCarried({ ...stored, exif }, format),
+    ...(rawCoded ? [] : profileFlags(stored)),
+    ...says,
   ];
   return { ...file, ...corrected, ...upright, flags, notes: rawCoded ? [rawCoded.says] : [] };
+}
+
+/** What of a file's notes goes into the corrected one, and what is to be said of what does not though it was wanted. */
+function carriedNotes(stored: StoredImage, notes: CarriedNotes | undefined, format: WrittenFormat) {
+  const exif = (stored.raw ? exifOfRaw(stored) : stored.exif) ?? null;
+  if (notes === 'impersonal') {
+    const left = exif && impersonalExif(exif);
+    return {
+      exif: left,
+      xmp: null,
+      says: notCarried({ ...stored, exif: left, xmp: null, hasIptc: false }, format),
+    };
+  }
+  const says = [...(stored.raw ? leftOfRaw(stored) : []), ...notCarried({ ...stored, exif }, format)];
+  return { exif, xmp: stored.xmp ?? null, says };
 }
 
 /** The light of every code that is written: in the wide space by a curve of its own, since its samples are linear. */

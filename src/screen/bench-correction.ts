@@ -25,6 +25,7 @@ const KNOWN: { readonly [Option in keyof BenchCorrectOptions]-?: readonly unknow
   levelEv: null,
   brush: null,
   response: null,
+  notes: ['all', 'impersonal'],
 };
 
 /** Corrects single frames for whoever asks the element, in a worker of its own that is started at the first one. */

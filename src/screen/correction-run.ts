@@ -87,12 +87,13 @@ export class CorrectionRun extends CorrectionDesk {
   }
 
   private options(): BatchWishes['options'] {
-    const { writtenAs, treat } = this.wishes;
+    const { writtenAs, treat, notes } = this.wishes;
     const blank = this.blankFile;
     const response = this.take?.report.readBy.response;
     return {
       ...lightWishes(this.wishes),
       format: writtenAs,
+      notes,
       blankFacts: this.blank?.known.shot, // which not every treatment decodes the blank for
       ...(response && { response }),
       ...(treat === 'background-only' && blank && { blank }),

@@ -1,4 +1,5 @@
 import type { Treatment } from '../engine/correct/correct-light.ts';
+import type { CarriedNotes } from '../engine/correct-frame.ts';
 import type { WrittenFormat } from '../engine/export/write-picture.ts';
 import type { ProfileReference } from '../engine/profile/profile.ts';
 
@@ -11,6 +12,8 @@ export interface CorrectionWishes {
   readonly belowWhiteEv: number;
   readonly takesCastOut: boolean;
   readonly writtenAs: WrittenFormat;
+  /** What of the frame's own notes the corrected file carries on. */
+  readonly notes: CarriedNotes;
   readonly into: 'downloads' | 'folder';
 }
 
@@ -20,6 +23,7 @@ export const FIRST_WISHES: CorrectionWishes = {
   belowWhiteEv: 0.3,
   takesCastOut: true,
   writtenAs: 'tiff',
+  notes: 'all',
   into: 'downloads',
 };
 

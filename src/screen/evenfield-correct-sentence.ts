@@ -11,6 +11,8 @@ import {
   FORMAT_WORDS,
   INTO_WORDS,
   LEVEL_WORDS,
+  NOTES_WORDS,
+  notesHint,
   parseBelowWhite,
   TREATMENT_WORDS,
   treatmentHint,
@@ -31,7 +33,7 @@ export class EvenfieldCorrectSentence extends LitElement {
   @property({ type: Boolean }) offersFolders = false;
 
   override render() {
-    const { treat, level, takesCastOut, writtenAs, into } = this.wishes;
+    const { treat, level, takesCastOut, writtenAs, notes, into } = this.wishes;
     return html`<p>
         Take the unevenness out of
         ${wordChoice('What the unevenness is taken out of', treat, TREATMENT_WORDS, (chosen) => this.wish({ treat: chosen }))},
@@ -40,6 +42,8 @@ export class EvenfieldCorrectSentence extends LitElement {
         ${wordChoice('The background’s cast', takesCastOut ? 'out' : 'left', CAST_WORDS, (chosen) => this.wish({ takesCastOut: chosen === 'out' }))},
         and write each frame as
         ${wordChoice('Format of the corrected frames', writtenAs, FORMAT_WORDS, (chosen) => this.wish({ writtenAs: chosen }))}
+        with
+        ${wordChoice('What the corrected files note', notes, NOTES_WORDS, (chosen) => this.wish({ notes: chosen }))}
         into
         ${
           this.offersFolders
@@ -50,8 +54,7 @@ export class EvenfieldCorrectSentence extends LitElement {
         }.
       </p>
       <p class="small quiet source">
-        ${treatmentHint(treat)} Colour space, profile, Exif and orientation stay the source’s own; the source itself is
-        only read.
+        ${treatmentHint(treat)} ${notesHint(notes)}
       </p>`;
   }
 

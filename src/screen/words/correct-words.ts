@@ -1,4 +1,5 @@
 import type { Treatment } from '../../engine/correct/correct-light.ts';
+import type { CarriedNotes } from '../../engine/correct-frame.ts';
 import type { WrittenFormat } from '../../engine/export/write-picture.ts';
 import type { SurfaceName } from '../../engine/fits/surface.ts';
 import type { CorrectionWishes } from '../correction-wishes.ts';
@@ -30,6 +31,18 @@ export const FORMAT_WORDS: Record<WrittenFormat, string> = {
   png: '16-bit PNG',
   jpeg: 'JPEG',
 };
+
+export const NOTES_WORDS: Record<CarriedNotes, string> = {
+  all: 'all that the frame’s file notes',
+  impersonal: 'no owner, place or serial number',
+};
+
+/** What of a frame's notes its corrected file says. */
+export function notesHint(notes: CarriedNotes): string {
+  return notes === 'all'
+    ? 'Colour space, orientation, Exif and XMP stay the source’s own, with its owner, place and serial numbers where they are noted; the source itself is only read.'
+    : 'Colour space, orientation, exposure, time, camera and lens stay as noted; owner, copyright, captions, place, serial numbers and the maker’s own note are left out. The source itself is only read.';
+}
 
 export const INTO_WORDS: Record<CorrectionWishes['into'], string> = {
   downloads: DOWNLOADS,
