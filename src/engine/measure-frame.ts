@@ -83,7 +83,6 @@ const NOT_BLANK_SHARE = 0.5;
 
 /**
  * Measures one frame, or several of one unchanged set-up averaged.
- *
  * @throws {@link EngineError} with a code of the public contract.
  */
 export async function measureFrame(
@@ -104,6 +103,15 @@ export async function measureFrame(
       await withFileName(source.name, openFrame(source, { ...options, region }, platform, onProgress)),
     );
   }
+  return measureOpened(opened, options, onProgress);
+}
+
+/** What is measured of frames that were opened, averaged. */
+export function measureOpened(
+  opened: readonly OpenedFrame[],
+  options: Pick<MeasureOptions, 'role'>,
+  onProgress: (phase: ReadPhase, fraction: number) => void = () => {},
+): MeasuredFrame {
   const first = opened[0]!;
   refuseOtherCameras(opened);
   const grid = averageGrids(opened.map((frame) => frame.grid));
@@ -115,7 +123,7 @@ export async function measureFrame(
   onProgress('measuring', 0);
   // What stands in for the truth when errors are resampled need not be simple, only close.
   const closest = surfaces.reduce((best, surface) => (surface.heldOutEv < best.heldOutEv ? surface : best));
-  const facts = { ...first.facts, averagedFrames: sources.length };
+  const facts = { ...first.facts, averagedFrames: opened.length };
   const { space, regionSays, wholeLight, doubt, readBy } = first;
   const averagedFrom = opened.map((frame) => frame.grid);
   const { measurement, ...light } = measureCells(grid, lightOf(closest, grid), facts, {
@@ -173,7 +181,8 @@ function refuseSubject(grid: CellGrid): void {
   );
 }
 
-interface OpenedFrame {
+/** A frame as cells, and what its file says of it. */
+export interface OpenedFrame {
   readonly facts: FrameFacts;
   readonly grid: CellGrid;
   readonly space: LinearRgbSpace;
