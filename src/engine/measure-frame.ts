@@ -1,6 +1,6 @@
 import type { LinearRgbSpace } from './colour/linear-rgb-space.ts';
 import { allLuminance } from './diagnosis/all-luminance.ts';
-import { unsmoothCells } from './diagnosis/blankness.ts';
+import { refuseSubject } from './diagnosis/refuse-subject.ts';
 import type { WholeLight } from './diagnosis/whole-light.ts';
 import { EngineError, withFileName } from './engine-error.ts';
 import { chooseSurface } from './fits/choose-surface.ts';
@@ -78,8 +78,6 @@ export interface ReadBy {
 export interface LightTrust extends Omit<MeasuredCells, 'measurement'> {
   readonly doubt: LightDoubt;
 }
-
-const NOT_BLANK_SHARE = 0.5;
 
 /**
  * Measures one frame, or several of one unchanged set-up averaged.
@@ -168,16 +166,6 @@ function refuseOtherCameras(opened: readonly OpenedFrame[]): void {
     'unsupported-file',
     `These frames were shot with different cameras (${[...cameras].join(', ')}); frames to be averaged must come from one. Choose those of one camera, or read them one by one.`,
     { cameras: [...cameras] },
-  );
-}
-
-function refuseSubject(grid: CellGrid): void {
-  const { share } = unsmoothCells(grid);
-  if (share <= NOT_BLANK_SHARE) return;
-  throw new EngineError(
-    'not-blank',
-    `${Math.round(share * 100)} % of this picture is not smooth light: it seems to show a subject. Take the subject out and shoot the lit background empty.`,
-    { share },
   );
 }
 
