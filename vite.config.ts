@@ -2,20 +2,21 @@ import { createHash } from 'node:crypto';
 import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { defineConfig, type Plugin } from 'vite';
+import { PAGE_POLICY, SERVED_HEADERS } from './src/screen/page-policy.ts';
 
-/** What a meta tag cannot say of the page, and cross-origin isolation, so that a later stage may share memory. */
-const headers = {
-  'Content-Security-Policy': "frame-ancestors 'none'",
-  'Cross-Origin-Opener-Policy': 'same-origin',
-  'Cross-Origin-Embedder-Policy': 'require-corp',
-  'X-Content-Type-Options': 'nosniff',
-};
+const { 'Content-Security-Policy': _, ...withoutPolicy } = SERVED_HEADERS;
 
-/** While developing, styles are injected and the page is told of changes over a socket: both against the policy. */
-const withoutPolicyWhileDeveloping: Plugin = {
-  name: 'without-policy-while-developing',
-  apply: 'serve',
-  transformIndexHtml: (html) => html.replace(/<meta\s+http-equiv="Content-Security-Policy"[^>]*>/, ''),
+/** Into the built page only: while developing, styles are injected and news of changes come over a socket. */
+const pagePolicy: Plugin = {
+  name: 'page-policy',
+  apply: 'build',
+  transformIndexHtml: () => [
+    {
+      tag: 'meta',
+      attrs: { 'http-equiv': 'Content-Security-Policy', content: PAGE_POLICY },
+      injectTo: 'head-prepend',
+    },
+  ],
 };
 
 /** LibRaw keeps its own names in a folder of its own, so that another build of it can be put in its place. */
@@ -79,10 +80,10 @@ const listOfBuiltFiles: Plugin = {
 export default defineConfig({
   base: './',
   publicDir: 'samples',
-  plugins: [withoutPolicyWhileDeveloping, noticesOfModules, installable, listOfBuiltFiles],
+  plugins: [pagePolicy, noticesOfModules, installable, listOfBuiltFiles],
   worker: { format: 'es', rolldownOptions: { output: { assetFileNames } } },
-  server: { host: '127.0.0.1', headers },
-  preview: { host: '127.0.0.1', port: 4173, headers },
+  server: { host: '127.0.0.1', headers: withoutPolicy },
+  preview: { host: '127.0.0.1', port: 4173, headers: SERVED_HEADERS },
   // nothing inlined: the policy names no data: addresses
   build: {
     target: 'es2022',

@@ -1,6 +1,7 @@
 import './evenfield-bench.ts';
 import './evenfield-offline.ts';
 import { OfflineCopy } from './offline-copy.ts';
+import { trustAddressesBelow } from './trusted-addresses.ts';
 
 // The tool's own page. What is here, a page that embeds the element does without: it gets no service worker of ours.
 
@@ -10,6 +11,8 @@ declare global {
     readonly env: { readonly PROD: boolean };
   }
 }
+
+trustAddressesBelow(new URL('./', document.baseURI).href);
 
 const { serviceWorker } = navigator;
 const mayKeep = import.meta.env.PROD && window.isSecureContext && /^https?:$/.test(location.protocol);

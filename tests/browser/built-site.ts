@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { createServer } from 'node:http';
+import { createServer, type IncomingHttpHeaders } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { extname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -18,6 +18,15 @@ const TYPES: Readonly<Record<string, string>> = {
   '.webmanifest': 'application/manifest+json',
 };
 
+/** What came over the network for one file. */
+export interface ReceivedRequest {
+  readonly method: string;
+  /** With its query, if there is one. */
+  readonly address: string;
+  readonly headers: IncomingHttpHeaders;
+  readonly bodyBytes: number;
+}
+
 /** A server of built files, one folder at a time, that can be put in another's place or taken off the network. */
 export interface BuiltSite {
   readonly address: string;
@@ -26,13 +35,24 @@ export interface BuiltSite {
   close(): Promise<void>;
 }
 
-/** @param headers sent with every file. */
+/**
+ * @param headers sent with every file.
+ * @param note told of every request, once all of it is there.
+ */
 export async function builtSite(
   folder: string,
   headers: Readonly<Record<string, string>>,
+  note: (request: ReceivedRequest) => void = () => {},
 ): Promise<BuiltSite> {
   let served = folder;
   const server = createServer((request, response) => {
+    let bodyBytes = 0;
+    request.on('data', (bytes: Uint8Array) => {
+      bodyBytes += bytes.length;
+    });
+    request.on('end', () =>
+      note({ method: request.method!, address: request.url!, headers: request.headers, bodyBytes }),
+    );
     const path = decodeURIComponent(new URL(request.url!, 'http://site').pathname);
     const name = path.endsWith('/') ? `${path}index.html` : path;
     try {

@@ -4,21 +4,20 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { BrowserContext, Page } from '@playwright/test';
 import sharp from 'sharp';
-import config from '../../vite.config.ts';
-import { largeDng } from '../synthetic/large-dng.ts';
+import { SERVED_HEADERS } from '../../src/screen/page-policy.ts';
 import { type BuiltSite, builtSite, DIST } from './built-site.ts';
-import { A_READING, chooseSample, expect, openBench, takeIds, test, waitForVerdict } from './open-bench.ts';
+import { chooseSample, expect, openBench, takeIds, test, waitForVerdict } from './open-bench.ts';
+import { correctOne, readEachKind } from './whole-job.ts';
 
 test.use({ serviceWorkers: 'allow' });
 
 const READY = 'Ready to be used without a network: this browser keeps a copy of the whole page';
-const HEADERS = config.preview!.headers as Record<string, string>;
 
 let site: BuiltSite;
 test.use({
   // biome-ignore lint/correctness/noEmptyPattern: Playwright tells fixtures by this pattern
   baseURL: async ({}, use) => {
-    site = await builtSite(DIST, HEADERS);
+    site = await builtSite(DIST, SERVED_HEADERS);
     await use(site.address);
     await site.close();
   },
@@ -35,21 +34,6 @@ async function withoutNetwork(context: BrowserContext): Promise<void> {
   await context.setOffline(true);
   await site.close();
 }
-
-async function read(page: Page, label: string, name: string, buffer: Uint8Array): Promise<void> {
-  const file = { name, mimeType: '', buffer: Buffer.from(buffer) };
-  await page.getByLabel(label).setInputFiles(file);
-  await expect(page.getByRole('progressbar', { name: 'Reading' })).toHaveCount(0, A_READING);
-  await expect(page.locator('evenfield-report').getByText(name).first()).toBeVisible(A_READING);
-  await waitForVerdict(page);
-}
-
-/** A profile of tables, so that the module that reads those is needed too. */
-const tiff = () =>
-  sharp(join(DIST, 'nearly-perfect.png'), { ignoreIcc: true })
-    .toColourspace('rgb16')
-    .tiff({ compression: 'lzw' })
-    .toBuffer();
 
 test('the page installs: its manifest says all that a browser asks for', async ({ page, context }) => {
   await openKept(page);
@@ -102,21 +86,8 @@ test('with the network off the page opens and does the whole job: JPEG, 16-bit T
   expect(await page.evaluate(() => window.crossOriginIsolated)).toBe(true); // the headers are kept too
   await expect(foot(page)).toContainText(READY);
 
-  await read(page, 'Choose a frame…', 'blank.jpg', readFileSync(join(DIST, 'sheet-off-centre.jpg')));
-  await read(page, 'Read another frame…', 'blank.tif', await tiff());
-  await read(page, 'Read another frame…', 'blank.dng', largeDng(900, 600));
-  await expect(page.locator('.verdict')).toContainText('Within 1.2 stops across the frame');
-
-  const profile = page.waitForEvent('download');
-  await page.getByRole('button', { name: 'Save the correction profile' }).click();
-  expect((await profile).suggestedFilename()).toBe('blank.profile.json');
-  const subject = { name: 'tumblers.dng', mimeType: '', buffer: Buffer.from(largeDng(900, 600, 1, 6)) };
-  await page.getByLabel('Choose frames to correct…').setInputFiles(subject);
-  await expect(page.getByText(/^Corrected\. Background within/)).toBeVisible(A_READING);
-  const corrected = page.waitForEvent('download');
-  await page.getByRole('button', { name: 'Correct this frame' }).click();
-  const { width, height } = await sharp(await (await corrected).path()).metadata();
-  expect([width, height]).toEqual([900, 600]);
+  await readEachKind(page);
+  await correctOne(page);
 
   await page.waitForTimeout(1500);
   page.on('dialog', (dialog) => dialog.accept());
