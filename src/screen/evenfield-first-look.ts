@@ -13,17 +13,16 @@ export class EvenfieldFirstLook extends LitElement {
     css`
       figure {
         display: grid;
-        gap: 0.5rem 1.5rem;
+        gap: 0.5rem;
         margin: 0 0 1rem;
       }
       .map {
         position: relative;
-        width: min(100%, 40rem);
+        width: min(100%, 24rem);
         aspect-ratio: var(--ratio);
       }
-      :host([small]) figure {
-        grid-template-columns: 8rem 1fr;
-        align-items: start;
+      :host([small]) .map {
+        width: 8rem;
       }
       canvas,
       svg {
@@ -60,11 +59,11 @@ export class EvenfieldFirstLook extends LitElement {
     const { columns, rows } = this.look;
     const box = `0 0 ${columns * LIVE_UNITS_A_CELL} ${rows * LIVE_UNITS_A_CELL}`;
     return html`<figure>
+      <figcaption>${lookWords(this.look, this.map.stepEv)}</figcaption>
       <div class="map">
         <canvas width=${columns} height=${rows}></canvas>
         <svg viewBox=${box} preserveAspectRatio="none" aria-hidden="true"><path d=${this.map.contourPath}></path></svg>
       </div>
-      <figcaption>${lookWords(this.look, this.map.stepEv)}</figcaption>
     </figure>`;
   }
 
