@@ -89,7 +89,7 @@ export const ALLOWED_IMPORTS: Readonly<Record<string, AllowedImports>> = {
       ...['src/engine/profile/left-over.ts', 'src/engine/export/png-chunk-bytes.ts'],
     ],
     types: ['src/engine/'],
-    packages: ['d3-array', 'd3-contour', 'd3-shape'],
+    packages: ['d3-array', 'd3-contour'],
   },
   // What is kept on the machine is checked like any other file.
   'src/sources/': {

@@ -1,5 +1,6 @@
-import { line as pathOfLine } from 'd3-shape';
 import type { CellMap } from './cell-map.ts';
+import { linePath } from './line-path.ts';
+import type { PlotPoint } from './plot-line.ts';
 
 /** One cut through a map. */
 export interface CrossSection {
@@ -23,12 +24,12 @@ export function crossSection(
     cut.direction === 'across'
       ? values.slice(cut.row * columns, (cut.row + 1) * columns)
       : Float64Array.from({ length: rows }, (_, row) => values[row * columns + cut.column]!);
-  const place = (_: number, i: number) => placeAt(i + 0.5);
-  const depth = (value: number) => depthAt(value);
-  const draw = pathOfLine<number>()
-    .defined((value) => !Number.isNaN(value))
-    .x(cut.direction === 'across' ? place : depth)
-    .y(cut.direction === 'across' ? depth : place)
-    .digits(1);
-  return { path: draw(Array.from(along)) ?? '', values: along };
+  const runs: PlotPoint[][] = [];
+  along.forEach((value, i) => {
+    if (Number.isNaN(value)) return;
+    if (i === 0 || Number.isNaN(along[i - 1])) runs.push([]);
+    const [place, depth] = [placeAt(i + 0.5), depthAt(value)];
+    runs.at(-1)!.push(cut.direction === 'across' ? [place, depth] : [depth, place]);
+  });
+  return { path: linePath(runs), values: along };
 }

@@ -1,12 +1,17 @@
-import { line as pathOfLine } from 'd3-shape';
-import type { PlotLine, PlotPoint } from './plot-line.ts';
+import type { PlotLine } from './plot-line.ts';
 
-const writePath = pathOfLine<PlotPoint>()
-  .x(([x]) => x)
-  .y(([, y]) => y)
-  .digits(1);
+const toTenth = (value: number) => Math.round(value * 10) / 10;
 
-/** SVG path data of lines, to a tenth of a drawing unit; an empty string for none. */
+/** SVG path data of lines, to a tenth of a drawing unit; an empty string for none. A point alone is closed, a dot. */
 export function linePath(lines: readonly PlotLine[]): string {
-  return lines.map((points) => writePath(points as PlotPoint[]) ?? '').join('');
+  let path = '';
+  for (const points of lines) {
+    let command = 'M';
+    for (const [x, y] of points) {
+      path += `${command}${toTenth(x)},${toTenth(y)}`;
+      command = 'L';
+    }
+    if (points.length === 1) path += 'Z';
+  }
+  return path;
 }

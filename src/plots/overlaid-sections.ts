@@ -1,7 +1,8 @@
-import { line as pathOfLine } from 'd3-shape';
 import type { CorrectionPreview } from '../engine/preview-correction.ts';
 import type { FramePoint } from '../engine/reading.ts';
+import { linePath } from './line-path.ts';
 import { linearScale } from './linear-scale.ts';
+import type { PlotPoint } from './plot-line.ts';
 
 /** The light along one line of a frame as shot and as corrected, over one scale of stops. */
 export interface OverlaidSection {
@@ -48,11 +49,8 @@ export function overlaidSections(preview: Light, spot: FramePoint, size: Section
   const scale = (ev: number) => Math.min(size.height, Math.max(0, unbounded(ev)));
   const section = (pixels: readonly number[], spotPixel: number): OverlaidSection => {
     const place = linearScale([0, pixels.length], [0, size.width]);
-    const path = pathOfLine<number>()
-      .x((_, i) => place(i + 0.5))
-      .y((ev) => scale(ev))
-      .digits(1);
-    const along = (stops: Float32Array) => path(pixels.map((at) => stops[at]!)) ?? '';
+    const along = (stops: Float32Array) =>
+      linePath([pixels.map((at, i): PlotPoint => [place(i + 0.5), scale(stops[at]!)])]);
     return {
       before: along(preview.before.stops),
       after: along(preview.after.stops),
