@@ -111,6 +111,7 @@ export const ALLOWED_IMPORTS: Readonly<Record<string, AllowedImports>> = {
         'src/takes/',
         'workers/engine-client.ts',
         'workers/live-client.ts',
+        'workers/batch-workers.ts',
         'workers/correct-batch.ts',
       ],
       ...['src/engine/moves/gel-strengths.ts', 'src/engine/sorting/proposed-set.ts', ...GROUND],

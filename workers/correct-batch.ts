@@ -4,9 +4,6 @@ import type { Profile } from '../src/engine/profile/profile.ts';
 import type { CorrectBlobOptions, CorrectedBlob, NamedBlob } from './engine-api.ts';
 import type { EngineClient } from './engine-client.ts';
 
-/** Two frames of 24 megapixels at a time fit into any tab's memory and keep two processors at work. */
-export const BATCH_CLIENTS = 2;
-
 export interface BatchWishes {
   readonly profile: Profile;
   readonly options: CorrectBlobOptions;

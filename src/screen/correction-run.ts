@@ -1,9 +1,5 @@
-import {
-  BATCH_CLIENTS,
-  type BatchOutcome,
-  type BatchWishes,
-  correctBatch,
-} from '../../workers/correct-batch.ts';
+import { batchWorkers } from '../../workers/batch-workers.ts';
+import { type BatchOutcome, type BatchWishes, correctBatch } from '../../workers/correct-batch.ts';
 import type { CorrectedBlob, NamedBlob } from '../../workers/engine-api.ts';
 import type { EngineClient } from '../../workers/engine-client.ts';
 import { correctedName, numberedName } from '../sources/corrected-name.ts';
@@ -14,7 +10,7 @@ import { lightWishes, profileWishes } from './correction-wishes.ts';
 import type { TakenAway } from './evenfield-correct-elsewhere.ts';
 import { savedName, saveJson } from './save-json.ts';
 
-/** The desk with what writes its frames: two workers, each file as it is done, never over a source. */
+/** The desk with what writes its frames: in several workers, each file as it is done, never over a source. */
 export class CorrectionRun extends CorrectionDesk {
   /** How far all files are, 0 to 1; `null` while none is corrected. */
   whole: number | null = null;
@@ -37,7 +33,7 @@ export class CorrectionRun extends CorrectionDesk {
     this.outcomes = null;
     for (const { id } of willing)
       this.change(id, { progress: { phase: 'opening', fraction: 0 }, outcome: null });
-    const engines = Array.from({ length: Math.min(BATCH_CLIENTS, willing.length) }, startEngine);
+    const engines = Array.from({ length: this.workers() }, startEngine);
     const files = willing.map(({ file }) => file);
     const outcomes = await correctBatch(files, {
       profile,
@@ -84,6 +80,20 @@ export class CorrectionRun extends CorrectionDesk {
   override dispose(): void {
     this.cancel();
     super.dispose();
+  }
+
+  /** How many frames are corrected at once on this machine. */
+  private workers(): number {
+    const { willing, wishes } = this;
+    const known = willing.flatMap(({ known }) => (known === null ? [] : known.widthPx * known.heightPx));
+    const machine: { hardwareConcurrency?: number; deviceMemory?: number } = globalThis.navigator ?? {};
+    return batchWorkers({
+      frames: willing.length,
+      largestPixels: known.length === 0 ? null : Math.max(...known),
+      heldEach: wishes.treat === 'background-only' ? 2 : 1,
+      processors: machine.hardwareConcurrency ?? 2,
+      memoryGb: machine.deviceMemory ?? null,
+    });
   }
 
   private options(): BatchWishes['options'] {
