@@ -13,7 +13,7 @@ test('CorrectionRun.correctAll() hands the blank’s camera and focus on, whatev
   const options: (CorrectBlobOptions | undefined)[] = [];
   const engine = {
     profile: async () => profileOf(latticeOf(2, 2, () => [0, 0, 0])),
-    openToCorrect: async () => ({ known: { shot } }),
+    openToCorrect: async () => ({ known: { shot, widthPx: 60, heightPx: 40 } }),
     differences: async () => [],
     previewCorrection: async () => ({ flags: [] }),
     correct: async (_file: unknown, _profile: unknown, wished?: CorrectBlobOptions) => {
