@@ -59,6 +59,8 @@ export interface GainBlob extends Omit<GainPicture, 'parts' | 'mime'> {
 
 /** What the worker offers, without the worker: `engine.worker.ts` only exposes it. */
 export const engineApi = {
+  /** Tells that the worker is not computing; where it hangs, nothing is told any more. */
+  answers: () => true,
   async read(
     files: readonly NamedBlob[],
     options: ReadOptions,

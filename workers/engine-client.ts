@@ -1,6 +1,5 @@
 import { proxy, type Remote, wrap } from 'comlink';
 import type { FrameToCorrect } from '../src/engine/correct/frame-differences.ts';
-import { EngineError } from '../src/engine/engine-error.ts';
 import type { PictureSize } from '../src/engine/export/gain-picture.ts';
 import type { FrameLook } from '../src/engine/glance-at-frame.ts';
 import type { ShotFacts } from '../src/engine/intake/shot-facts.ts';
@@ -22,7 +21,9 @@ import type {
   ReportCorrection,
   ReportProgress,
 } from './engine-api.ts';
+import { lost, lostByHanging } from './engine-lost.ts';
 import { transferEngineErrors } from './error-transfer.ts';
+import { HangWatch, longestSilenceMs } from './hang-watch.ts';
 import { JobQueue } from './job-queue.ts';
 
 /** As much of a Worker as the client needs. */
@@ -48,12 +49,14 @@ export interface CorrectRunOptions {
 
 /**
  * The engine as the page sees it: in a worker that is started at the first call, one job at a time in the order of
- * asking. A worker that dies rejects everything outstanding with `worker-lost`; the next call gets a fresh one.
+ * asking. A worker that dies rejects everything outstanding with `worker-lost`, one that hangs what it hangs at; the next
+ * call gets a fresh one.
  */
 export class EngineClient {
   private readonly startWorker: () => EngineWorker;
   private readonly queue = new JobQueue();
   private running: { readonly worker: EngineWorker; readonly engine: Remote<EngineApi> } | null = null;
+  private watch: HangWatch | null = null;
 
   constructor(startWorker: () => EngineWorker = startEngineWorker) {
     this.startWorker = startWorker;
@@ -65,9 +68,8 @@ export class EngineClient {
    * @throws {@link EngineError} what the engine throws, `cancelled` by the signal, `worker-lost`.
    */
   read(files: readonly NamedBlob[], options: ReadOptions, run: RunOptions = {}): Promise<FrameReport> {
-    const { report, end } = reportUntilEnd(run.onProgress);
-    const job = () => this.engine().read(files, options, report) as Promise<FrameReport>;
-    return this.queue.run(job, { signal: run.signal, whenAborted: () => this.stop() }).finally(end);
+    const { report, end } = this.reportUntilEnd(run.onProgress);
+    return this.run<FrameReport>((engine) => engine.read(files, options, report), run, files).finally(end);
   }
 
   /** Recovers a camera's response from a bracket. @throws {@link EngineError} as {@link read}, and `bad-bracket`. */
@@ -76,9 +78,12 @@ export class EngineClient {
     options: BracketOptions = {},
     run: BracketRunOptions = {},
   ): Promise<CameraResponse> {
-    const { report, end } = reportUntilEnd(run.onProgress);
-    const job = () => this.engine().readBracket(files, options, report) as Promise<CameraResponse>;
-    return this.queue.run(job, { signal: run.signal, whenAborted: () => this.stop() }).finally(end);
+    const { report, end } = this.reportUntilEnd(run.onProgress);
+    return this.run<CameraResponse>(
+      (engine) => engine.readBracket(files, options, report),
+      run,
+      files,
+    ).finally(end);
   }
 
   /** Corrects one frame. @throws {@link EngineError} as {@link read}. */
@@ -88,9 +93,13 @@ export class EngineClient {
     options: CorrectBlobOptions = {},
     run: CorrectRunOptions = {},
   ): Promise<CorrectedBlob> {
-    const { report, end } = reportUntilEnd(run.onProgress);
-    const job = () => this.engine().correct(file, profile, options, report) as Promise<CorrectedBlob>;
-    return this.queue.run(job, { signal: run.signal, whenAborted: () => this.stop() }).finally(end);
+    const { report, end } = this.reportUntilEnd(run.onProgress);
+    const files = options.blank ? [file, options.blank] : [file];
+    return this.run<CorrectedBlob>(
+      (engine) => engine.correct(file, profile, options, report),
+      run,
+      files,
+    ).finally(end);
   }
 
   /** Opens a frame for trying corrections on. @throws {@link EngineError} as {@link read}. */
@@ -101,13 +110,12 @@ export class EngineClient {
       ...run
     }: { readonly signal?: AbortSignal; readonly response?: CameraResponse | null } = {},
   ): Promise<OpenedFrame> {
-    const job = () => this.engine().openToCorrect(file, response) as Promise<OpenedFrame>;
-    return this.queue.run(job, { signal: run.signal, whenAborted: () => this.stop() });
+    return this.run((engine) => engine.openToCorrect(file, response), run, [file]);
   }
 
   /** Says what sets a frame apart from a profile's blank. @throws {@link EngineError} as {@link read}. */
   differences(frame: FrameToCorrect, profile: Profile, blank?: ShotFacts): Promise<string[]> {
-    return this.queue.run(() => this.engine().frameDifferences(frame, profile, blank) as Promise<string[]>);
+    return this.run((engine) => engine.frameDifferences(frame, profile, blank));
   }
 
   /** Shows what a correction would do to an opened frame. @throws {@link EngineError} as {@link read}. */
@@ -118,49 +126,83 @@ export class EngineClient {
     blank: OpenedFrame | null,
     run: { readonly signal?: AbortSignal } = {},
   ): Promise<CorrectionPreview> {
-    const job = () =>
-      this.engine().previewCorrection(frame, profile, options, blank) as Promise<CorrectionPreview>;
-    return this.queue.run(job, { signal: run.signal, whenAborted: () => this.stop() });
+    return this.run((engine) => engine.previewCorrection(frame, profile, options, blank), run);
   }
 
   /** Looks at a frame in small. @throws {@link EngineError} as {@link read}. */
   glance(file: NamedBlob, run: Pick<RunOptions, 'signal'> = {}): Promise<FrameLook> {
-    const job = () => this.engine().glance(file) as Promise<FrameLook>;
-    return this.queue.run(job, { signal: run.signal, whenAborted: () => this.stop() });
+    return this.run((engine) => engine.glance(file), run, [file]);
   }
 
   /** Tells the frames of a shoot apart, in the order they were taken. @throws {@link EngineError} as {@link read}. */
   sortShoot(glances: readonly FrameGlance[], run: Pick<RunOptions, 'signal'> = {}): Promise<ToldKind[]> {
-    const job = () => this.engine().sortShoot(glances) as Promise<ToldKind[]>;
-    return this.queue.run(job, { signal: run.signal, whenAborted: () => this.stop() });
+    return this.run((engine) => engine.sortShoot(glances), run);
   }
 
   /** Judges an earlier report anew. @throws {@link EngineError} as {@link read}. */
   rejudge(report: FrameReport, options: JudgeOptions, run: RunOptions = {}): Promise<FrameReport> {
-    const job = () => this.engine().rejudge(report, options) as Promise<FrameReport>;
-    return this.queue.run(job, { signal: run.signal, whenAborted: () => this.stop() });
+    return this.run((engine) => engine.rejudge(report, options), run);
   }
 
   /** @throws {@link EngineError} as {@link read}. */
   profile(report: FrameReport, options: ProfileOptions = {}, run: RunOptions = {}): Promise<Profile> {
-    const job = () => this.engine().profile(report, options) as Promise<Profile>;
-    return this.queue.run(job, { signal: run.signal, whenAborted: () => this.stop() });
+    return this.run((engine) => engine.profile(report, options), run);
   }
 
   /** A profile's gains as a 16-bit picture of a size. @throws {@link EngineError} as {@link read}. */
   gainPicture(profile: Profile, size: PictureSize, format: 'tiff' | 'png' = 'tiff'): Promise<GainBlob> {
-    return this.queue.run(() => this.engine().gainPicture(profile, size, format) as Promise<GainBlob>);
+    return this.run((engine) => engine.gainPicture(profile, size, format));
   }
 
   /** A profile as straight ramps in figures: lines of text. @throws {@link EngineError} as {@link read}. */
   rampFigures(profile: Profile): Promise<string> {
-    return this.queue.run(() => this.engine().rampFigures(profile) as Promise<string>);
+    return this.run((engine) => engine.rampFigures(profile));
   }
 
   /** Ends the worker; whatever is outstanding is rejected with `worker-lost`. A later call starts afresh. */
   dispose(): void {
     this.stop();
     this.queue.rejectAll(lost('The engine was closed while it was at work'));
+  }
+
+  /** Runs one job when its turn comes, and watches that its worker does not hang meanwhile. */
+  private run<Result>(
+    work: (engine: Remote<EngineApi>) => Promise<unknown>,
+    { signal }: { readonly signal?: AbortSignal } = {},
+    files: readonly NamedBlob[] = [],
+  ): Promise<Result> {
+    const bytes = files.reduce((sum, { blob }) => sum + blob.size, 0);
+    const job = async () => {
+      const engine = this.engine();
+      const watch = new HangWatch({
+        longestSilenceMs: longestSilenceMs(bytes),
+        ask: () => engine.answers(),
+        hung: (silentMs) => this.giveUp(silentMs, files[0]?.name ?? null),
+      });
+      this.watch = watch;
+      try {
+        return (await work(engine)) as Result;
+      } finally {
+        watch.stop();
+      }
+    };
+    return this.queue.run(job, { signal, whenAborted: () => this.stop() });
+  }
+
+  /** Progress may still be on its way when the result is here, or when the job has been given up: it ends with it. */
+  private reportUntilEnd<Report extends (...news: never[]) => void>(onProgress: Report | undefined) {
+    let finished = false;
+    const tell = (...news: Parameters<Report>) => {
+      if (finished) return;
+      this.watch?.gotFurther();
+      onProgress?.(...news);
+    };
+    return {
+      report: onProgress ? proxy(tell as unknown as Report) : null,
+      end: () => {
+        finished = true;
+      },
+    };
   }
 
   private engine(): Remote<EngineApi> {
@@ -183,31 +225,20 @@ export class EngineClient {
     this.queue.rejectAll(lost(`The engine stopped: ${reason.replace(/\.+$/, '')}`));
   }
 
+  /** What waits gets its turn with a worker of its own: it has not come to hang. */
+  private giveUp(silentMs: number, fileName: string | null): void {
+    this.stop();
+    this.queue.rejectCurrent(lostByHanging(silentMs, fileName));
+  }
+
   private stop(): void {
+    this.watch?.stop();
+    this.watch = null;
     this.running?.worker.terminate();
     this.running = null;
   }
 }
 
-/** Progress may still be on its way when the result is here, or when the job has been given up: it ends with it. */
-function reportUntilEnd<Report extends (...news: never[]) => void>(onProgress: Report | undefined) {
-  let finished = false;
-  const tell = (...news: Parameters<Report>) => finished || onProgress?.(...news);
-  return {
-    report: onProgress ? proxy(tell as unknown as Report) : null,
-    end: () => {
-      finished = true;
-    },
-  };
-}
-
 function startEngineWorker(): EngineWorker {
   return new Worker(new URL('./engine.worker.ts', import.meta.url), { type: 'module' });
-}
-
-function lost(found: string): EngineError {
-  return new EngineError(
-    'worker-lost',
-    `${found}. The earlier takes are kept, and nothing was written. Try the frame again.`,
-  );
 }

@@ -57,6 +57,13 @@ export class JobQueue {
     for (const job of all) job.reject(reason);
   }
 
+  /** Rejects what runs, which need never settle; what waits gets its turn. */
+  rejectCurrent(reason: EngineError): void {
+    if (this.current === null) return;
+    this.current.reject(reason);
+    this.settle(this.current);
+  }
+
   private settle(job: Job): void {
     this.waiting = this.waiting.filter((other) => other !== job);
     if (this.current === job) this.current = null; // a job given up earlier may settle late: not the current one

@@ -63,12 +63,14 @@ export class BenchSession extends DeletableTakes {
     const role = understoodRole(options);
     if (circumstances === undefined && options.done !== undefined)
       checkMoves(options.done, this.setup.arrangement);
-    return this.reads.add(sources, () => {
+    const begin = () => {
       if (role !== null) return this.besideNewest(role, options);
       // as it stands now, and not as it may be judged while the frame is read
       const foretold = foretoldNext(this.takes, options.done ?? null);
-      return (frames, run) => this.readBlank(frames, run, options, foretold, circumstances);
-    });
+      return (frames: readonly NamedBlob[], run: ReadRun) =>
+        this.readBlank(frames, run, options, foretold, circumstances);
+    };
+    return this.reads.add(sources, begin, () => void this.show(null));
   }
 
   /**

@@ -50,6 +50,9 @@ export class EvenfieldStatus extends LitElement {
         margin: 0;
         overflow-wrap: anywhere;
       }
+      .failure button {
+        margin-block: 0.5rem;
+      }
       .message::first-letter {
         text-transform: uppercase;
       }
@@ -92,11 +95,12 @@ export class EvenfieldStatus extends LitElement {
 
   private whatWentWrong() {
     if (this.failure === null) return nothing;
-    const { fileName, message } = this.failure;
+    const { fileName, message, again } = this.failure;
     return html`<div class="failure">
       ${fileName === null || message.includes(fileName) ? nothing : html`<p class="quiet">${fileName}</p>`}
       <p class="large message">${message}</p>
       ${this.hasTakes ? html`<p class="quiet">The earlier takes are as they were.</p>` : nothing}
+      ${again === null ? nothing : html`<button @click=${again}>Try again</button>`}
     </div>`;
   }
 

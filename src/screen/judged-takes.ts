@@ -148,7 +148,10 @@ export class JudgedTakes {
         }),
       );
     } catch (error) {
-      this.reads.failed(error, null);
+      this.reads.failed(error, null, () => {
+        this.reads.failure = null;
+        void this.judgeAnew();
+      });
     }
   }
 

@@ -26,13 +26,15 @@ export class ReadQueue {
 
   /**
    * Does a read when its turn has come. `begin` is asked only then; what it throws is a wish that can't be met, and
-   * no failure of a file.
+   * no failure of a file. Where the engine was lost over it, it can be tried again from the failure; `triedAgain` is then
+   * told that it was read.
    * @throws {@link ReadFailure}
    */
-  add<T>(sources: readonly OneSource[], begin: () => ReadWork<T>): Promise<T> {
+  add<T>(sources: readonly OneSource[], begin: () => ReadWork<T>, triedAgain = () => {}): Promise<T> {
     const stop = new AbortController();
     this.underWay.add(stop);
-    const result = this.last.then(() => this.run(sources, begin(), stop.signal));
+    const again = () => void this.add(sources, begin, triedAgain).then(triedAgain, () => {});
+    const result = this.last.then(() => this.run(sources, begin(), stop.signal, again));
     this.last = result.catch(() => {}).finally(() => this.underWay.delete(stop));
     return result;
   }
@@ -47,16 +49,22 @@ export class ReadQueue {
     this.progress = null;
   }
 
-  /** Keeps and tells what went wrong. */
-  failed(error: unknown, fileName: string | null): ReadFailure {
+  /** Keeps and tells what went wrong; `again` tries the same once more, where that may end otherwise. */
+  failed(error: unknown, fileName: string | null, again: (() => void) | null = null): ReadFailure {
     const failure = asReadFailure(error, fileName);
+    if (failure.code === 'worker-lost') failure.again = again;
     this.failure = failure;
     this.listener.failure(failure);
     this.listener.changed();
     return failure;
   }
 
-  private async run<T>(sources: readonly OneSource[], work: ReadWork<T>, signal: AbortSignal): Promise<T> {
+  private async run<T>(
+    sources: readonly OneSource[],
+    work: ReadWork<T>,
+    signal: AbortSignal,
+    again: () => void,
+  ): Promise<T> {
     const fileName = sourceName(sources[0]!);
     const show = (phase: ReadPhase, fraction: number, look = this.progress?.look ?? null) => {
       this.progress = { fileName, phase, fraction, look };
@@ -72,7 +80,7 @@ export class ReadQueue {
       return await work(frames, { onProgress, signal });
     } catch (error) {
       this.ended();
-      throw this.failed(error, fileName);
+      throw this.failed(error, fileName, again);
     }
   }
 }

@@ -4,6 +4,8 @@ import type { EngineErrorCode } from '../engine/engine-error.ts';
 export class ReadFailure extends Error {
   readonly code: EngineErrorCode;
   readonly fileName: string | null;
+  /** Tries the same once more; `null` where it would end the same, or its files are not at hand. */
+  again: (() => void) | null = null;
 
   constructor(code: EngineErrorCode, message: string, fileName: string | null, cause?: unknown) {
     super(message, { cause });

@@ -1,5 +1,5 @@
 import type { Remote } from 'comlink';
-import { afterEach, expect, test } from 'vitest';
+import { afterEach, expect, test, vi } from 'vitest';
 import { EngineError } from '../../src/engine/engine-error.ts';
 import type { FrameReport, ReadOptions } from '../../src/engine/read-frame.ts';
 import { UNKNOWN_SETUP } from '../../src/engine/setup.ts';
@@ -178,4 +178,51 @@ test('EngineClient rejects where no worker can be started', async () => {
     throw new Error('workers are off');
   });
   await expect(client.read([file('a')], OPTIONS)).rejects.toThrow('workers are off');
+});
+
+test('EngineClient gives up a worker that hangs: its job alone is lost, the next has a fresh one', async () => {
+  vi.useFakeTimers({ toFake: ['setInterval', 'clearInterval', 'performance'] });
+  try {
+    let calls = 0;
+    const client = new EngineClient(() => {
+      const isFirst = calls++ === 0;
+      const read = () => (isFirst ? never() : Promise.resolve('second life'));
+      // a worker that computes without an end answers nothing at all
+      const worker = fakeWorker({ read, answers: () => (isFirst ? never() : true) });
+      workers.push(worker);
+      return worker;
+    });
+    const hanging = client.read([file('hangs.jpg')], OPTIONS).catch((error: unknown) => error);
+    const waiting = client.read([file('b')], OPTIONS);
+    await vi.advanceTimersByTimeAsync(310_000);
+    expect(await hanging).toMatchObject({ code: 'worker-lost' });
+    expect(((await hanging) as EngineError).message).toBe(
+      'The engine has not answered for 5 minutes while it worked on hangs.jpg, and was ended. The earlier takes are kept, and nothing was written. Try the frame again.',
+    );
+    expect(await waiting).toBe('second life');
+    expect(workers.map((worker) => worker.terminated)).toEqual([true, false]);
+  } finally {
+    vi.useRealTimers();
+  }
+});
+
+test('EngineClient does not give up a worker that answers while it waits', async () => {
+  vi.useFakeTimers({ toFake: ['setInterval', 'clearInterval', 'performance'] });
+  try {
+    const gate = openPromise<string>();
+    const client = new EngineClient(() => {
+      const worker = fakeWorker({ read: () => gate.promise, answers: () => true });
+      workers.push(worker);
+      return worker;
+    });
+    const reading = client.read([file('from-afar.jpg')], OPTIONS);
+    for (let minute = 0; minute < 12; minute++) {
+      await vi.advanceTimersByTimeAsync(60_000);
+      await moment(); // the answer crosses over in real time
+    }
+    gate.resolve('there it is');
+    expect(await reading).toBe('there it is');
+  } finally {
+    vi.useRealTimers();
+  }
 });
