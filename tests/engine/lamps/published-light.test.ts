@@ -1,8 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { seenLight } from '../../../src/engine/lamps/seen-light.ts';
 import { expectWithin } from '../../expect-within.ts';
 import { discRows, panelRows, rectangleRows } from '../../published/face-light-rows.ts';
-import type { LightMaker } from '../../published/light-row.ts';
 import {
   cosineRows,
   flattestRows,
@@ -10,28 +8,11 @@ import {
   sideLightRows,
   twoLightRows,
 } from '../../published/point-light-rows.ts';
-import { lightOf, setOf } from './set-of.ts';
+import { FEW_POINTS, lightOfModel as model } from './light-of-model.ts';
 
 /*
  * Textbook radiometry, table by table; tests/published/SOURCES.md says where each figure comes from.
  */
-
-/** A face's few points may leave this share of its light (0.00004 EV) where it is no larger than it is far. */
-const FEW_POINTS = 2.5e-5;
-
-// behind a sheet or before a wall is one to the model: an even sheet passes on what it is thrown
-const model: LightMaker = ({ x = 0, y = 0, distance, aimX = x, face, beam }) => {
-  const light = lightOf({
-    x,
-    y,
-    distance,
-    aimX,
-    aimY: y,
-    beamPower: beam === 'constant' ? 0 : 1,
-    face: face?.kind === 'rectangle' ? face : { kind: 'disc', radius: (face?.diameter ?? 0) / 2 },
-  });
-  return seenLight(setOf([light], { sheet: { forwardShare: 0, lobeRad: 0.4 } }), light);
-};
 
 describe('the model of a light agrees with the tables to half a unit of the last digit', () => {
   test.each([
