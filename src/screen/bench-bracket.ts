@@ -3,11 +3,9 @@ import type { BracketOptions, BracketPhase } from '../engine/read-bracket.ts';
 import type { CameraResponse } from '../engine/response/camera-response.ts';
 import { type OneSource, openSource, sourceName } from '../sources/open-source.ts';
 import { asReadFailure, type ReadFailure } from '../sources/read-failure.ts';
+import type { BenchProgress } from './bench-element.ts';
 
-export interface BracketProgress {
-  readonly phase: BracketPhase;
-  readonly fraction: number;
-}
+export type BracketProgress = BenchProgress<BracketPhase>;
 
 type BracketEngine = Pick<EngineClient, 'readBracket' | 'dispose'>;
 

@@ -1,19 +1,12 @@
-import type { CorrectBlobOptions, CorrectedBlob } from '../../workers/engine-api.ts';
+import type { CorrectedBlob } from '../../workers/engine-api.ts';
 import type { EngineClient } from '../../workers/engine-client.ts';
 import type { CorrectPhase } from '../engine/correct-frame.ts';
 import type { Profile } from '../engine/profile/profile.ts';
 import { type OneSource, openSource, sourceName } from '../sources/open-source.ts';
 import { asReadFailure, type ReadFailure } from '../sources/read-failure.ts';
+import type { BenchCorrectOptions, BenchProgress } from './bench-element.ts';
 
-export interface CorrectProgress {
-  readonly phase: CorrectPhase;
-  readonly fraction: number;
-}
-
-/** As the public contract has it: the blank is a source like any other. */
-export interface BenchCorrectOptions extends Omit<CorrectBlobOptions, 'blank' | 'blankFacts'> {
-  readonly blank?: OneSource;
-}
+export type CorrectProgress = BenchProgress<CorrectPhase>;
 
 /** A wish that is not understood is refused: a frame corrected otherwise than asked would be taken for what it is not. */
 const KNOWN: { readonly [Option in keyof BenchCorrectOptions]-?: readonly unknown[] | null } = {

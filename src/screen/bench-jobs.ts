@@ -5,20 +5,30 @@ import type { BracketOptions } from '../engine/read-bracket.ts';
 import type { CameraResponse } from '../engine/response/camera-response.ts';
 import type { OneSource } from '../sources/open-source.ts';
 import { claimForPage } from '../sources/page-claim.ts';
+import { RememberedFolder } from '../sources/remembered-folder.ts';
 import { bytesLeft, keepForGood } from '../sources/storage-room.ts';
+import { NamedShelf } from '../takes/named-shelf.ts';
 import { DatabaseShelf } from '../takes/take-shelf.ts';
 import { BenchBracket } from './bench-bracket.ts';
-import { BenchCorrection, type BenchCorrectOptions } from './bench-correction.ts';
+import { BenchCorrection } from './bench-correction.ts';
+import type { BenchCorrectOptions } from './bench-element.ts';
 import { toldByEvents } from './bench-events.ts';
+import { PlaceOnPage } from './benches-on-page.ts';
 import { KeptShoots } from './kept-shoots.ts';
 
 /** What the element does beside reading: single jobs, each in a worker of its own, and the shoots that are kept. */
 export abstract class BenchJobs extends LitElement {
   protected readonly told = { ...toldByEvents(this), changed: () => this.requestUpdate() };
   private readonly correction = new BenchCorrection(() => new EngineClient(), this.told);
+  private readonly place = new PlaceOnPage(this);
   protected readonly keptShoots = new KeptShoots({
-    ...{ shelf: new DatabaseShelf(), claim: claimForPage, bytesLeft, keepForGood },
+    shelf: new NamedShelf(
+      () => this.place.shelf,
+      (name) => new DatabaseShelf(name),
+    ),
+    ...{ claim: claimForPage, bytesLeft, keepForGood },
   });
+  protected readonly folderMemory = new RememberedFolder(() => this.place.shelf);
   private readonly bracket = new BenchBracket(() => new EngineClient(), this.told);
 
   override disconnectedCallback(): void {

@@ -21,7 +21,8 @@ import {
 import { takenBefore, takenBeforeNext } from '../takes/taken-before.ts';
 import { whenShot } from '../takes/when-shot.ts';
 import { refuseAnotherView } from './another-view.ts';
-import { type BenchReadOptions, type Circumstances, understoodRole } from './bench-wishes.ts';
+import type { BenchReadOptions } from './bench-element.ts';
+import { type Circumstances, understoodRole } from './bench-wishes.ts';
 import { DeletableTakes } from './deletable-takes.ts';
 import type { NextFrameIs } from './followed-shoot.ts';
 import type { ReadQueue, ReadRun, ReadWork } from './read-queue.ts';

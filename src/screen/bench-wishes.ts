@@ -1,19 +1,11 @@
 import type { SecondFrameRole } from '../engine/lamps/second-frame.ts';
-import type { Move } from '../engine/moves/move.ts';
 import type { ReadPhase } from '../engine/read-frame.ts';
-import type { FrameRectangle, Reading } from '../engine/reading.ts';
+import type { Reading } from '../engine/reading.ts';
 import type { CameraResponse } from '../engine/response/camera-response.ts';
 import type { Setup } from '../engine/setup.ts';
 import type { ReadFailure } from '../sources/read-failure.ts';
-import { type RoleWish, secondFrameRole } from './second-frame-wish.ts';
-
-export interface BenchReadOptions extends RoleWish {
-  /** Moves made since the previous take; left out: a new set-up. */
-  readonly done?: readonly Move[];
-  readonly region?: FrameRectangle;
-  /** What light the camera's 8-bit codes stand for. */
-  readonly response?: CameraResponse;
-}
+import type { BenchProgress, BenchReadOptions } from './bench-element.ts';
+import { secondFrameRole } from './second-frame-wish.ts';
 
 /** What the page itself knows of a read beside what anybody may ask for. */
 export interface Circumstances {
@@ -48,10 +40,7 @@ export function understoodRole(options: BenchReadOptions): SecondFrameRole | nul
   return role;
 }
 
-export interface Progress {
-  readonly phase: ReadPhase;
-  readonly fraction: number;
-}
+export type Progress = BenchProgress<ReadPhase>;
 
 /** Who is told of what happens. */
 export interface SessionListener {

@@ -7,7 +7,7 @@ export const benchStyles = css`
   .page {
     container-type: inline-size; /* the parts are laid out by its width in lines of text, whatever the text's size */
     max-width: 90rem;
-    min-height: 100vh;
+    min-height: var(--least-height, 0);
     margin: 0 auto;
     padding: 1.5rem clamp(0.5rem, 4vw, 3.5rem) 3rem;
   }

@@ -13,13 +13,13 @@ import type { OneSource } from '../sources/open-source.ts';
 import type { SampleFrame } from '../sources/sample-list.ts';
 import { setupAtTake } from '../takes/setup-after.ts';
 import { publicTake, type Take } from '../takes/take.ts';
+import type { BenchElement, BenchReadOptions } from './bench-element.ts';
 import { BenchSession } from './bench-session.ts';
 import { BenchSettings } from './bench-settings.ts';
-import type { BenchReadOptions } from './bench-wishes.ts';
 import './evenfield-incoming.ts';
 import type { RegionWish } from './evenfield-map-region.ts';
+import { REPORT_PARTS } from './evenfield-report.ts';
 import type { OpenedShoot } from './opened-shoot.ts';
-import './evenfield-report.ts';
 import './evenfield-samples.ts';
 import type { ChosenSecondFrame } from './evenfield-second-frame.ts';
 import './evenfield-setup-sentence.ts';
@@ -39,21 +39,16 @@ import { asRoleWish } from './second-frame-wish.ts';
 import type { SecondFrameKind } from './words/second-frame-words.ts';
 import { spokenVerdict } from './words/take-words.ts';
 
-/**
- * The whole tool as one element: reads blank frames, shows what they say, and hands out readings and profiles.
- *
- * @event evenfield-reading - {Reading} when a frame was read, or the last one judged anew
- * @event evenfield-progress - {{ phase, fraction }} while a frame is read or corrected; fraction 0 to 1 of its phase
- * @event evenfield-error - {{ code, message, fileName }} when reading, judging, a profile or a correction failed
- */
+/** The whole tool as one element; what others may build on is `bench-element.ts`. */
 @customElement('evenfield-bench')
-export class EvenfieldBench extends BenchSettings {
+export class EvenfieldBench extends BenchSettings implements BenchElement {
   static override styles = [paper, type, benchStyles];
 
   protected readonly session = new BenchSession(() => new EngineClient(), this.told, this.keptShoots);
   private readonly kept = new KeptResponses();
-  private readonly shoot = new FollowedShoot((file, as) =>
-    this.session.readFollowed(file, as, this.byKept).finally(() => this.showNewest()),
+  private readonly shoot = new FollowedShoot(
+    (file, as) => this.session.readFollowed(file, as, this.byKept).finally(() => this.showNewest()),
+    this.folderMemory,
   );
   private readonly drop = new FrameDrop(
     this,
@@ -133,7 +128,7 @@ export class EvenfieldBench extends BenchSettings {
       @evenfield-job=${(event: CustomEvent<Profile | null>) => this.jobs.save(event.detail, this.unit)}
       @evenfield-save=${() => shown && saveJson(savedName(shown.reading.frame.name, 'reading'), shown.reading)}
     >
-      <evenfield-incoming
+      <evenfield-incoming part="incoming"
         .shoot=${this.shoot}
         .kept=${this.keptShoots}
         .hasTakes=${takes.length > 0}
@@ -142,7 +137,7 @@ export class EvenfieldBench extends BenchSettings {
         .hasAnswers=${this.session.hasAnswers}
         .deleted=${this.session.deleted}
       ></evenfield-incoming>
-      <evenfield-status
+      <evenfield-status part="status"
         .progress=${progress}
         .failure=${failure}
         .slip=${this.slip}
@@ -150,7 +145,7 @@ export class EvenfieldBench extends BenchSettings {
         .says=${shown === undefined ? null : spokenVerdict(shown, tolerance)}
         .hasTakes=${takes.length > 0}
       ></evenfield-status>
-      <evenfield-setup-sentence
+      <evenfield-setup-sentence part="setup"
         .setup=${shown?.setup ?? setup}
         .standsNow=${shown === undefined ? setup : setupAtTake(takes, shown.id)}
         .tolerance=${tolerance}
@@ -160,7 +155,7 @@ export class EvenfieldBench extends BenchSettings {
       ${
         shown === undefined
           ? nothing
-          : html`<evenfield-report
+          : html`<evenfield-report part="report" exportparts=${REPORT_PARTS}
             .take=${shown}
             .takes=${takes}
             .answers=${this.session.answers}
@@ -171,7 +166,7 @@ export class EvenfieldBench extends BenchSettings {
             .toCorrect=${this.toCorrect}
           ></evenfield-report>`
       }
-      <evenfield-samples></evenfield-samples>
+      <evenfield-samples part="samples"></evenfield-samples>
     </div>`;
   }
 
@@ -238,11 +233,5 @@ export class EvenfieldBench extends BenchSettings {
     await this.session.show(id);
     await this.updateComplete;
     this.renderRoot.querySelector('evenfield-report')?.scrollIntoView({ block: 'start' });
-  }
-}
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'evenfield-bench': EvenfieldBench;
   }
 }

@@ -4,6 +4,7 @@ import { filesOfFolder, offersFolders } from '../sources/choose-folder.ts';
 import { sampleSubject } from '../sources/sample-list.ts';
 import './evenfield-frame-picker.ts';
 import { type } from './paper.ts';
+import { samplesAddress } from './samples-address.ts';
 
 /** Files chosen by themselves, and those of a folder. */
 export interface ChosenFiles {
@@ -82,7 +83,8 @@ export class EvenfieldCorrectChoose extends LitElement {
 
   private async findSample(blankName: string): Promise<void> {
     this.sample = null;
-    const found = await sampleSubject(document.baseURI, blankName).catch(() => null); // no samples is no failure
+    const address = samplesAddress(this);
+    const found = address && (await sampleSubject(address, blankName).catch(() => null)); // no samples is no failure
     if (blankName === this.blankName) this.sample = found;
   }
 

@@ -14,6 +14,7 @@ import './evenfield-verdict.ts';
 import { recordStyles } from './evenfield-record.styles.ts';
 import { OwnTaskElement } from './own-task-element.ts';
 import { type } from './paper.ts';
+import { isPrintedWith } from './print-alone.ts';
 import { aimWords } from './words/aim-words.ts';
 import { castFigures } from './words/cast-words.ts';
 import { levelFigures } from './words/exposure-words.ts';
@@ -150,6 +151,7 @@ export class EvenfieldRecord extends OwnTaskElement {
   }
 
   private readonly prepare = () => {
+    if (!isPrintedWith(this)) return;
     this.isPrinted = true;
     this.performUpdate(); // paper does not wait
   };

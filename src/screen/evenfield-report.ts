@@ -33,6 +33,10 @@ import { savedName } from './save-json.ts';
 import type { LengthUnit } from './words/length-words.ts';
 import { takeName } from './words/take-words.ts';
 
+/** The parts of the report that a page may style, handed on by the bench. */
+export const REPORT_PARTS =
+  'verdict, moves, maps, plan, cast, findings, takes, exposure, response, correct, save, record';
+
 /**
  * Everything that was read from one take, from the verdict down to the files to take away.
  * @event evenfield-job - {Profile | null} when the whole job is wanted as one file, and what was made to correct by
@@ -71,39 +75,39 @@ export class EvenfieldReport extends LitElement {
     const aim = report.aimed?.aim.kind ?? 'even';
     const ofEven = told === null ? reading : { ...reading, ...told }; // those that were made, not others
     const withMoves = aim === 'ramp' ? { ...ofEven, moves: [], predicted: null } : ofEven;
-    return html`<evenfield-verdict class="on-screen" .reading=${reading} .tolerance=${this.tolerance} .aimed=${report.aimed}></evenfield-verdict>
+    return html`<evenfield-verdict part="verdict" class="on-screen" .reading=${reading} .tolerance=${this.tolerance} .aimed=${report.aimed}></evenfield-verdict>
       <evenfield-sign class="on-screen" .reading=${reading} .tolerance=${this.tolerance} .aimed=${report.aimed} .name=${takeName(this.take)}></evenfield-sign>
       <div class="columns" @evenfield-place=${this.light} @evenfield-look=${this.lookAtMap}>
-        <evenfield-moves .reading=${withMoves} .setup=${stands} .foundBy=${{ isPlanned, isReadAlone, settling }} .tolerance=${this.tolerance} .unit=${this.unit} .answers=${this.isNewest ? this.answers : null} .isAsTold=${told !== null} .aim=${aim}></evenfield-moves>
-        <section class="map" aria-label="The frame">
+        <evenfield-moves part="moves" .reading=${withMoves} .setup=${stands} .foundBy=${{ isPlanned, isReadAlone, settling }} .tolerance=${this.tolerance} .unit=${this.unit} .answers=${this.isNewest ? this.answers : null} .isAsTold=${told !== null} .aim=${aim}></evenfield-moves>
+        <section part="maps" class="map" aria-label="The frame">
           <h2>The frame</h2>
           <evenfield-map .reading=${reading} .tolerance=${this.tolerance} .marked=${this.place} .clippedShare=${report.grid.highlightShare} .file=${this.isNewest ? (this.take.frames[0]?.blob ?? null) : null} .regionSays=${report.regionSays || null}></evenfield-map>
         </section>
-        <evenfield-plan .reading=${withMoves} .setup=${stands} .set=${believedSet(report, stands)} .unit=${this.unit}></evenfield-plan>
-        <evenfield-cast .reading=${reading} .tolerance=${this.tolerance}></evenfield-cast>
-        <div class="found">
+        <evenfield-plan part="plan" .reading=${withMoves} .setup=${stands} .set=${believedSet(report, stands)} .unit=${this.unit}></evenfield-plan>
+        <evenfield-cast part="cast" .reading=${reading} .tolerance=${this.tolerance}></evenfield-cast>
+        <div part="findings" class="found">
           <evenfield-findings .findings=${reading.findings} .region=${reading.region}>
             <evenfield-second-frame .used=${used} .setup=${stands} .unit=${this.unit} .settling=${settling} .isNewest=${this.isNewest} .reading=${this.fileUnderWay}></evenfield-second-frame>
           </evenfield-findings>
           <evenfield-gradient .reading=${reading}></evenfield-gradient>
         </div>
-        <div class="takes">
+        <div part="takes" class="takes">
           <evenfield-takes .takes=${this.takes} .deleted=${this.deleted} .tolerance=${this.tolerance} .shown=${this.take.id} .unit=${this.unit}></evenfield-takes>
           <evenfield-compare .takes=${this.takes} .tolerance=${this.tolerance}></evenfield-compare>
           <evenfield-take-table .takes=${this.takes}></evenfield-take-table>
         </div>
-        <evenfield-exposure .take=${this.take} .setup=${stands}></evenfield-exposure>
+        <evenfield-exposure part="exposure" .take=${this.take} .setup=${stands}></evenfield-exposure>
         ${
           this.foot.failure === null
-            ? html`<evenfield-response .take=${this.take} .isNewest=${this.isNewest}></evenfield-response>
-              <evenfield-correct .take=${this.take} .unit=${this.unit} .toCorrect=${this.toCorrect}></evenfield-correct>`
+            ? html`<evenfield-response part="response" .take=${this.take} .isNewest=${this.isNewest}></evenfield-response>
+              <evenfield-correct part="correct" .take=${this.take} .unit=${this.unit} .toCorrect=${this.toCorrect}></evenfield-correct>`
             : html`<p class="foot">${this.foot.failure} <button @click=${this.foot.again}>Try again</button></p>`
         }
-        <evenfield-save @evenfield-save-cells=${this.saveCells} @evenfield-save-job=${this.saveJob}>
+        <evenfield-save part="save" @evenfield-save-cells=${this.saveCells} @evenfield-save-job=${this.saveJob}>
           <evenfield-save-plots .take=${this.take} .takes=${this.takes} .tolerance=${this.tolerance} .unit=${this.unit}></evenfield-save-plots>
         </evenfield-save>
       </div>
-      <evenfield-record .take=${this.take} .takes=${this.takes} .tolerance=${this.tolerance} .unit=${this.unit}></evenfield-record>`;
+      <evenfield-record part="record" .take=${this.take} .takes=${this.takes} .tolerance=${this.tolerance} .unit=${this.unit}></evenfield-record>`;
   }
 
   /** Only the newest take can be read again: what was moved after an older one was judged by it. */

@@ -2,9 +2,10 @@ import { css, html, LitElement, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { type SampleFrame, sampleList } from '../sources/sample-list.ts';
 import { type } from './paper.ts';
+import { samplesAddress } from './samples-address.ts';
 
 /**
- * Sample frames as small pictures with their stories. Empty where the page has none beside it.
+ * Sample frames as small pictures with their stories. Empty where the bench names no list of them.
  * @event evenfield-sample - {SampleFrame} the sample that was chosen
  */
 @customElement('evenfield-samples')
@@ -56,7 +57,9 @@ export class EvenfieldSamples extends LitElement {
 
   override connectedCallback(): void {
     super.connectedCallback();
-    sampleList(document.baseURI).then(
+    const address = samplesAddress(this);
+    if (address === null) return;
+    sampleList(address).then(
       (samples) => {
         this.samples = samples;
       },

@@ -1,6 +1,7 @@
 import { css, html, LitElement } from 'lit';
 import { customElement } from 'lit/decorators.js';
 import { type } from './paper.ts';
+import { printAlone } from './print-alone.ts';
 import { JOB_WITHOUT_WORDS } from './words/job-words.ts';
 
 /**
@@ -28,7 +29,7 @@ export class EvenfieldSave extends LitElement {
       <div class="buttons">
         <button @click=${() => this.tell('evenfield-save')}>Save the reading</button>
         <button @click=${() => this.tell('evenfield-save-cells')}>Save the cells</button>
-        <button @click=${() => window.print()}>Print the record…</button>
+        <button @click=${() => printAlone(this)}>Print the record…</button>
         <button @click=${() => this.tell('evenfield-save-job')}>Save the whole job</button>
       </div>
       <p class="small quiet">The reading holds every figure of this page, as JSON; its cells by themselves are a table, as CSV. The record is one page, on paper or as PDF: maps, figures, the set and the moves, to build it again from. ${JOB_WITHOUT_WORDS}</p>

@@ -1,6 +1,8 @@
 import { css, html, LitElement } from 'lit';
 import { customElement, property, query } from 'lit/decorators.js';
 import { ACCEPTED_FILES } from '../sources/picture-files.ts';
+import { benchAround } from './bench-around.ts';
+import { benchesOnPage } from './benches-on-page.ts';
 import './evenfield-frame-picker.ts';
 import { type } from './paper.ts';
 
@@ -91,7 +93,8 @@ export class EvenfieldShootAgain extends LitElement {
     const from = path[0];
     const around = (this.getRootNode() as ShadowRoot).host;
     const isAnswer = from instanceof HTMLInputElement && from.type === 'radio' && path.includes(around);
-    if (!isAnswer && from !== document.body && from !== document.documentElement) return;
+    const isOfPage = from === document.body || from === document.documentElement;
+    if (!isAnswer && !(isOfPage && benchesOnPage.isMeant(benchAround(this)))) return;
     event.preventDefault();
     this.open();
   };

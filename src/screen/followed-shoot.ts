@@ -1,7 +1,7 @@
 import type { Reading } from '../engine/reading.ts';
 import { allowedAgain } from '../sources/allowed-again.ts';
 import { FolderFollower } from '../sources/folder-follower.ts';
-import { type FolderMemory, RememberedFolder } from '../sources/remembered-folder.ts';
+import type { FolderMemory } from '../sources/remembered-folder.ts';
 import type { FolderTrouble, FollowedFolder } from '../sources/watched-folder.ts';
 import { VerdictSound } from './verdict-sound.ts';
 
@@ -39,7 +39,7 @@ export class FollowedShoot extends EventTarget {
 
   constructor(
     private readonly read: ReadFollowed,
-    private readonly memory: FolderMemory = new RememberedFolder(),
+    private readonly memory: FolderMemory,
     private readonly start = (...its: ConstructorParameters<typeof FolderFollower>) =>
       new FolderFollower(...its),
     private readonly sound = new VerdictSound(),

@@ -1,6 +1,7 @@
 import type { ReactiveController, ReactiveControllerHost } from 'lit';
 import { droppedFolder } from '../sources/dropped-files.ts';
 import type { FollowedFolder } from '../sources/watched-folder.ts';
+import { benchesOnPage } from './benches-on-page.ts';
 
 /** Takes files that are dropped anywhere on the page while its host is on it, but where a part of it takes them itself. */
 export class FrameDrop implements ReactiveController {
@@ -8,7 +9,7 @@ export class FrameDrop implements ReactiveController {
   isOver = false;
 
   constructor(
-    private readonly host: ReactiveControllerHost,
+    private readonly host: ReactiveControllerHost & EventTarget,
     private readonly take: (files: readonly File[]) => void,
     private readonly follow: (folder: FollowedFolder) => void,
   ) {
@@ -25,8 +26,10 @@ export class FrameDrop implements ReactiveController {
 
   private readonly over = (event: DragEvent) => {
     if (!event.dataTransfer?.types.includes('Files')) return;
-    this.show(!event.defaultPrevented);
-    event.preventDefault(); // otherwise the browser would open the file instead of the page
+    const meant = benchesOnPage.droppedOn(event.composedPath());
+    this.show(!event.defaultPrevented && meant === this.host);
+    // otherwise the browser would open the file instead of the page
+    if (meant === this.host || meant === null) event.preventDefault();
   };
 
   private readonly leave = (event: DragEvent) => {
@@ -37,8 +40,10 @@ export class FrameDrop implements ReactiveController {
     const files = Array.from(event.dataTransfer?.files ?? []);
     if (!event.dataTransfer?.types.includes('Files')) return;
     this.show(false);
-    if (event.defaultPrevented) return;
+    const meant = benchesOnPage.droppedOn(event.composedPath());
+    if (event.defaultPrevented || (meant !== this.host && meant !== null)) return;
     event.preventDefault();
+    if (meant === null) return;
     const folder = droppedFolder(event.dataTransfer); // to be asked for before anything is awaited
     if (folder === null) return files.length > 0 && this.take(files);
     void folder.then((found) => found && this.follow(found));

@@ -10,9 +10,10 @@ export interface FolderMemory {
 const STORE = 'folders';
 const LAST = 'followed last';
 
-/** Remembers it in the browser's own database; where there is none, nothing is remembered. */
+/** Remembers it in the browser's own database, beside the takes; where nothing is kept of these, neither is this. */
 export class RememberedFolder implements FolderMemory {
-  constructor(private readonly name = 'evenfield folder') {}
+  /** @param shelf the name of the takes' shelf; `null`: there is none. */
+  constructor(private readonly shelf: () => string | null) {}
 
   async remember(folder: FollowedFolder): Promise<void> {
     await this.withStore(async (database) => {
@@ -28,8 +29,10 @@ export class RememberedFolder implements FolderMemory {
   private async withStore<T>(
     work: (database: Awaited<ReturnType<typeof openDB>>) => Promise<T>,
   ): Promise<T | null> {
+    const shelf = this.shelf();
+    if (shelf === null) return null;
     try {
-      const database = await openDB(this.name, 1, {
+      const database = await openDB(`${shelf} folder`, 1, {
         upgrade: (opened) => {
           opened.createObjectStore(STORE);
         },

@@ -13,12 +13,8 @@ export interface SampleFrame {
   readonly subject?: string;
 }
 
-/**
- * The samples that lie beside the page, as `samples.json` there lists them. None where there is no such list: an
- * element used on somebody else's page has no samples.
- */
-export async function sampleList(pageAddress: string): Promise<readonly SampleFrame[]> {
-  const address = new URL('samples.json', pageAddress);
+/** The samples that a list at an address names, each relative to it. None where there is no such list. */
+export async function sampleList(address: string): Promise<readonly SampleFrame[]> {
   const response = await fetch(address);
   if (!response.ok || !response.headers.get('content-type')?.includes('json')) return [];
   const listed = (await response.json()) as (Omit<SampleFrame, 'address'> & { file: string })[];
@@ -33,7 +29,7 @@ export async function sampleList(pageAddress: string): Promise<readonly SampleFr
 }
 
 /** Address of a frame with a subject before the light of the sample of that file name; `null` where there is none. */
-export async function sampleSubject(pageAddress: string, fileName: string): Promise<string | null> {
-  const samples = await sampleList(pageAddress);
-  return samples.find(({ address }) => address.endsWith(`/${fileName}`))?.subject ?? null;
+export async function sampleSubject(address: string, fileName: string): Promise<string | null> {
+  const samples = await sampleList(address);
+  return samples.find((sample) => sample.address.endsWith(`/${fileName}`))?.subject ?? null;
 }

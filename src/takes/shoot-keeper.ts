@@ -6,14 +6,21 @@ import { partsOf, reportOfParts, type ShelvedParts } from './shelved-take.ts';
 import { type HeldTake, isInFull, withoutReport } from './take.ts';
 import { type ShelfChange, type ShelvedShoot, TAKE_SCHEMA, type TakeShelf } from './take-shelf.ts';
 
-/** What keeps takes from being kept: no room, a database that a newer version of the tool made, or none to be had. */
-export type KeepingTrouble = 'full' | 'newer' | 'none';
+/**
+ * What keeps takes from being kept: no room, a database that a newer version of the tool made, none to be had, or no
+ * shelf given to this element.
+ */
+export type KeepingTrouble = 'full' | 'newer' | 'none' | 'no-shelf';
+
+const TROUBLES: Readonly<Record<string, KeepingTrouble>> = {
+  QuotaExceededError: 'full',
+  VersionError: 'newer',
+  NoShelfError: 'no-shelf',
+};
 
 /** By the names that the browser gives its errors. */
 export function keepingTrouble(error: unknown): KeepingTrouble {
-  const name = (error as { name?: unknown } | null)?.name;
-  if (name === 'QuotaExceededError') return 'full';
-  return name === 'VersionError' ? 'newer' : 'none';
+  return TROUBLES[(error as { name?: string } | null)?.name ?? ''] ?? 'none';
 }
 
 export interface KeeperWishes {

@@ -1,10 +1,7 @@
 import { expect, test } from 'vitest';
 import { EngineError } from '../../src/engine/engine-error.ts';
-import {
-  BenchCorrection,
-  type BenchCorrectOptions,
-  type CorrectProgress,
-} from '../../src/screen/bench-correction.ts';
+import { BenchCorrection, type CorrectProgress } from '../../src/screen/bench-correction.ts';
+import type { BenchCorrectOptions } from '../../src/screen/bench-element.ts';
 import type { ReadFailure } from '../../src/sources/read-failure.ts';
 import type { CorrectedBlob } from '../../workers/engine-api.ts';
 import type { EngineClient } from '../../workers/engine-client.ts';

@@ -5,9 +5,9 @@ import type { Move } from '../../src/engine/moves/move.ts';
 import type { FrameReport, JudgeOptions, ReadOptions } from '../../src/engine/read-frame.ts';
 import { UNKNOWN_SETUP } from '../../src/engine/setup.ts';
 import { TOLERANCES } from '../../src/engine/tolerances.ts';
+import type { BenchReadOptions } from '../../src/screen/bench-element.ts';
 import type { BenchEngine } from '../../src/screen/bench-engine.ts';
 import { BenchSession } from '../../src/screen/bench-session.ts';
-import type { BenchReadOptions } from '../../src/screen/bench-wishes.ts';
 import { readingFixture } from '../plots/reading-fixture.ts';
 import { file, heldBack } from './session-watch.ts';
 

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { asRoleWish, type RoleWish, secondFrameRole } from '../../src/screen/second-frame-wish.ts';
+import type { RoleWish } from '../../src/screen/bench-element.ts';
+import { asRoleWish, secondFrameRole } from '../../src/screen/second-frame-wish.ts';
 
 const SLID = { kind: 'shifted', rightFrameWidths: -0.3, downFrameWidths: 0 } as const;
 const CLOSED = { kind: 'stopped-down', stops: 2 } as const;

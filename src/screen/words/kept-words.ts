@@ -18,6 +18,8 @@ export const KEEPING_TROUBLE_WORDS: Record<KeepingTrouble, string> = {
   newer:
     'What is kept in this browser was written by a newer version of this tool, and is left as it is. Takes are held in this page alone and are gone when it is closed: load the newer version, or save what you need.',
   none: 'This browser keeps nothing for this page: takes are held in the page alone, each by about 1 MB of its memory, and are gone when it is closed. Save what you need.',
+  'no-shelf':
+    'Nothing is kept here: takes are held in this part of the page alone, each by about 1 MB of its memory, and are gone when it is closed. Save what you need.',
 };
 
 /** How much room is left, where that is little. */
