@@ -1,7 +1,8 @@
 import { createHash } from 'node:crypto';
 import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { defineConfig, type Plugin } from 'vite';
+import { defineConfig, type Plugin, type UserConfig } from 'vite';
+import { elementBuild, engineBuild } from './src/package/package-builds.ts';
 import { PAGE_POLICY, SERVED_HEADERS } from './src/screen/page-policy.ts';
 
 const { 'Content-Security-Policy': _, ...withoutPolicy } = SERVED_HEADERS;
@@ -77,11 +78,13 @@ const listOfBuiltFiles: Plugin = {
   },
 };
 
-export default defineConfig({
+const worker = { format: 'es' as const, rolldownOptions: { output: { assetFileNames } } };
+
+const page: UserConfig = {
   base: './',
   publicDir: 'samples',
   plugins: [pagePolicy, noticesOfModules, installable, listOfBuiltFiles],
-  worker: { format: 'es', rolldownOptions: { output: { assetFileNames } } },
+  worker,
   server: { host: '127.0.0.1', headers: withoutPolicy },
   preview: { host: '127.0.0.1', port: 4173, headers: SERVED_HEADERS },
   // nothing inlined: the policy names no data: addresses
@@ -96,4 +99,10 @@ export default defineConfig({
       },
     },
   },
-});
+};
+
+const element = elementBuild({ plugins: [noticesOfModules], worker, assetFileNames });
+
+export default defineConfig(({ mode }) =>
+  mode === 'element' ? element : mode === 'engine' ? engineBuild : page,
+);

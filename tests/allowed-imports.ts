@@ -123,7 +123,17 @@ export const ALLOWED_IMPORTS: Readonly<Record<string, AllowedImports>> = {
   },
   'src/': { values: ['src/screen/'] },
   'workers/': { values: ['src/engine/', 'workers/load-libraw.ts'], packages: ['comlink', 'lcms-wasm'] },
-  // The one computed import: these two files are served unchanged, so that another build can be put in their place.
+  'workers/node-platform.ts': {
+    values: ['src/engine/', 'workers/colour-tables.ts', 'workers/raw-decoder.ts'],
+    packages: ['node:*', '(computed)'],
+  },
+  // What others install: the element, the engine for Node, and how both are built.
+  'src/package/': {
+    values: ['src/engine/', 'src/screen/evenfield-bench.ts', 'workers/node-platform.ts'],
+    types: ['src/'],
+    packages: ['vite', 'rolldown', 'node:*'],
+  },
+  // Both computed imports: LibRaw's two files are served unchanged, so that another build can be put in their place.
   'workers/load-libraw.ts': { values: [], types: ['workers/'], packages: ['libraw-wasm', '(computed)'] },
   // Frames of known truth would prove nothing if they shared the lamps' formulas.
   'tests/synthetic/': {

@@ -1,18 +1,8 @@
-import { createHash } from 'node:crypto';
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import { pipeline, Readable } from 'node:stream';
-import { createDeflate, createInflate } from 'node:zlib';
 import sharp from 'sharp';
-import type { Platform } from '../src/engine/intake/platform.ts';
-import { openProfileTables } from '../workers/colour-tables.ts';
-import { type MakeLibraw, openRawFile } from '../workers/raw-decoder.ts';
+import { nodePlatform as platformWith } from '../workers/node-platform.ts';
 
-const require = createRequire(import.meta.url);
-const LIBRAW: string = 'libraw-wasm/dist/libraw.js';
-
-/** The engine's platform in Node, for tests: the same promises as a browser's worker keeps. */
-export const nodePlatform: Platform = {
+/** The engine's platform in Node as the package has it, with a decoder and an encoder lent as a user of it would. */
+export const nodePlatform = platformWith({
   async decodePicture(bytes, type) {
     if (type === 'image/heic') return null;
     // an embedded profile would be converted to sRGB; Exif turning is off unless asked for
@@ -39,21 +29,6 @@ export const nodePlatform: Platform = {
     return { widthPx: info.width, heightPx: info.height, samples: new Uint8Array(data) };
   },
 
-  openProfileTables,
-
-  async *inflateZlib(pieces) {
-    const inflate = createInflate({ chunkSize: 256 * 1024 });
-    // errors reach the loop through the stream itself; the callback keeps an early break from being an unhandled one
-    pipeline(Readable.from(pieces), inflate, () => {});
-    for await (const piece of inflate) yield piece as Uint8Array;
-  },
-
-  async *deflateZlib(pieces) {
-    const deflate = createDeflate({ chunkSize: 256 * 1024 });
-    pipeline(Readable.from(pieces), deflate, () => {});
-    for await (const piece of deflate) yield piece as Uint8Array;
-  },
-
   async encodeJpeg({ widthPx, heightPx, samples }, quality) {
     const bytes = new Uint8Array(samples.buffer, samples.byteOffset, samples.byteLength);
     const jpeg = await sharp(bytes, { raw: { width: widthPx, height: heightPx, channels: 4 } })
@@ -62,14 +37,4 @@ export const nodePlatform: Platform = {
       .toBuffer();
     return new Uint8Array(jpeg);
   },
-
-  async openRaw(bytes) {
-    const wasmBinary = readFileSync(require.resolve('libraw-wasm/dist/libraw.wasm'));
-    const { default: makeLibraw } = (await import(LIBRAW)) as { default: MakeLibraw };
-    return openRawFile(makeLibraw, { wasmBinary }, bytes);
-  },
-
-  async sha256Hex(bytes) {
-    return createHash('sha256').update(bytes).digest('hex');
-  },
-};
+});

@@ -1,15 +1,5 @@
 import type { SecondFrameRole } from '../engine/lamps/second-frame.ts';
-
-/** How the lens was checked: the camera slid over the same light, or the lens stopped down. */
-export type LensCheck = Exclude<SecondFrameRole, { readonly kind: 'lamp-off' }>;
-
-/** What a frame is read as. */
-export interface RoleWish {
-  /** Left out: the blank frame itself. */
-  readonly role?: 'blank' | 'lamp-off' | 'lens-check';
-  /** With the role `'lens-check'`, and only with it. */
-  readonly lensCheck?: LensCheck;
-}
+import type { LensCheck, RoleWish } from './bench-element.ts';
 
 /**
  * The role of the second frame that is asked for; `null` for a blank one.

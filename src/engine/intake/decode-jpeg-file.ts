@@ -16,6 +16,7 @@ export const decodeJpegFile: FileDecoder = async (bytes, platform, onProgress) =
   refuseRareKinds(segments);
   onProgress?.(0);
   const picture = await platform.decodePicture(bytes, 'image/jpeg').catch((cause: unknown) => {
+    if (cause instanceof EngineError) throw cause; // the platform itself can't, and says why
     throw new EngineError('unreadable-file', DAMAGED, {}, { cause });
   });
   if (!picture) throw new EngineError('unreadable-file', DAMAGED);

@@ -22,6 +22,7 @@ export async function platformPicture(
   platform: Platform,
 ): Promise<PlatformPicture> {
   const picture = await platform.decodePicture(bytes, type).catch((cause: unknown) => {
+    if (cause instanceof EngineError) throw cause; // the platform itself can't, and says why
     throw new EngineError(
       'unreadable-file',
       `The ${name}'s picture data is damaged and does not decode. Copy or export it again.`,
