@@ -111,6 +111,10 @@ test('the manifest tells what the contract fixes, and all that it tells is there
   await chooser.setInputFiles(sample('nearly-perfect.png'));
   await expect(page.locator('#told')).toHaveText(/^nearly-perfect\.png/, A_READING);
 
+  // the lower parts are drawn after the verdict, each in a task of its own
+  await expect(page.getByRole('img', { name: /^Plan of the set/ })).toBeVisible();
+  await expect(page.getByRole('img', { name: /Cast in the u′v′ plane/ })).toBeVisible();
+  await expect(page.getByRole('button', { name: 'Print the record…' })).toBeVisible();
   const found = await page.evaluate(
     async ({ members, parts, properties }) => {
       const bench = document.querySelector('evenfield-bench')!;
