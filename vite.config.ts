@@ -80,7 +80,8 @@ const listOfBuiltFiles: Plugin = {
 
 const worker = { format: 'es' as const, rolldownOptions: { output: { assetFileNames } } };
 
-const page: UserConfig = {
+/** The page of the tool. */
+export const page = {
   base: './',
   publicDir: 'samples',
   plugins: [pagePolicy, noticesOfModules, installable, listOfBuiltFiles],
@@ -99,7 +100,7 @@ const page: UserConfig = {
       },
     },
   },
-};
+} satisfies UserConfig;
 
 const element = elementBuild({ plugins: [noticesOfModules], worker, assetFileNames });
 
