@@ -84,6 +84,7 @@ test('two elements read different frames at once, both right, and keep what they
   await expect(back.getByText('Nothing is kept here')).toBeVisible();
   await expect(front.getByText('Nothing is kept here')).toHaveCount(0);
   await page.waitForTimeout(1000);
+  await back.getByRole('textbox', { name: 'Note on take 1' }).fill('the back room');
   await back.locator('.verdict').click(); // browsers ask only where somebody was at work
   const asked = new Promise<string>((resolve) =>
     page.once('dialog', (dialog) => {
