@@ -7,6 +7,7 @@ const TYPES: Readonly<Record<string, string>> = {
   '.html': 'text/html; charset=utf-8',
   '.js': 'text/javascript',
   '.css': 'text/css',
+  '.svg': 'image/svg+xml',
   '.json': 'application/json',
   '.wasm': 'application/wasm',
 };

@@ -11,7 +11,7 @@ const PAGE = `<!doctype html>
     <meta http-equiv="Content-Security-Policy"
       content="default-src 'none'; script-src 'self'; worker-src 'self'; connect-src 'self'; style-src 'self'; img-src 'self' blob:" />
     <title>Two studios</title>
-    <link rel="icon" href="data:," />
+    <link rel="icon" href="icon.svg" />
     <script type="module" src="node_modules/evenfield/dist/package/evenfield-bench.js"></script>
   </head>
   <body>
@@ -26,6 +26,7 @@ let installed: InstalledPackage;
 let served: ServedFolder;
 test.beforeAll(async () => {
   installed = installPackage();
+  writeFileSync(`${installed.project}/icon.svg`, '<svg xmlns="http://www.w3.org/2000/svg" />');
   writeFileSync(`${installed.project}/two.html`, PAGE);
   writeFileSync(`${installed.project}/named.html`, PAGE.replace('id="back"', 'id="back" shelf="back"'));
   served = await serveFolder(installed.project);
