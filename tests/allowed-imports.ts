@@ -98,7 +98,10 @@ export const ALLOWED_IMPORTS: Readonly<Record<string, AllowedImports>> = {
     packages: ['idb'],
   },
   'src/takes/': {
-    values: ['src/engine/check-tolerance.ts', 'src/engine/check-aim.ts'],
+    values: [
+      ...['src/engine/check-tolerance.ts', 'src/engine/check-aim.ts', 'src/engine/check-setup.ts'],
+      'src/engine/response/check-response.ts',
+    ],
     types: ['src/engine/'],
     packages: ['idb'],
   },

@@ -5,8 +5,10 @@ import type { Profile } from '../engine/profile/profile.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
 import { JobRefusal } from './job-file.ts';
 import type { MoveAnswers } from './move-answers.ts';
+import { each, fields, floats, list, oneOf, orNull } from './shapes.ts';
 import { partsOf, type ShelvedParts } from './shelved-take.ts';
 import type { FullTake, HeldTake } from './take.ts';
+import { TAKE_FACTS, takeEvidence } from './take-shape.ts';
 import { type ShelvedShoot, TAKE_SCHEMA } from './take-shelf.ts';
 
 /** A take's record: names and what they say, for whoever reads the file without this page. */
@@ -93,15 +95,20 @@ function openedJob(first: unknown, parts: AsyncIterable<unknown>): OpenedJob {
   checkAim(aim);
   const isWhole =
     [beganAt, lastAt].every(Number.isFinite) &&
-    Array.isArray(answers) &&
+    ANSWERS(answers) &&
+    PROFILE(profile ?? null) &&
+    list((id) => typeof id === 'string' && /^take-\d{1,9}$/.test(id))(order) &&
     order.length > 0 &&
-    new Set(order).size === order.length &&
-    order.every((id) => /^take-\d+$/.test(id));
+    new Set(order).size === order.length;
   if (!isWhole) throw new JobRefusal('damaged');
   const shoot = { schema: TAKE_SCHEMA, beganAt, lastAt, takes: order.length, order, tolerance, aim, answers };
   const takes = { [Symbol.asyncIterator]: () => takesIn(parts, order) };
   return { shoot, takes, profile: profile ?? null };
 }
+
+const ANSWERS = list(orNull(fields({ kind: oneOf('done', 'not-done', 'moved', 'stands') })));
+/** Whoever corrects by it looks at it field by field. */
+const PROFILE = orNull(fields({ schema: oneOf('evenfield.profile/1') }));
 
 /** The takes that follow the first part, which have to be those it names. */
 async function* takesIn(
@@ -130,15 +137,8 @@ function checkedTake(part: unknown, id: string): TakePart {
 }
 
 function isWholeTake({ kind, facts, maps, evidence }: TakePart, id: string): boolean {
+  if (kind !== 'take' || !TAKE_FACTS(facts) || facts.id !== id) return false;
   const { columns, rows } = facts.figures.grid;
-  const cells = [maps.ev, maps.uPrime, maps.vPrime, evidence.grid.highlightShare];
-  return (
-    kind === 'take' &&
-    facts.id === id &&
-    facts.figures.schema === 'evenfield.reading/1' &&
-    typeof facts.note === 'string' &&
-    typeof facts.setup.arrangement === 'string' &&
-    Array.isArray(facts.secondFrames) &&
-    cells.every((map) => map instanceof Float64Array && map.length === columns * rows)
-  );
+  const cells = columns * rows;
+  return fields(each('ev uPrime vPrime', floats(cells)))(maps) && takeEvidence(cells)(evidence);
 }

@@ -2,6 +2,7 @@ import { readFileSync, rmSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { fileKinds } from './file-kinds.ts';
 import { frameKinds } from './frame-kinds.ts';
+import { jobKinds } from './job-kinds.ts';
 import { type InputKind, LONGEST_MS, runInputs, tallySays } from './run-inputs.ts';
 import { valueKinds } from './value-kinds.ts';
 
@@ -13,7 +14,7 @@ const FIRST_SEED = Number(process.env.EVENFIELD_FUZZ_SEED ?? 1);
 const MOST_LEFT_BYTES = 300 * 2 ** 20;
 const MOST_BYTES = 1500 * 2 ** 20;
 
-const kinds: InputKind<never>[] = [...(await fileKinds()), ...frameKinds, ...valueKinds];
+const kinds: InputKind<never>[] = [...(await fileKinds()), ...frameKinds, ...valueKinds, ...jobKinds];
 
 describe('every hard input ends within its time in a whole result or in an error with a code:', () => {
   test.each(kinds.map((kind) => [kind.name, kind] as const))(

@@ -6,18 +6,11 @@ import { KeptShoots } from '../../src/screen/kept-shoots.ts';
 import type { OpenedShoot } from '../../src/screen/opened-shoot.ts';
 import type { ReadFailure } from '../../src/sources/read-failure.ts';
 import { JOB_LIMITS, type JobLimits, readJob, writeJob } from '../../src/takes/job-file.ts';
-import { type FullTake, judgedAnew } from '../../src/takes/take.ts';
-import { heldTake } from '../takes/held-take.ts';
+import type { FullTake } from '../../src/takes/take.ts';
 import { ShelfInMemory } from '../takes/shelf-in-memory.ts';
+import { wholeTake } from '../takes/whole-take.ts';
 
-function take(id: string): FullTake {
-  const plain = heldTake(id, { note: `note of ${id}` });
-  return judgedAnew(
-    plain,
-    { ...plain.report, grid: { highlightShare: new Float64Array(4) } } as FullTake['report'],
-    plain.judgedBy,
-  );
-}
+const take = (id: string): FullTake => wholeTake(id, `note of ${id}`);
 
 /** A page with so many takes, and what became of it. */
 function page(...ids: string[]) {

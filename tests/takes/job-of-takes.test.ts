@@ -6,15 +6,16 @@ import { jobOfParts, jobParts } from '../../src/takes/job-of-takes.ts';
 import { partsOf, reportOfParts, type ShelvedParts, takeOfParts } from '../../src/takes/shelved-take.ts';
 import { type FullTake, type HeldTake, judgedAnew, withoutReport } from '../../src/takes/take.ts';
 import { TAKE_SCHEMA } from '../../src/takes/take-shelf.ts';
-import { heldTake } from './held-take.ts';
+import { wholeTake } from './whole-take.ts';
 
 function take(id: string, note: string, shotAt: number): FullTake {
-  const plain = heldTake(id, { note, shotAt });
-  const report = {
-    ...plain.report,
-    grid: { highlightShare: Float64Array.of(0, 0.5, Number.NaN, -0) },
-  } as FullTake['report'];
-  return judgedAnew(plain, report, plain.judgedBy);
+  const plain = wholeTake(id, note, shotAt);
+  const highlightShare = plain.report.grid.highlightShare.map((_, i) => [0, 0.5, Number.NaN, -0][i % 4]!);
+  return judgedAnew(
+    plain,
+    { ...plain.report, grid: { ...plain.report.grid, highlightShare } },
+    plain.judgedBy,
+  );
 }
 
 /** As much of a part as is bent here. */
@@ -95,6 +96,11 @@ test('what does not go together is refused as damaged, takes of another shape by
     (all) => Object.assign(all[1]!.facts.figures.grid, { columns: 3 }),
     (all) => Object.assign(all[1]!.maps!, { ev: [0, 1, 2, 3] }),
     (all) => Object.assign(all[2]!.evidence.grid, { highlightShare: new Float64Array(3) }),
+    (all) => Object.assign(all[1]!.facts.figures, { falloff: {} }),
+    (all) => Object.assign(all[1]!.facts, { setup: { arrangement: 'outdoors' } }),
+    (all) => Object.assign(all[2]!.evidence, { level: null }),
+    (all) => Object.assign(all[0]!, { answers: new Array(3) }),
+    (all) => Object.assign(all[0]!, { profile: 'a profile' }),
     (all) => delete all[2]!.maps,
     (all) => all.splice(0, all.length, null as never),
   ];

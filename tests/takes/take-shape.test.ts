@@ -1,0 +1,107 @@
+import { describe, expect, test } from 'vitest';
+import type { Aim } from '../../src/engine/aim.ts';
+import { type FrameReport, readFrame, rejudge } from '../../src/engine/read-frame.ts';
+import { type Setup, UNKNOWN_SETUP } from '../../src/engine/setup.ts';
+import { DEFAULT_TOLERANCE } from '../../src/engine/tolerances.ts';
+import { heldSecondFrame } from '../../src/takes/second-frames.ts';
+import { partsOf } from '../../src/takes/shelved-take.ts';
+import { fromJson, toJson } from '../../src/takes/structured-json.ts';
+import { type FullTake, judgedAnew } from '../../src/takes/take.ts';
+import { TAKE_FACTS, takeEvidence } from '../../src/takes/take-shape.ts';
+import { flat, painted } from '../engine/painted-frames.ts';
+import { nodePlatform } from '../node-platform.ts';
+import { toJpeg, toPng } from '../synthetic/encode.ts';
+import { exposedBy, randomField } from '../synthetic/known-field.ts';
+import { renderFrame } from '../synthetic/render-frame.ts';
+import { wholeTake } from './whole-take.ts';
+
+const KNOWN: Setup = {
+  ...UNKNOWN_SETUP,
+  ...{
+    light: 'continuous',
+    frameWidthMm: 900,
+    lampDistanceMm: [1100, null],
+    lampWidthMm: 300,
+    cameraDistanceMm: 2400,
+  },
+  room: { leftMm: 500, rightMm: 500, upMm: 300, downMm: 0, reachMm: 2000 },
+};
+const AIMS: readonly Aim[] = [
+  { kind: 'even' },
+  { kind: 'clean-white', whiteCode: null, mostOverEv: 0.3 },
+  { kind: 'ramp', angleDeg: 20, ev: 0.7 },
+];
+
+/** Warmer to one side and large enough that a set is fitted. */
+const FIELD = randomField(5, { spreadEv: 0.9 }).field;
+const rendered = (stops = 0) =>
+  renderFrame(exposedBy(FIELD, stops), {
+    ...{ widthPx: 72, heightPx: 56, bits: 8, curve: 'srgb', electronsAtFull: 30_000, seed: 5 },
+  });
+
+const read = (bytes: Uint8Array, setup: Setup, more: object = {}): Promise<FrameReport> =>
+  readFrame([{ name: 'a.png', bytes }], { setup, tolerance: DEFAULT_TOLERANCE, ...more }, nodePlatform);
+
+/** Whether a take passes as it is put into a file and comes back from it. */
+function passes(take: FullTake): readonly [boolean, boolean] {
+  const { facts, judged } = fromJson(toJson(partsOf(take, true))) as ReturnType<typeof partsOf>;
+  const { columns, rows } = facts.figures.grid;
+  return [TAKE_FACTS(facts), takeEvidence(columns * rows)(judged!.evidence)];
+}
+
+describe('a take passes as what it is:', () => {
+  for (const arrangement of ['behind-sheet', 'bounced', 'two-lamps', 'panel'] as const)
+    test(`one of a set of the kind ${arrangement}, for every aim, with its second frame`, async () => {
+      const setup = { ...KNOWN, arrangement };
+      const report = await read(toPng(rendered()), setup);
+      expect(report.set).not.toBeNull();
+      const dark = await read(toPng(rendered(-4)), setup, { role: { kind: 'lamp-off' } });
+      const second = heldSecondFrame({ kind: 'lamp-off' }, dark);
+      for (const aim of AIMS) {
+        const by = { setup, tolerance: DEFAULT_TOLERANCE, aim, secondFrames: [second] };
+        const judged =
+          aim.kind === 'even' ? rejudge(report, by) : rejudge(report, { ...by, secondFrames: [] });
+        const plain = { ...wholeTake('take-1', 'a note', 5, report), setup, done: judged.reading.moves };
+        const judgedBy = { setup, tolerance: DEFAULT_TOLERANCE, aim, after: ['take-0'] };
+        const { moves, predicted } = judged.reading;
+        const take = {
+          ...plain,
+          secondFrames: [second],
+          foretold: { moves, predicted },
+          measuredMm: [900, null],
+        };
+        expect(passes(judgedAnew(take, judged, judgedBy))).toEqual([true, true]);
+      }
+    });
+
+  test.each([
+    ['flat', () => toPng(flat(180))],
+    ['of few cells', () => toPng(flat(128, 8, 16, 16))],
+    ['clipped in part', () => toPng(painted(96, 64, 8, (x) => Math.min(255, 200 + x)))],
+    ['of one primary', () => toPng(painted(96, 64, 16, (_x, _y, c) => (c === 2 ? 40_000 : 200)))],
+    ['with something in it', () => toPng(painted(96, 64, 8, (x, y) => (x < 20 && y < 16 ? 20 : 180)))],
+    [
+      'a JPEG',
+      () => toJpeg(rendered(), { quality: 90, chroma: '4:2:0', exif: { iso: 100, model: 'Model A' } }),
+    ],
+  ] as const)('a frame that is %s', async (_, bytes) => {
+    expect(passes(wholeTake('take-1', '', 0, await read(await bytes(), UNKNOWN_SETUP)))).toEqual([
+      true,
+      true,
+    ]);
+  });
+});
+
+test('what is no take does not pass', () => {
+  expect([null, undefined, 5, [], {}].map((value) => TAKE_FACTS(value))).toEqual(Array(5).fill(false));
+  const { facts, judged } = partsOf(wholeTake('take-1'), true);
+  const { falloff, ...without } = facts.figures;
+  expect(TAKE_FACTS({ ...facts, figures: without })).toBe(false);
+  expect(
+    TAKE_FACTS({ ...facts, figures: { ...facts.figures, falloff: { ...falloff, spreadEv: '1' } } }),
+  ).toBe(false);
+  expect(TAKE_FACTS({ ...facts, setup: { ...facts.setup, arrangement: 'outdoors' } })).toBe(false);
+  expect(takeEvidence(24)(judged!.evidence)).toBe(true);
+  expect(takeEvidence(25)(judged!.evidence)).toBe(false);
+  expect(takeEvidence(24)({ ...judged!.evidence, level: null })).toBe(false);
+});
