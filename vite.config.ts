@@ -36,10 +36,14 @@ const noticesOfModules: Plugin = {
   },
 };
 
-/** What makes the page installable: its manifest and icons, under names that do not change. */
+/** What makes the built page installable: its manifest and icons, under names that do not change. */
 const installable: Plugin = {
   name: 'installable',
   apply: 'build',
+  transformIndexHtml: () => [
+    { tag: 'link', attrs: { rel: 'manifest', href: 'app.webmanifest' }, injectTo: 'head' },
+    { tag: 'link', attrs: { rel: 'apple-touch-icon', href: 'icons/icon-192.png' }, injectTo: 'head' },
+  ],
   generateBundle() {
     const folder = new URL('src/screen/install/', import.meta.url);
     for (const name of readdirSync(folder)) {

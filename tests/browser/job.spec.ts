@@ -53,8 +53,8 @@ test('a job saved here opens on another machine as it was, beside what is kept t
   await openBench(page);
   await chooseSample(page, 'Nearly perfect');
   await chooseSample(page, 'Two unequal lights');
-  await page.getByRole('textbox', { name: 'Note' }).last().fill('grid cloth');
-  await page.getByRole('textbox', { name: 'Note' }).last().blur();
+  await page.getByRole('textbox', { name: 'Note on take 2' }).fill('grid cloth');
+  await page.getByRole('textbox', { name: 'Note on take 2' }).blur();
   const [before, all] = [await shown(page), await held(page)];
   const job = await savedJob(page);
   expect(job.name).toBe('two-unequal-lights.job.jsonl.gz');

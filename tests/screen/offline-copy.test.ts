@@ -1,3 +1,4 @@
+import { readdirSync, readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { OfflineCopy } from '../../src/screen/offline-copy.ts';
 import { OFFLINE_WORDS } from '../../src/screen/words/offline-words.ts';
@@ -78,4 +79,12 @@ test('takeNewer() stays where another page is open, and says so', async () => {
   await copy.takeNewer();
   expect(went).toEqual([]);
   expect(copy.state).toBe('newer-blocked');
+});
+
+test('the tool’s own page alone asks for a copy: a page that embeds the element gets none', () => {
+  const folder = new URL('../../src/', import.meta.url);
+  const asking = readdirSync(folder, { recursive: true, encoding: 'utf8' })
+    .filter((path) => path.endsWith('.ts'))
+    .filter((path) => /serviceWorker|OfflineCopy\(/.test(readFileSync(new URL(path, folder), 'utf8')));
+  expect(asking).toEqual(['screen/tool-page.ts']);
 });
