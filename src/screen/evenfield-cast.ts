@@ -96,7 +96,8 @@ export class EvenfieldCast extends LitElement {
       </svg>
       <p class="small quiet">
         Δu′ to the right, Δv′ up, at one scale; the circle is your limit, ${this.tolerance.castDeltaUv} Δu′v′; dots are
-        the cells. Solid line: black bodies; broken line: daylight.
+        the cells. Solid line: black bodies; broken line: daylight. Δu′v′ is a distance in this plane (CIE 1976), Duv how far
+        to the greener or more magenta side of the solid line (CIE 1960), ΔE00 the CIEDE2000 colour difference.
       </p>
       <dl>
         ${castFigures(this.reading).map(([name, figure]) => html`<div class="figure"><dt>${name}</dt><dd>${figure}</dd></div>`)}

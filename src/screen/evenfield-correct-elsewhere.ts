@@ -40,8 +40,8 @@ export class EvenfieldCorrectElsewhere extends LitElement {
       </div>
       <p class="small quiet">
         The gains for the whole frame, to be applied elsewhere: in a JSON file; as a 16-bit TIFF, for any editor that
-        multiplies in linear light (how, stands in the file); as figures of a straight ramp, to be typed in. A level of
-        your own and the parting of the background are not in them.
+        multiplies in linear light (the file itself says how); as figures of a straight ramp, to be typed in. A level of
+        your own, and what tells the background from the subject, are not in them.
       </p>`;
   }
 

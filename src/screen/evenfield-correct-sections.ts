@@ -13,7 +13,7 @@ const FIGURES = 3;
 const ROOM_FOR_TWO = 44;
 const GAP = 2.5;
 
-/** The sections through the spot as shot (dotted) and corrected (drawn through), both to one scale of stops. */
+/** The sections through the spot as shot (dotted) and corrected (solid), both to one scale of stops. */
 @customElement('evenfield-correct-sections')
 export class EvenfieldCorrectSections extends LitElement {
   static override styles = [
@@ -101,7 +101,7 @@ export class EvenfieldCorrectSections extends LitElement {
         ${plot('Across, through the spot', across)} ${plot('Down, through the spot', down)}
       </div>
       <p class="small quiet">
-        Dotted as shot, drawn through as corrected, in stops against white. What is far darker than the background runs
+        Dotted: as shot; solid: as corrected; in stops against white. What is far darker than the background runs
         along the lower edge.
       </p>`;
   }

@@ -3,7 +3,8 @@ import { customElement, property } from 'lit/decorators.js';
 import { type Finding, type FrameRectangle, WHOLE_FRAME } from '../engine/reading.ts';
 import { OwnTaskElement } from './own-task-element.ts';
 import { type } from './paper.ts';
-import { findingAside } from './words/finding-words.ts';
+import { findingAside, findingSays } from './words/finding-words.ts';
+import type { LengthUnit } from './words/length-words.ts';
 
 /**
  * What was found, in sentences, strongest first. Those that have a place light it up while pointed at or focused.
@@ -51,6 +52,7 @@ export class EvenfieldFindings extends OwnTaskElement {
   @property({ attribute: false }) findings: readonly Finding[] = [];
   /** The part of the frame that was read. */
   @property({ attribute: false }) region: FrameRectangle = WHOLE_FRAME;
+  @property() unit: LengthUnit = 'cm';
 
   override render() {
     const doubt = this.findings.find(({ kind }) => kind === 'cannot-tell');
@@ -67,7 +69,7 @@ export class EvenfieldFindings extends OwnTaskElement {
 
   private line(finding: Finding) {
     const aside = findingAside(finding, this.region);
-    const sentence = html`${finding.says}${aside === '' ? nothing : html` <span class="aside small quiet">${aside}</span>`}`;
+    const sentence = html`${findingSays(finding, this.unit)}${aside === '' ? nothing : html` <span class="aside small quiet">${aside}</span>`}`;
     if (finding.at === null) return html`<div>${sentence}</div>`;
     const point = (by: 'pointed' | 'focused', at: Finding['at']) => {
       this[by] = at;

@@ -32,7 +32,7 @@ export class EvenfieldIncoming extends LitElement {
       .brief {
         display: flex;
         flex-wrap: wrap;
-        gap: 0 1rem;
+        gap: 0.5rem 1rem;
       }
       .brief > [wide] {
         flex: 1 0 100%;

@@ -68,7 +68,7 @@ export class EvenfieldLive extends LitElement {
     if (camera !== null) return this.looking();
     return html`<p class="line">
         <button ?disabled=${isOpening || !offersCameras()} @click=${this.look}>Look through a camera…</button>
-        <span class=${offersCameras() ? 'quiet hint' : 'quiet'}>${offersCameras() ? 'Its picture is measured while you move the light; nothing of it is kept.' : LIVE_TROUBLE_WORDS['not-offered']}</span>
+        <span class=${offersCameras() ? 'quiet hint' : 'quiet'}>${offersCameras() ? 'Its picture is measured while you move the light; nothing of it is kept but what you hold as a take.' : LIVE_TROUBLE_WORDS['not-offered']}</span>
       </p>
       ${trouble === null ? nothing : html`<p role="alert">${LIVE_TROUBLE_WORDS[trouble]}</p>`}`;
   }

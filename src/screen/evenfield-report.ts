@@ -86,7 +86,7 @@ export class EvenfieldReport extends LitElement {
         <evenfield-plan part="plan" .reading=${withMoves} .setup=${stands} .set=${believedSet(report, stands)} .unit=${this.unit}></evenfield-plan>
         <evenfield-cast part="cast" .reading=${reading} .tolerance=${this.tolerance}></evenfield-cast>
         <div part="findings" class="found">
-          <evenfield-findings .findings=${reading.findings} .region=${reading.region}>
+          <evenfield-findings .findings=${reading.findings} .region=${reading.region} .unit=${this.unit}>
             <evenfield-second-frame .used=${used} .setup=${stands} .unit=${this.unit} .settling=${settling} .isNewest=${this.isNewest} .reading=${this.fileUnderWay}></evenfield-second-frame>
           </evenfield-findings>
           <evenfield-gradient .reading=${reading}></evenfield-gradient>

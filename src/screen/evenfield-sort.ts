@@ -58,7 +58,7 @@ export class EvenfieldSort extends LitElement {
               ? html`<button @click=${this.choose}>Sort a shoot…</button>`
               : html`<label class="button">Sort a shoot…<input class="unseen" type="file" webkitdirectory @change=${this.picked} /></label>`
           }
-          <span class="quiet hint">A folder’s frames are told apart: blank, subject, marker, light off, exposed badly.</span>
+          <span class="quiet hint">A folder’s frames are told apart: blank (the empty background), subject, marker (a hand or card before the lens), light off, exposed badly.</span>
         </p>
         ${this.trouble === null ? nothing : html`<p role="alert">${this.trouble}</p>`}`;
     return html`<section aria-label="The shoot, sorted">

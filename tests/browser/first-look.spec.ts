@@ -31,7 +31,7 @@ test('a large JPEG is seen in a coarse map, marked as such, until its measured m
   const seen = await page.evaluate(
     () => (window as unknown as { seen: { at: number; words: string }[] }).seen,
   );
-  expect(seen[0]!.words).toMatch(/^First look, coarse: about \d\.\d stops/);
+  expect(seen[0]!.words).toMatch(/^First look, coarse: about \d\.\d\u00a0stops?/);
   const readAt = seen.find(({ words }) => words === 'read')!.at;
   console.log(
     `measured: 24 megapixels, first look on the page after ${Math.round(seen[0]!.at)} ms, read after ${Math.round(readAt)} ms`,

@@ -12,7 +12,7 @@ type Figure = readonly [name: string, figure: string];
 /** The cast in figures, each with its unit and ±. */
 export function castFigures({ cast }: Reading): readonly Figure[] {
   const figures: Figure[] = [
-    ['Δu′v′', `${chromaticity(cast.deltaUv)}${plusMinus(cast.plusMinusDeltaUv, 4)}`],
+    ['From white', `${chromaticity(cast.deltaUv)}\u00a0Δu′v′${plusMinus(cast.plusMinusDeltaUv, 4)}`],
   ];
   if (cast.mired !== null)
     figures.push([
@@ -21,7 +21,7 @@ export function castFigures({ cast }: Reading): readonly Figure[] {
     ]);
   if (cast.duv !== null)
     figures.push(['Green–magenta', `${signed(cast.duv, 4)} Duv${plusMinus(cast.plusMinusDuv, 4)}`]);
-  figures.push(['ΔE00', `${decimals(cast.deltaE00, 1)} at L* 90`]);
+  figures.push(['Colour difference', `${decimals(cast.deltaE00, 1)}\u00a0ΔE00 at L*\u00a090`]);
   return figures;
 }
 
@@ -41,7 +41,7 @@ export function castSummary({ cast, region }: Reading, { castDeltaUv }: Toleranc
 
 /** From the left and the top edge; outside the frame too. */
 function placeInFrame({ x, y }: FramePoint): string {
-  return `${decimals(x * 100, 0)} % across, ${decimals(y * 100, 0)} % down`;
+  return `${decimals(x * 100, 0)} % across, ${decimals(y * 100, 0)} % down`;
 }
 
 /** The gradient as the figures that a straight ramp in an editor needs; `null` where it is none to speak of. */

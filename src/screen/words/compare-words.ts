@@ -55,8 +55,11 @@ export function compareFigures(
         ? `${SAME}${plusMinus(cast.plusMinus, 4)}`
         : `moved by ${uv(cast.value)}${plusMinus(cast.plusMinus, 4)}`,
     ],
-    ['Light, place by place', `differs by ${stops(rmsEv.value, 2)}${plusMinus(rmsEv.plusMinus, 2)} (rms)`],
-    ['Tint, place by place', `differs by ${uv(rmsDeltaUv)} (rms)`],
+    [
+      'Light, place by place',
+      `typically differs by ${stops(rmsEv.value, 2)}${plusMinus(rmsEv.plusMinus, 2)} (rms)`,
+    ],
+    ['Tint, place by place', `typically differs by ${uv(rmsDeltaUv)} (rms)`],
     ['Light in common', typeof light === 'number' ? lightOverWords(light) : LIGHT_UNKNOWN_WORDS[light]],
   ];
 }
@@ -91,7 +94,7 @@ export function differenceLegend(
 /** The map in one sentence for those who do not see it. */
 export function differenceSummary(mode: MapMode, compared: Comparison): string {
   if (mode === 'tint')
-    return `The tint moved by ${chromaticity(compared.rmsDeltaUv)} Δu′v′ (rms), what moved in common taken out.`;
+    return `The tint typically moved by ${chromaticity(compared.rmsDeltaUv)} Δu′v′ (rms), what moved in common taken out.`;
   const measured = compared.evMap.filter((ev) => !Number.isNaN(ev));
   const most = measured.reduce((a, b) => Math.max(a, b), 0);
   const least = measured.reduce((a, b) => Math.min(a, b), 0);

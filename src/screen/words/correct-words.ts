@@ -127,7 +127,7 @@ export function backgroundWords(figures: FiguresOfBackground | null): string {
   const { spreadEv, deltaUv, belowWhiteEv } = figures;
   const level =
     belowWhiteEv >= 0 ? `${stops(belowWhiteEv)} below white` : `${stops(-belowWhiteEv)} above white`;
-  return `Background within ${stops(spreadEv, spreadEv < 0.1 ? 3 : 2)}, Δu′v′ ${decimals(deltaUv, 4)}; ${level}`;
+  return `Background within ${stops(spreadEv, spreadEv < 0.1 ? 3 : 2)}, tint ${decimals(deltaUv, 4)}\u00a0Δu′v′; ${level}`;
 }
 
 /** What each picture holds clipped: what the file already had, and what the gains take beyond white. */

@@ -1,6 +1,13 @@
 import { type Finding, type FrameRectangle, WHOLE_FRAME } from '../../engine/reading.ts';
 import { stops } from './figures.ts';
+import { type LengthUnit, lengthWords, MM_PER } from './length-words.ts';
 import { atPlaceWords } from './place-words.ts';
+
+/** A finding's own sentence, its lengths in the unit of the page: the engine tells them in whole centimetres. */
+export function findingSays({ says }: Pick<Finding, 'says'>, unit: LengthUnit): string {
+  if (unit === 'cm') return says;
+  return says.replace(/\b(\d+) cm\b/g, (_, cm) => lengthWords(MM_PER.cm * Number(cm), unit));
+}
 
 /** Less is no tenth of a stop. */
 const LEAST_TOLD_EV = 0.05;

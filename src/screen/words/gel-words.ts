@@ -20,7 +20,7 @@ function gelName(move: Move & { kind: 'gel' | 'lamp-colour' }, on: string): stri
   const sold = duvShift === 0 ? GELS.find(({ mired }) => mired === miredShift) : undefined;
   if (sold === undefined) return `a gel of ${colourShift(move)} ${on}`;
   const way = miredShift > 0 ? 'warmer' : 'cooler';
-  return `${article(sold.name)} ${sold.name} gel ${on} (${decimals(Math.abs(miredShift), 0)} mired ${way}, ${kelvinAside(miredShift)})`;
+  return `${article(sold.name)} ${sold.name} gel ${on} (${decimals(Math.abs(miredShift), 0)} mired ${way}, ${kelvinAside(miredShift)}; a trade value, makers’ differ)`;
 }
 
 const article = (name: string) => (/^[aeiou]/.test(name) ? 'an' : 'a');

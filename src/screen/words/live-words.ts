@@ -2,10 +2,11 @@ import type { LiveStep } from '../../../workers/live-feed.ts';
 import type { LiveReading } from '../../engine/live/live-reading.ts';
 import type { Tolerance } from '../../engine/tolerance.ts';
 import type { Held, LiveTrouble, OpenedCamera } from '../../sources/live-camera.ts';
-import { chromaticity, decimals, percent, plusMinusStops, signed, stops } from './figures.ts';
+import { chromaticity, decimals, percent, plusMinusStops, stops } from './figures.ts';
 import { foundAndAsked } from './judged-words.ts';
-import { placeWords } from './place-words.ts';
+import { atPlaceWords, placeWords } from './place-words.ts';
 import { colourFigure } from './tolerance-words.ts';
+import { warmthDifference } from './warmth.ts';
 
 export const LIVE_TROUBLE_WORDS: Record<LiveTrouble, string> = {
   'not-offered':
@@ -50,11 +51,11 @@ export function heldWords({
 export function liveSentence(reading: LiveReading, tolerance: Tolerance): string {
   const { found, asked } = foundAndAsked(reading.falloff, tolerance);
   const bound = reading.falloff.isLowerBound ? 'at least ' : '';
-  return `${bound}${found} of ${asked}${reading.verdict.even === 'yes' ? ': even enough' : ''}`;
+  return `${bound}${found}; you asked for ${asked}${reading.verdict.even === 'yes' ? ': even enough' : ''}`;
 }
 
 export function liveWhere({ falloff }: LiveReading): string {
-  return `Hottest ${placeWords(falloff.brightestAt)}; ${placeWords(falloff.darkestAt)} is down.`;
+  return `Hottest ${atPlaceWords(falloff.brightestAt)}; ${placeWords(falloff.darkestAt)} is down.`;
 }
 
 /** How sure it is, and how it changes. */
@@ -77,14 +78,16 @@ export function settledWords({
 const LEAST_TREND_EV_PER_S = 0.05;
 
 export function liveColour({ cast, tintDeltaUv, verdict }: LiveReading, tolerance: Tolerance): string {
-  const warmth = cast.mired === null || Math.abs(cast.mired) < 0.5 ? '' : `, ${signed(cast.mired, 0)} mired`;
-  const opening = { yes: 'Neutral enough', no: 'Not neutral', 'too-close-to-say': 'About neutral' }[
-    verdict.neutral
-  ];
-  return `${opening}: cast ${chromaticity(cast.deltaUv)} Δu′v′${warmth}, within the frame ${chromaticity(tintDeltaUv)} of ${colourFigure(tolerance.tintDeltaUv)}.`;
+  const warmth = cast.mired === null ? null : warmthDifference(cast.mired);
+  const opening = {
+    yes: 'Neutral enough',
+    no: 'Not neutral',
+    'too-close-to-say': 'Too close to say whether it is neutral',
+  }[verdict.neutral];
+  return `${opening}: cast ${chromaticity(cast.deltaUv)} Δu′v′${warmth === null ? '' : `, ${warmth}`}; tint within the frame ${chromaticity(tintDeltaUv)} Δu′v′, you asked for ${colourFigure(tolerance.tintDeltaUv)}.`;
 }
 
-/** A level that changes while the light's shape stays is the camera's doing, or the lamp's power; both are told. */
+/** A level that changes while the light's shape stays is the camera's doing, or the light's power; both are told. */
 const DRIFT_EV = 0.15;
 const COLOUR_DRIFT_EV = 0.06;
 
@@ -93,7 +96,7 @@ export function driftWords({ levelDriftEv, colourDriftEv, clippedShare, falloff 
   const words: string[] = [];
   if (Math.abs(levelDriftEv) > DRIFT_EV)
     words.push(
-      `The level has changed by ${signed(levelDriftEv, 1)} stop while the light’s shape stayed: automatic exposure, or the light’s power.`,
+      `The level has changed by ${levelDriftEv > 0 ? '+' : ''}${stops(levelDriftEv)} while the light’s shape stayed: automatic exposure, or the light’s power.`,
     );
   if (Math.abs(colourDriftEv) > COLOUR_DRIFT_EV)
     words.push(

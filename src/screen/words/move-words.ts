@@ -92,8 +92,8 @@ export function whatToDo(move: Move, setup: Setup, unit: LengthUnit): string {
       return `Set the camera’s white balance so that the picture turns ${colourShift(move, kelvinSetting(move.miredShift))}.`;
     case 'add-diffusion':
       return setup.arrangement === 'behind-sheet'
-        ? 'Hang a second layer of diffusion a hand’s breadth behind the first, on the light’s side; it costs about a stop.'
-        : 'Hang a layer of diffusion well clear of the head; it costs about a stop.';
+        ? 'Hang a second layer of diffusion a hand’s breadth behind the first, on the light’s side; it costs about a stop (common practice, no published source).'
+        : 'Hang a layer of diffusion well clear of the head; it costs about a stop (common practice, no published source).';
     case 'block-stray':
       return move.fromDeg === null
         ? 'Block the spill: flag it, or switch off the room’s light.'

@@ -36,8 +36,8 @@ export function falloffFigures({ falloff }: Reading): readonly Figure[] {
     ],
     ['Standard deviation', stops(falloff.stdEv, 3)],
     ['Darkest of brightest', percent(falloff.minOverMax, 1)],
+    ['Same, at nine points', percent(falloff.ninePointMinOverMax, 1)],
     ['Darkest of mean', percent(falloff.minOverMean, 1)],
-    ['Same, of nine points', percent(falloff.ninePointMinOverMax, 1)],
     ['Most from the centre', percent(falloff.fromCentreMax, 1)],
     ['Steepest', `${stops(falloff.steepestEvPerFrameWidth, 2)} a frame’s width`],
   ];

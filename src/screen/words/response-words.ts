@@ -9,7 +9,7 @@ export const BRACKET_OFFER =
   'A JPEG hides part of the falloff behind the camera’s tone curve. Three or more frames of the still background show that curve: alike in all but their shutter times, two stops apart or more from the first to the last, white balance fixed.';
 
 export const STEPS_LABEL =
-  'Steps of flash power in stops, such as 0, −1, −2, one for each frame in the order of the files’ names; empty: by the shutter times';
+  'Steps of flash power in stops, such as 0, −1, −2, one for each frame in the order of the files’ names; left empty, the shutter times count';
 
 /** A list of stops in any usual hand: "0, -1, -2", "0 −0.5 −1", "0; −1,5; −3". @returns `null` where it is none. */
 export function parseSteps(text: string): number[] | null {

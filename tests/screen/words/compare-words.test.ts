@@ -25,7 +25,7 @@ test('what changed is told with its ±, and what lies within it as no change', (
     Spread: '0.66 stop less ± 0.03',
     Tint: 'the same within ± 0.0003',
     Cast: 'the same within ± 0.0004',
-    'Light, place by place': 'differs by 0.16 stop ± 0.01 (rms)',
+    'Light, place by place': 'typically differs by 0.16 stop ± 0.01 (rms)',
     'Light in common': 'not known: this take was kept without its level',
   });
   expect(figures(take(1.02), take(1)).Spread).toBe('the same within ± 0.03');

@@ -100,11 +100,11 @@ test.each([
   [null, 'No part of it is background for sure: no figures.'],
   [
     { spreadEv: 1.114, deltaUv: 0.00312, belowWhiteEv: 1.02 },
-    'Background within 1.11 stops, Δu′v′ 0.0031; 1.0 stop below white',
+    'Background within 1.11 stops, tint 0.0031 Δu′v′; 1.0 stop below white',
   ],
   [
     { spreadEv: 0.0031, deltaUv: 0, belowWhiteEv: -0.12 },
-    'Background within 0.003 stop, Δu′v′ 0.0000; 0.1 stop above white',
+    'Background within 0.003 stop, tint 0.0000 Δu′v′; 0.1 stop above white',
   ],
 ])('backgroundWords(%j)', (figures, says) => {
   expect(plain(backgroundWords(figures))).toBe(says);

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import type { Finding } from '../../../src/engine/reading.ts';
-import { findingAside, sureness } from '../../../src/screen/words/finding-words.ts';
+import { findingAside, findingSays, sureness } from '../../../src/screen/words/finding-words.ts';
 
 const PLAIN: Finding = { kind: 'slope', confidence: 0.8, ev: null, mired: null, at: null, says: '' };
 
@@ -32,6 +32,14 @@ test('findingAside adds nothing to what can’t be told', () => {
 test('findingAside tells the place within the part that was read', () => {
   const region = { left: 0, top: 0, right: 0.2, bottom: 0.2 };
   expect(findingAside({ ...PLAIN, at: { x: 0.19, y: 0.1 } }, region)).toBe('likely; seen at the right edge');
+});
+
+test('findingSays tells lengths in the unit of the page', () => {
+  const says = 'The light stands about 10 cm to the left of the frame’s centre (give or take 2 cm).';
+  expect(findingSays({ says }, 'cm')).toBe(says);
+  expect(findingSays({ says }, 'in')).toBe(
+    'The light stands about 3.9 in to the left of the frame’s centre (give or take 0.8 in).',
+  );
 });
 
 test('sureness(confidence) never says more than the figure does, and goes up with it', () => {

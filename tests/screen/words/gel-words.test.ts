@@ -12,7 +12,7 @@ const said = (move: Parameters<typeof gelWords>[0]) => gelWords(move, TWO).repla
 
 test('gelWords(move) names the strength that is sold, and what is left between the lights', () => {
   expect(said({ ...GEL, miredShift: -18, leavesMired: 2.7 })).toBe(
-    'Put an eighth blue gel on the right light (18 mired cooler, about 600 K at 5500 K), bring its power back to the same level; about 3 mired are left between the two.',
+    'Put an eighth blue gel on the right light (18 mired cooler, about 600 K at 5500 K; a trade value, makers’ differ), bring its power back to the same level; about 3 mired are left between the two.',
   );
   expect(said({ ...GEL, lamp: 0, miredShift: 64, leavesMired: 0.2 })).toMatch(
     /^Put a quarter orange gel on the left light \(64 mired warmer, .*; next to nothing is left between the two\.$/,

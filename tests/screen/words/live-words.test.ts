@@ -28,9 +28,9 @@ test.each([
 });
 
 test.each([
-  [{}, '0.6 stop of 0.3'],
-  [{ falloff: { spreadEv: 0.2 }, verdict: { even: 'yes' } }, '0.2 stop of 0.3: even enough'],
-  [{ falloff: { spreadEv: 0.9, isLowerBound: true } }, 'at least 0.9 stop of 0.3'],
+  [{}, '0.6 stop; you asked for 0.3'],
+  [{ falloff: { spreadEv: 0.2 }, verdict: { even: 'yes' } }, '0.2 stop; you asked for 0.3: even enough'],
+  [{ falloff: { spreadEv: 0.9, isLowerBound: true } }, 'at least 0.9 stop; you asked for 0.3'],
 ])('%j is told as %s', (change, words) => {
   expect(plain(liveSentence({ ...READING, ...change } as LiveReading, DEFAULT_TOLERANCE))).toBe(words);
 });
@@ -39,7 +39,7 @@ describe('what drifts', () => {
   test.each([
     ['nothing', {}, []],
     ['a little', { levelDriftEv: 0.1, colourDriftEv: -0.05 }, []],
-    ['the level', { levelDriftEv: -0.5 }, [/changed by −0.5 stop while the light’s shape stayed/]],
+    ['the level', { levelDriftEv: -0.5 }, [/changed by −0.5\u00a0stop while the light’s shape stayed/]],
     ['the colour', { colourDriftEv: 0.2 }, [/automatic white balance/]],
     [
       'what clips',

@@ -85,7 +85,7 @@ const MOVES: readonly [Move, string][] = [
   [{ ...PLAIN, kind: 'balance-lamps', lamp: 0, stops: -0.4 }, 'Turn the light down by 0.4 stop.'],
   [
     { ...PLAIN, kind: 'add-diffusion' },
-    'Hang a second layer of diffusion a hand’s breadth behind the first, on the light’s side; it costs about a stop.',
+    'Hang a second layer of diffusion a hand’s breadth behind the first, on the light’s side; it costs about a stop (common practice, no published source).',
   ],
   [
     { ...PLAIN, kind: 'white-balance', miredShift: -12, duvShift: 0.0021 },
@@ -173,7 +173,7 @@ test('moveWords(move) that adds by itself says that it belongs with the others, 
 test('moveWords(diffusion) in front of a wall has no first layer to hang a second behind', () => {
   const diffusion: Move = { ...PLAIN, kind: 'add-diffusion' };
   expect(moveWords(diffusion, { ...UNKNOWN_SETUP, arrangement: 'bounced' }, 'cm').text).toBe(
-    'Hang a layer of diffusion well clear of the head; it costs about a stop.',
+    'Hang a layer of diffusion well clear of the head; it costs about a stop (common practice, no published source).',
   );
 });
 
