@@ -1,5 +1,7 @@
+import { EngineError } from '../src/engine/engine-error.ts';
 import { jpegWithoutNotes } from '../src/engine/intake/jpeg-without-notes.ts';
 import type { DecodedType, Platform, RgbaPicture } from '../src/engine/intake/platform.ts';
+import { isCanvasTrue, refuseFalseCanvas, refuseWithout } from './browser-lacks.ts';
 import { openProfileTables } from './colour-tables.ts';
 import { openRaw } from './open-raw.ts';
 
@@ -31,6 +33,7 @@ async function decodePicture(bytes: Uint8Array, type: DecodedType): Promise<Rgba
   try {
     return await byBitmap(bytes, type); // a browser may show what it has no such decoder for
   } catch (error) {
+    if (error instanceof EngineError) throw error;
     if (NOT_EVERYWHERE.includes(type)) return null;
     throw error;
   }
@@ -95,6 +98,8 @@ async function decodeJpegInSmall(
  * Chromium 156, and `colorSpaceConversion` is not heeded everywhere.
  */
 async function byBitmap(bytes: Uint8Array, type: DecodedType): Promise<RgbaPicture> {
+  refuseWithout('OffscreenCanvas', 'read such a picture', 'export it as a 16-bit PNG or TIFF');
+  refuseFalseCanvas();
   const plain = type === 'image/jpeg' ? jpegWithoutNotes(bytes) : bytes;
   const bare = new Blob([plain as Uint8Array<ArrayBuffer>], { type });
   const bitmap = await createImageBitmap(bare, { colorSpaceConversion: 'none', premultiplyAlpha: 'none' });
@@ -114,6 +119,7 @@ async function byBitmap(bytes: Uint8Array, type: DecodedType): Promise<RgbaPictu
  * the source's own profile in. Quality 1 is where Chromium's encoder keeps colour at full resolution.
  */
 async function encodeJpeg({ widthPx, heightPx, samples }: RgbaPicture, quality: number): Promise<Uint8Array> {
+  if (!isCanvasTrue()) throw new Error('this browser alters pictures that a page hands out');
   const canvas = new OffscreenCanvas(widthPx, heightPx);
   // kept out of the graphics processor, which has limits of its own and would have to hand it back
   const context = canvas.getContext('2d', { alpha: false, willReadFrequently: true });
@@ -132,6 +138,7 @@ async function encodeJpeg({ widthPx, heightPx, samples }: RgbaPicture, quality: 
 const SLICE_BYTES = 1 << 18;
 
 function inflateZlib(pieces: readonly Uint8Array[]): AsyncGenerator<Uint8Array> {
+  refuseWithout('DecompressionStream', 'unpack this file', 'export it as a TIFF without compression');
   return through(slicesOf(pieces), () => new DecompressionStream('deflate'));
 }
 

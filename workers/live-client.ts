@@ -2,6 +2,11 @@ import { proxy, type Remote, transfer, wrap } from 'comlink';
 import type { Tolerance } from '../src/engine/tolerance.ts';
 import type { LiveFeed, ReportStep } from './live-feed.ts';
 
+/** Pictures that are handed out when they are asked for. */
+export interface AskedPictures {
+  next(): Promise<ImageBitmap | null>;
+}
+
 /** A feed as the page sees it: followed in a worker of its own, which ends with it. */
 export class LiveClient {
   private readonly worker = new Worker(new URL('./live.worker.ts', import.meta.url), { type: 'module' });
@@ -12,8 +17,14 @@ export class LiveClient {
   }
 
   /** Resolves when the pictures end. */
-  follow(pictures: ReadableStream<VideoFrame>, report: ReportStep): Promise<void> {
-    return this.feed.follow(transfer(pictures, [pictures]), proxy(report)) as Promise<void>;
+  follow(pictures: ReadableStream<VideoFrame> | AskedPictures, report: ReportStep): Promise<void> {
+    if (pictures instanceof ReadableStream)
+      return this.feed.follow(transfer(pictures, [pictures]), proxy(report)) as Promise<void>;
+    const next = async () => {
+      const picture = await pictures.next();
+      return picture && transfer(picture, [picture]);
+    };
+    return this.feed.followByAsking(proxy(next), proxy(report)) as Promise<void>;
   }
 
   judgeBy(tolerance: Tolerance): void {

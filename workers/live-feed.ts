@@ -3,6 +3,7 @@ import { LiveMeter } from '../src/engine/live/live-meter.ts';
 import type { LiveReading } from '../src/engine/live/live-reading.ts';
 import type { Tolerance } from '../src/engine/tolerance.ts';
 import { DEFAULT_TOLERANCE } from '../src/engine/tolerances.ts';
+import { isCanvasTrue } from './browser-lacks.ts';
 
 /** What one picture of a feed showed, and how fast pictures are read. */
 export interface LiveStep {
@@ -13,6 +14,8 @@ export interface LiveStep {
   /** Share of the time that the worker was at work, 0 to 1. */
   readonly busyShare: number;
 }
+
+export type NextPicture = () => Promise<ImageBitmap | null>;
 
 export type ReportStep = (step: LiveStep) => void;
 
@@ -26,6 +29,7 @@ const TOLD_OVER_MS = 2000;
 /** A feed followed in a worker: one picture at a time, nothing of it kept but one that is asked for. */
 export class LiveFeed {
   private buffer = new Uint8ClampedArray(0);
+  private canvas: OffscreenCanvas | null = null;
   private tolerance: Tolerance = DEFAULT_TOLERANCE;
   private wanted: ((picture: Blob | null) => void) | null = null;
 
@@ -34,15 +38,36 @@ export class LiveFeed {
     pictures: ReadableStream<VideoFrame>,
     report: Remote<ReportStep & ProxyMarked>,
   ): Promise<void> {
-    const meter = new LiveMeter();
     const reader = pictures.getReader();
+    const next = async () => (await reader.read()).value ?? null;
+    await this.followEach(next, false, report).finally(() => reader.releaseLock());
+  }
+
+  /** Follows pictures that are asked for one by one, until `null` is answered. */
+  async followByAsking(
+    next: Remote<NextPicture & ProxyMarked>,
+    report: Remote<ReportStep & ProxyMarked>,
+  ): Promise<void> {
+    if (!isCanvasTrue()) throw new Error('this browser alters pictures that a page reads');
+    const asked = () => next() as Promise<ImageBitmap | null>;
+    await this.followEach(asked, true, report).finally(() => next[releaseProxy]());
+  }
+
+  private async followEach(
+    next: () => Promise<VideoFrame | ImageBitmap | null>,
+    isAsked: boolean,
+    report: Remote<ReportStep & ProxyMarked>,
+  ): Promise<void> {
+    const meter = new LiveMeter();
     const pace: { atMs: number; costMs: number }[] = [];
     let restUntilMs = 0;
     let isTaken = true;
     try {
       for (;;) {
-        const { value: frame, done } = await reader.read();
-        if (done) return;
+        const restMs = isAsked && this.wanted === null ? restUntilMs - performance.now() : 0;
+        if (restMs > 0) await new Promise((rested) => setTimeout(rested, restMs));
+        const frame = await next();
+        if (frame === null) return;
         const atMs = performance.now();
         if ((atMs < restUntilMs && this.wanted === null) || !isTaken) {
           frame.close();
@@ -70,7 +95,6 @@ export class LiveFeed {
           });
       }
     } finally {
-      reader.releaseLock();
       this.wanted?.(null);
       this.wanted = null;
       report[releaseProxy]();
@@ -93,8 +117,9 @@ export class LiveFeed {
   }
 
   /** The picture's pixels, in memory that the next picture takes again. */
-  private async pixels(frame: VideoFrame) {
+  private async pixels(frame: VideoFrame | ImageBitmap) {
     try {
+      if (frame instanceof ImageBitmap) return this.drawn(frame);
       const { width, height } = frame.visibleRect ?? { width: frame.codedWidth, height: frame.codedHeight };
       if (this.buffer.length !== width * height * 4) this.buffer = new Uint8ClampedArray(width * height * 4);
       await frame.copyTo(this.buffer, { format: 'RGBA' });
@@ -102,6 +127,16 @@ export class LiveFeed {
     } finally {
       frame.close();
     }
+  }
+
+  private drawn(picture: ImageBitmap) {
+    const { width, height } = picture;
+    if (this.canvas?.width !== width || this.canvas.height !== height)
+      this.canvas = new OffscreenCanvas(width, height);
+    const context = this.canvas.getContext('2d', { alpha: false, willReadFrequently: true })!;
+    context.drawImage(picture, 0, 0);
+    this.buffer = context.getImageData(0, 0, width, height).data;
+    return { widthPx: width, heightPx: height, samples: this.buffer };
   }
 
   private async handOver({ widthPx, heightPx }: { widthPx: number; heightPx: number }): Promise<void> {

@@ -36,6 +36,7 @@ import { paper, type } from './paper.ts';
 import { ProposedFrames } from './proposed-frames.ts';
 import { savedName, saveJson } from './save-json.ts';
 import { asRoleWish } from './second-frame-wish.ts';
+import { FOLDER_DROPPED_WORDS } from './words/follow-words.ts';
 import type { SecondFrameKind } from './words/second-frame-words.ts';
 import { spokenVerdict } from './words/take-words.ts';
 
@@ -54,6 +55,9 @@ export class EvenfieldBench extends BenchSettings implements BenchElement {
     this,
     (files) => this.readPicked(files),
     (folder) => this.shoot.follow(folder),
+    () => {
+      this.slip = FOLDER_DROPPED_WORDS;
+    },
   );
   private readonly jobs = new JobDesk(this.session, this.keptShoots, (words) => {
     this.slip = words;

@@ -6,7 +6,13 @@ import { hintStyles } from './hint.styles.ts';
 import { type } from './paper.ts';
 import { sentenceStyles } from './sentence.styles.ts';
 import { wordChoice } from './word-choice.ts';
-import { followedWords, NEXT_FRAME_WORDS, TOLD_WORDS, TROUBLE_WORDS } from './words/follow-words.ts';
+import {
+  followedWords,
+  NEXT_FRAME_WORDS,
+  NOT_FOLLOWED_WORDS,
+  TOLD_WORDS,
+  TROUBLE_WORDS,
+} from './words/follow-words.ts';
 
 /** The folder that the camera writes into: chosen, followed, and what came of it, in one sentence. */
 @customElement('evenfield-follow')
@@ -42,7 +48,8 @@ export class EvenfieldFollow extends LitElement {
   }
 
   override render() {
-    if (!offersFolders()) return nothing; // a browser that hands out no folders can't follow one
+    if (!offersFolders())
+      return html`<p class="line"><span class="quiet hint">${NOT_FOLLOWED_WORDS}</span></p>`;
     const { shoot } = this;
     const { folderName, trouble, nextIs } = shoot;
     if (folderName === null)

@@ -1,10 +1,18 @@
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { tellsPagesApart } from '../sources/page-claim.ts';
+import { isKeptForGood } from '../sources/storage-room.ts';
 import type { ShelvedShoot } from '../takes/take-shelf.ts';
 import type { KeptShoots } from './kept-shoots.ts';
 import type { OpenedShoot } from './opened-shoot.ts';
 import { type } from './paper.ts';
-import { KEEPING_TROUBLE_WORDS, REFUSED_WORDS, roomWords, shootWords } from './words/kept-words.ts';
+import {
+  KEEPING_TROUBLE_WORDS,
+  REFUSED_WORDS,
+  roomWords,
+  shootWords,
+  unsureKeepingWords,
+} from './words/kept-words.ts';
 
 /** As many of the earlier shoots are listed before the rest is asked for. */
 const LISTED = 3;
@@ -38,6 +46,7 @@ export class EvenfieldKept extends LitElement {
   /** Whether nothing was read yet, so that an earlier shoot can be gone on with. */
   @property({ type: Boolean }) isStart = false;
   @property({ state: true }) private listsAll = false;
+  @property({ state: true }) private isForGood = true;
 
   private readonly changed = () => this.requestUpdate();
 
@@ -46,6 +55,9 @@ export class EvenfieldKept extends LitElement {
     before.get('kept')?.removeEventListener('change', this.changed);
     this.kept.addEventListener('change', this.changed);
     void this.kept.list();
+    void isKeptForGood().then((isForGood) => {
+      this.isForGood = isForGood;
+    });
   }
 
   override render() {
@@ -69,7 +81,8 @@ export class EvenfieldKept extends LitElement {
       shoots.length === 0
         ? nothing
         : html`<h2>Kept in this browser</h2>
-          <ul>${listed.map((shoot) => this.row(shoot))}</ul>`
+          <ul>${listed.map((shoot) => this.row(shoot))}</ul>
+          <p class="small quiet">${unsureKeepingWords(this.isForGood, tellsPagesApart())}</p>`
     }
     ${
       listed.length < shoots.length

@@ -16,6 +16,7 @@ import { TOLD_WORDS } from './words/follow-words.ts';
 import {
   driftWords,
   FEED_AIM,
+  FEED_ONLY_SEEN,
   FEED_TRUST,
   heldWords,
   LIVE_TROUBLE_WORDS,
@@ -89,7 +90,7 @@ export class EvenfieldLive extends LitElement {
         <button @click=${this.stopLooking}>Stop looking</button>
       </p>
       ${step === null ? html`<p>Waiting for the first picture…</p>` : this.seen(step.reading)}
-      <p class="small quiet">${heldWords(camera!)} ${FEED_TRUST} ${this.aim.kind === 'even' ? '' : FEED_AIM} ${step === null ? '' : `${paceWords(step)}.`}</p>
+      <p class="small quiet">${heldWords(camera!)} ${FEED_TRUST} ${'next' in camera!.pictures ? FEED_ONLY_SEEN : ''} ${this.aim.kind === 'even' ? '' : FEED_AIM} ${step === null ? '' : `${paceWords(step)}.`}</p>
     </section>`;
   }
 

@@ -1,5 +1,5 @@
 import type { ReactiveController, ReactiveControllerHost } from 'lit';
-import { droppedFolder } from '../sources/dropped-files.ts';
+import { droppedFolder, isLoneFolder } from '../sources/dropped-files.ts';
 import type { FollowedFolder } from '../sources/watched-folder.ts';
 import { benchesOnPage } from './benches-on-page.ts';
 
@@ -12,6 +12,8 @@ export class FrameDrop implements ReactiveController {
     private readonly host: ReactiveControllerHost & EventTarget,
     private readonly take: (files: readonly File[]) => void,
     private readonly follow: (folder: FollowedFolder) => void,
+    /** Called where a folder was dropped that the browser does not hand out. */
+    private readonly refuseFolder: () => void,
   ) {
     host.addController(this);
   }
@@ -45,6 +47,7 @@ export class FrameDrop implements ReactiveController {
     event.preventDefault();
     if (meant === null) return;
     const folder = droppedFolder(event.dataTransfer); // to be asked for before anything is awaited
+    if (folder === null && isLoneFolder(event.dataTransfer)) return this.refuseFolder();
     if (folder === null) return files.length > 0 && this.take(files);
     void folder.then((found) => found && this.follow(found));
   };

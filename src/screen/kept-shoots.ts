@@ -1,4 +1,5 @@
 import type { FrameReport } from '../engine/read-frame.ts';
+import { newId } from '../sources/new-id.ts';
 import { JobRefusal } from '../takes/job-file.ts';
 import type { OpenedJob } from '../takes/job-of-takes.ts';
 import { reportOfParts } from '../takes/shelved-take.ts';
@@ -36,11 +37,11 @@ export class KeptShoots extends EventTarget {
 
   constructor(private readonly wishes: KeptWishes) {
     super();
-    const newId = wishes.newId ?? (() => globalThis.crypto.randomUUID());
+    const nextId = wishes.newId ?? newId;
     this.keeper = new ShootKeeper({
       shelf: wishes.shelf,
       newId: () => {
-        const id = newId();
+        const id = nextId();
         void this.claim(id); // its own from the first take on
         void this.wishes.keepForGood?.();
         return id;
@@ -138,7 +139,7 @@ export class KeptShoots extends EventTarget {
   ): Promise<OpenedShoot | null> {
     await this.keeper.settled();
     if (!orInPage && !this.isAllKept) return null; // what the page holds is in it alone
-    const shoot = { ...facts, id: (this.wishes.newId ?? (() => globalThis.crypto.randomUUID()))() };
+    const shoot = { ...facts, id: (this.wishes.newId ?? newId)() };
     try {
       this.coming = shoot.id;
       await this.claim(shoot.id);

@@ -54,14 +54,21 @@ interface HandedOut {
   getAsFileSystemHandle?(): Promise<(FollowedFolder & { readonly kind: string }) | null>;
 }
 
+/** Whether one folder and nothing else was dropped, whether or not the browser hands it out. */
+export const isLoneFolder = (transfer: DataTransfer | null): boolean => loneFolder(transfer) !== null;
+
+function loneFolder(transfer: DataTransfer | null): (DataTransferItem & HandedOut) | null {
+  const items = Array.from(transfer?.items ?? []).filter(({ kind }) => kind === 'file');
+  const [only] = items;
+  return items.length === 1 && only?.webkitGetAsEntry?.()?.isDirectory ? only : null;
+}
+
 /**
  * The folder, where one folder and nothing else was dropped and the browser hands folders out; else `null` at once. To be
  * called while the drop is handled, before anything is awaited.
  */
 export function droppedFolder(transfer: DataTransfer | null): Promise<FollowedFolder | null> | null {
-  const items = Array.from(transfer?.items ?? []).filter(({ kind }) => kind === 'file');
-  const [only] = items as (DataTransferItem & HandedOut)[];
-  if (items.length !== 1 || !only?.webkitGetAsEntry?.()?.isDirectory || !only.getAsFileSystemHandle)
-    return null;
+  const only = loneFolder(transfer);
+  if (!only?.getAsFileSystemHandle) return null;
   return only.getAsFileSystemHandle().then((handle) => (handle?.kind === 'directory' ? handle : null));
 }

@@ -1,3 +1,5 @@
+import { type PicturesByAsking, videoPictures } from './video-pictures.ts';
+
 /** Why no camera can be looked through. */
 export type LiveTrouble = 'not-offered' | 'refused' | 'no-camera' | 'in-use' | 'lost' | 'failed';
 
@@ -11,8 +13,8 @@ export interface OpenedCamera {
   readonly heightPx: number;
   readonly exposure: Held;
   readonly whiteBalance: Held;
-  /** Its pictures, to be handed to a worker; those that nobody takes in time are dropped. */
-  readonly pictures: ReadableStream<VideoFrame>;
+  /** To be handed to a worker; those that nobody takes in time are dropped. Some browsers hand out none but on asking. */
+  readonly pictures: ReadableStream<VideoFrame> | PicturesByAsking;
   stop(): void;
 }
 
@@ -38,9 +40,9 @@ const MODES = ['exposureMode', 'whiteBalanceMode', 'focusMode'] as const;
 const processor = () =>
   (globalThis as { MediaStreamTrackProcessor?: MakeProcessor }).MediaStreamTrackProcessor ?? null;
 
-/** Whether this browser hands out a camera's pictures one by one. */
+/** Whether this page may ask for a camera: addresses that are not secure may not. */
 export function offersCameras(): boolean {
-  return processor() !== null && typeof navigator.mediaDevices?.getUserMedia === 'function';
+  return typeof navigator.mediaDevices?.getUserMedia === 'function';
 }
 
 /** Thrown where a camera can't be opened. */
@@ -55,8 +57,7 @@ export class CameraFailure extends Error {
  * @throws {@link CameraFailure}
  */
 export async function openCamera(id: string | null, whenLost: () => void): Promise<OpenedCamera> {
-  const Processor = processor();
-  if (Processor === null || !offersCameras()) throw new CameraFailure('not-offered');
+  if (!offersCameras()) throw new CameraFailure('not-offered');
   const stream = await navigator.mediaDevices
     .getUserMedia({
       audio: false,
@@ -75,13 +76,27 @@ export async function openCamera(id: string | null, whenLost: () => void): Promi
     const { width = 0, height = 0, deviceId = '' } = track.getSettings();
     return {
       ...{ name: track.label, id: deviceId, widthPx: width, heightPx: height, ...held },
-      pictures: new Processor({ track, maxBufferSize: 1 }).readable,
-      stop: () => track.stop(),
+      ...(await picturesOf(track)),
     };
   } catch {
     track.stop(); // a camera that nobody looks through is not to stay on
     throw new CameraFailure('failed');
   }
+}
+
+async function picturesOf(track: MediaStreamTrack): Promise<Pick<OpenedCamera, 'pictures' | 'stop'>> {
+  const Processor = processor();
+  if (Processor !== null)
+    return {
+      pictures: new Processor({ track, maxBufferSize: 1 }).readable,
+      stop: () => track.stop(),
+    };
+  const pictures = await videoPictures(track);
+  const stop = () => {
+    pictures.stop();
+    track.stop();
+  };
+  return { pictures, stop };
 }
 
 const TROUBLE_OF: Readonly<Record<string, LiveTrouble>> = {

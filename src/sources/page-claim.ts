@@ -7,6 +7,9 @@ interface Locks {
   ): Promise<void>;
 }
 
+/** Whether this browser can tell whether another page has claimed a name. */
+export const tellsPagesApart = (): boolean => globalThis.navigator?.locks !== undefined;
+
 /**
  * Claims a name for this page for as long as it is open; whether no other page has it. Without locks, as on an origin
  * that is not secure, every claim is granted.

@@ -20,6 +20,13 @@ export async function bytesLeft(
   return quota === undefined || usage === undefined ? null : Math.max(0, quota - usage);
 }
 
+/** Whether the browser promised not to clear away what is kept. */
+export async function isKeptForGood(
+  storage: Storage | undefined = globalThis.navigator?.storage as Storage | undefined,
+): Promise<boolean> {
+  return (await storage?.persisted?.().catch(() => false)) ?? false;
+}
+
 /**
  * Asks the browser not to clear away what is kept when it runs short of room, where it decides that by itself: nobody is
  * to be asked for a permission in the middle of a shoot. Whether it promises.

@@ -4,6 +4,7 @@ import { fieldTruth } from '../synthetic/field-truth.ts';
 import type { KnownField } from '../synthetic/known-field.ts';
 import { writeVideo } from './made-video.ts';
 import { A_READING, expect, openBench, takeIds, test } from './open-bench.ts';
+import { takeAway } from './without-apis.ts';
 
 const [WIDTH, HEIGHT] = [1920, 1080];
 const LEAST_PICTURES_PER_S = 15;
@@ -157,3 +158,42 @@ test('a camera that is refused, and none at all, are told in plain words', async
   await look(page);
   await expect(page.getByText('There is no camera to look through')).toBeVisible();
 });
+
+plainTest(
+  'where the browser hands no pictures out by themselves, they are taken off a video, read as right, and held',
+  async ({ baseURL }, testInfo) => {
+    const video = testInfo.outputPath('still-light.y4m');
+    const size = { widthPx: 640, heightPx: 360 };
+    writeVideo(video, { ...size, picturesPerSecond: 15, shown: [{ field: AT_REST, pictures: 30 }] });
+    const browser = await withCamera(testInfo, video);
+    try {
+      const page = await browser.newPage({ baseURL: baseURL! });
+      await takeAway(page, { inPage: ['MediaStreamTrackProcessor'] });
+      await openBench(page);
+      await look(page);
+      await expect(live(page).getByText('only while this page is in sight')).toBeVisible();
+      await expect(live(page).getByText(/over (?:[2-9]\d) pictures/)).toBeVisible({ timeout: 20_000 });
+      const { reading, picturesPerSecond } = await page.evaluate(() => {
+        const element = document
+          .querySelector('evenfield-bench')!
+          .shadowRoot!.querySelector('evenfield-incoming')!
+          .shadowRoot!.querySelector('evenfield-live')!;
+        return structuredClone(element.view.step!);
+      });
+      const { columns, rows, falloff } = reading;
+      const truth = fieldTruth(AT_REST, { columns, rows, ...size }).spreadEv;
+      console.log(
+        `measured: off a video, live spread ${falloff.spreadEv.toFixed(4)} EV of ${truth.toFixed(4)}, ${picturesPerSecond.toFixed(1)} pictures a second`,
+      );
+      expect(Math.abs(falloff.spreadEv - truth)).toBeLessThanOrEqual(LEAST_RIGHT_EV);
+      await live(page).getByRole('button', { name: 'Hold as a take' }).click();
+      await expect(page.locator('.verdict')).toBeVisible(A_READING);
+      await live(page).getByRole('button', { name: 'Stop looking' }).click();
+      await expect(live(page)).toHaveCount(0);
+      expect(page.workers().some((worker) => worker.url().includes('live'))).toBe(false);
+    } finally {
+      await browser.close();
+      rmSync(video, { force: true });
+    }
+  },
+);

@@ -1,3 +1,4 @@
+import { EngineError } from '../engine-error.ts';
 import type { Platform } from './platform.ts';
 import { type FloatLosses, tiffCodes } from './tiff-codes.ts';
 import type { TiffHeader } from './tiff-header.ts';
@@ -95,6 +96,7 @@ async function inflated(
       if (filled === needed) break;
     }
   } catch (cause) {
+    if (cause instanceof EngineError) throw cause;
     throw damagedTiff('its picture data does not decompress', cause);
   }
   requireWhole(filled, needed);

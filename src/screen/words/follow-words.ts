@@ -31,3 +31,8 @@ export const TROUBLE_WORDS: Record<FolderTrouble, string> = {
 };
 
 const count = (n: number, what: string) => `${n} ${what}${n === 1 ? '' : 's'}`;
+
+export const NOT_FOLLOWED_WORDS =
+  'This browser hands out no folders, so that none can be followed: choose or drop each frame as it comes.';
+
+export const FOLDER_DROPPED_WORDS = `A folder was dropped. ${NOT_FOLLOWED_WORDS}`;

@@ -37,3 +37,15 @@ export const REFUSED_WORDS: Record<NonNullable<KeptShoots['refused']>, string> =
     'These takes could not be opened; what is kept of them was left as it is. Reload the page and try again.',
   'other-schema': 'These takes were kept by another version of this tool, which alone can open them.',
 };
+
+/** What the browser does not promise of what it keeps; empty where it promises all. */
+export function unsureKeepingWords(isForGood: boolean, tellsPagesApart: boolean): string {
+  return [
+    ...(isForGood
+      ? []
+      : ['The browser may clear these away when it runs short of room; a saved job stays yours.']),
+    ...(tellsPagesApart
+      ? []
+      : ['It can’t tell whether another page has them open: go on with them in one page alone.']),
+  ].join(' ');
+}

@@ -10,7 +10,7 @@ import { warmthDifference } from './warmth.ts';
 
 export const LIVE_TROUBLE_WORDS: Record<LiveTrouble, string> = {
   'not-offered':
-    'This browser does not hand out a camera’s pictures one by one. Read single frames, or follow the folder that the camera writes to.',
+    'This page may use no camera here: the browser is too old, or the page’s address not a secure one. Read single frames, or follow the folder that the camera writes to.',
   refused:
     'The browser was not allowed to use a camera. Allow it for this page in the browser’s settings, then look again.',
   'no-camera':
@@ -26,6 +26,10 @@ export const LIVE_TROUBLE_WORDS: Record<LiveTrouble, string> = {
 export const FEED_TRUST =
   'A feed states neither its tone curve nor its range, so it shows which way to move, and a shot frame how even it is: ' +
   'the ± allows for a usual curve. Its colours hold among themselves; its cast is against the camera’s own white.';
+
+/** Where pictures are taken off a video. */
+export const FEED_ONLY_SEEN =
+  'This browser hands out the camera’s pictures only while this page is in sight.';
 
 export const FEED_AIM = 'Here the light is judged by how even it is, whatever the background is to become.';
 
