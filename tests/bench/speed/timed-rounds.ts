@@ -46,12 +46,14 @@ type Kept = Record<string, { readonly unit: string; readonly values: Times }>;
 export function report(row: string, values: Times, aims: readonly Aim[] = [], unit = 'ms'): void {
   const digits = unit === 'ms' ? 0 : 2;
   const earlier = kept(process.env.EVENFIELD_BENCH_COMPARE)[row]?.values;
+  const most = Math.max(...Object.values(values).map((each) => each.length));
   console.log(`measured: ${row}`);
   for (const [name, each] of Object.entries(values)) {
     const range = `${Math.min(...each).toFixed(digits)} to ${Math.max(...each).toFixed(digits)}`;
     const before = earlier?.[name];
     const beside = before ? `, ${(median(each) / median(before)).toFixed(2)} × the kept one` : '';
-    console.log(`    ${name.padEnd(34)} ${median(each).toFixed(digits)} ${unit} (${range})${beside}`);
+    const fewer = each.length < most ? `, in ${each.length} of ${most} rounds` : '';
+    console.log(`    ${name.padEnd(34)} ${median(each).toFixed(digits)} ${unit} (${range})${fewer}${beside}`);
   }
   for (const { of, against, atMost } of aims) {
     const [above, below] = [values[of], against === undefined ? [1] : values[against]];
