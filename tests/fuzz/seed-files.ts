@@ -55,7 +55,7 @@ export function pngs(): Uint8Array[] {
       chunks: [chunk('PLTE', new Uint8Array(48).fill(180)), ...chunks],
     }),
     pngFile({ ...grey, depth: 8, colourType: 6, chunks }),
-    toPng(smallFrame(8, 3, 96, 64)),
+    toPng(smallFrame(8, 3, 72, 56)),
   ];
 }
 
@@ -73,7 +73,7 @@ export async function jpegs(): Promise<Uint8Array[]> {
   const picture = () => sharp(frame.samples as Uint8Array, { raw });
   return [
     await toJpeg(frame, { quality: 90, chroma: '4:2:0', exif, icc: p3Profile }),
-    await toJpeg(smallFrame(8, 5, 96, 64), { quality: 95, chroma: '4:4:4', exifOrientation: 6 }),
+    await toJpeg(smallFrame(8, 5, 72, 56), { quality: 95, chroma: '4:4:4', exifOrientation: 6 }),
     new Uint8Array(await picture().jpeg({ progressive: true, chromaSubsampling: '4:4:4' }).toBuffer()),
     new Uint8Array(await picture().greyscale().jpeg({ quality: 80 }).toBuffer()),
   ];

@@ -27,7 +27,7 @@ import { smallFrame } from './seed-files.ts';
 
 const png = toPng(smallFrame(8, 1));
 const jpeg = await toJpeg(smallFrame(8, 4), { quality: 90, chroma: '4:2:0' });
-const report = await readBytes(toPng(smallFrame(16, 3, 96, 64)));
+const report = await readBytes(toPng(smallFrame(16, 3, 64, 48)));
 const judgedBy = { setup: UNKNOWN_SETUP, tolerance: DEFAULT_TOLERANCE };
 
 const asText = (value: unknown) => {
