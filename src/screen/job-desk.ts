@@ -1,17 +1,12 @@
 import type { Aim } from '../engine/aim.ts';
+import { EngineError } from '../engine/engine-error.ts';
+import { fetchedPart } from '../engine/fetched-part.ts';
 import type { Profile } from '../engine/profile/profile.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
 import { downloadBlob } from '../sources/download-blob.ts';
 import { ReadFailure } from '../sources/read-failure.ts';
-import {
-  JOB_LIMITS,
-  type JobLimits,
-  JobRefusal,
-  looksLikeJob,
-  readJob,
-  writeJob,
-} from '../takes/job-file.ts';
-import { jobOfParts, jobParts, type OpenedJob } from '../takes/job-of-takes.ts';
+import type { OpenedJob } from '../takes/job-of-takes.ts';
+import { JOB_LIMITS, type JobLimits, JobRefusal, looksLikeJob } from '../takes/job-refusal.ts';
 import type { MoveAnswers } from '../takes/move-answers.ts';
 import { type FullTake, type HeldTake, isInFull, judgedAnew } from '../takes/take.ts';
 import { ownTask } from './in-tasks.ts';
@@ -43,6 +38,12 @@ export interface JobSession {
   refuse(failure: ReadFailure | null): void;
 }
 
+const jobFiles = () =>
+  fetchedPart('saves and opens whole jobs', async () => ({
+    ...(await import('../takes/job-file.ts')),
+    ...(await import('../takes/job-of-takes.ts')),
+  }));
+
 /** The whole job as one file: saved from the page, and opened from the files that are given to it. */
 export class JobDesk {
   /** What came with the job that was opened, and goes with it again where no other is made. */
@@ -68,6 +69,7 @@ export class JobDesk {
       isInFull(take) ? take : judgedAnew(take, await kept.reportOf(take), take.judgedBy);
     const facts = { tolerance, aim, answers, profile: profile ?? this.profile };
     try {
+      const { jobParts, writeJob } = await jobFiles();
       const parts = jobParts(takes, facts, (take) => recordFacts(take, takes, unit), fetched);
       this.hand(
         savedName(newest.reading.frame.name, 'job', 'jsonl.gz'),
@@ -95,8 +97,11 @@ export class JobDesk {
     const { session, says } = this;
     says(jobOpeningWords(file.name));
     try {
+      const { jobOfParts, readJob } = await jobFiles();
       await this.goOnWith(await jobOfParts(await readJob(file, ownTask)), file.name);
     } catch (error) {
+      if (error instanceof EngineError)
+        return session.refuse(new ReadFailure(error.code, error.message, file.name, error));
       if (!(error instanceof JobRefusal)) throw error;
       const isOther = error.reason === 'other-schema' || error.reason === 'other-takes';
       const code = isOther

@@ -1,7 +1,7 @@
 import type { FrameReport } from '../engine/read-frame.ts';
 import { newId } from '../sources/new-id.ts';
-import { JobRefusal } from '../takes/job-file.ts';
 import type { OpenedJob } from '../takes/job-of-takes.ts';
+import { JobRefusal } from '../takes/job-refusal.ts';
 import { reportOfParts } from '../takes/shelved-take.ts';
 import { type KeepingTrouble, keepingTrouble, ShootKeeper, type ToKeep } from '../takes/shoot-keeper.ts';
 import type { HeldTake } from '../takes/take.ts';

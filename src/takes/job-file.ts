@@ -1,9 +1,10 @@
+import { JOB_LIMITS, JOB_SCHEMA, type JobLimits, JobRefusal, looksLikeJob } from './job-refusal.ts';
 import { RunningSha256 } from './running-sha256.ts';
 import { blobsIn, fromJson, toJson } from './structured-json.ts';
 import { LINE_END, UnpackedLines } from './unpacked-lines.ts';
 
-/** The number that this Evenfield writes. */
-export const JOB_SCHEMA = 1;
+export { JOB_LIMITS, type JobLimits, JobRefusal, looksLikeJob } from './job-refusal.ts';
+
 const NAME = 'evenfield.job/';
 
 /** From an older schema's part to that of the next one. A number that is not here is refused by name. */
@@ -12,30 +13,7 @@ export type JobOpeners = Readonly<Record<number, (part: unknown) => unknown>>;
 /** No schema before the first one was ever handed out, so there is none to open yet. */
 const OLDER: JobOpeners = {};
 
-/** Most of what is written and opened. */
-export interface JobLimits {
-  /** Of all that it unpacks to. */
-  readonly bytes: number;
-  /** Of one part, which alone is in memory at a time. */
-  readonly lineBytes: number;
-}
-
-/** A take of a 16-bit frame has 3.5 MB, of an 8-bit one a third of it: a thousand takes and more. */
-export const JOB_LIMITS: JobLimits = { bytes: 4 * 2 ** 30, lineBytes: 32 * 2 ** 20 };
 const MOST_HEADER_BYTES = 4096;
-
-/** Why a file is not opened as a job, or none is written. */
-export class JobRefusal extends Error {
-  override name = 'JobRefusal';
-
-  constructor(
-    readonly reason: 'not-a-job' | 'other-schema' | 'other-takes' | 'damaged' | 'too-large',
-    /** The number that another schema has: of the file, or of the takes in it. */
-    readonly schema: number | null = null,
-  ) {
-    super(`the file is not opened as a job: ${reason}`);
-  }
-}
 
 interface Header {
   readonly schema: string;
@@ -82,12 +60,6 @@ export async function writeJob(
 /** What to wait for from time to time. */
 type Between = () => Promise<void>;
 const AT_ONCE: Between = () => Promise.resolve();
-
-/** Whether a file begins as gzip does; no picture does. */
-export async function looksLikeJob(file: Blob): Promise<boolean> {
-  const [first, second] = new Uint8Array(await file.slice(0, 2).arrayBuffer());
-  return first === 0x1f && second === 0x8b;
-}
 
 /**
  * The parts of a job, as they were written, one after the other and as often as they are asked for. The whole file is gone

@@ -3,7 +3,7 @@ import { checkAim } from '../engine/check-aim.ts';
 import { checkTolerance } from '../engine/check-tolerance.ts';
 import type { Profile } from '../engine/profile/profile.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
-import { JobRefusal } from './job-file.ts';
+import { JobRefusal } from './job-refusal.ts';
 import type { MoveAnswers } from './move-answers.ts';
 import { each, fields, floats, list, oneOf, orNull } from './shapes.ts';
 import { partsOf, type ShelvedParts } from './shelved-take.ts';

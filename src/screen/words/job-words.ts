@@ -1,4 +1,4 @@
-import { JOB_LIMITS, JOB_SCHEMA, JobRefusal } from '../../takes/job-file.ts';
+import { JOB_LIMITS, JOB_SCHEMA, JobRefusal } from '../../takes/job-refusal.ts';
 import { TAKE_SCHEMA } from '../../takes/take-shelf.ts';
 
 /** Why a job is not opened, what was needed, and what to do. */
