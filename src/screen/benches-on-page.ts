@@ -50,6 +50,11 @@ export class BenchesOnPage {
     return benches.find((bench) => path.includes(bench)) ?? (benches.length === 1 ? benches[0]! : null);
   }
 
+  /** Where a file can be dropped for one of them, in words. */
+  get dropPlace(): string {
+    return this.shelves.size > 1 ? 'this part of the page' : 'this page';
+  }
+
   private readonly touched = (event: Event) => {
     const path = event.composedPath();
     const used = path.find((each) => this.shelves.has(each));

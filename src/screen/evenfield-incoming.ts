@@ -1,5 +1,6 @@
 import { css, html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { benchesOnPage } from './benches-on-page.ts';
 import './evenfield-follow.ts';
 import './evenfield-frame-picker.ts';
 import type { Aim } from '../engine/aim.ts';
@@ -80,7 +81,7 @@ export class EvenfieldIncoming extends LitElement {
   private nextFrame() {
     return html`<div class="next">
       <evenfield-frame-picker label="Read another frame…" .takesJobs=${true}></evenfield-frame-picker>
-      <span class="quiet">or drop it anywhere on this page: ${this.hasAnswers ? 'the next take of this set-up' : 'a new set-up'}. ${SEVERAL_FRAMES}</span>
+      <span class="quiet">or drop it anywhere on ${benchesOnPage.dropPlace}: ${this.hasAnswers ? 'the next take of this set-up' : 'a new set-up'}. ${SEVERAL_FRAMES}</span>
     </div>`;
   }
 }

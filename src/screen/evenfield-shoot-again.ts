@@ -77,10 +77,10 @@ export class EvenfieldShootAgain extends LitElement {
   private whatCounts(): string {
     if (this.isByItself) return 'The next frame is read by itself, as that of a new set-up.';
     if (this.hasAnswers)
-      return 'The next frame, chosen here or dropped on this page, is the next take of this set-up. A move without an answer counts as not done.';
+      return `The next frame, chosen here or dropped on ${benchesOnPage.dropPlace}, is the next take of this set-up. A move without an answer counts as not done.`;
     if (this.hasMoves)
-      return 'Answer the moves first. While none is answered, a frame dropped on this page begins a new set-up.';
-    return 'Chosen here, a frame is the next take of this set-up; dropped on this page, it begins a new one.';
+      return `Answer the moves first. While none is answered, a frame dropped on ${benchesOnPage.dropPlace} begins a new set-up.`;
+    return `Chosen here, a frame is the next take of this set-up; dropped on ${benchesOnPage.dropPlace}, it begins a new one.`;
   }
 
   /** Lets the next frame be chosen. */

@@ -1,5 +1,6 @@
 import { css, html, LitElement } from 'lit';
 import { customElement } from 'lit/decorators.js';
+import { benchesOnPage } from './benches-on-page.ts';
 import './evenfield-frame-picker.ts';
 import { type } from './paper.ts';
 
@@ -39,7 +40,7 @@ export class EvenfieldStart extends LitElement {
       <div class="drop">
         <evenfield-frame-picker .takesJobs=${true}></evenfield-frame-picker>
         <p>
-          Or drop it anywhere on this page. Several frames of one unchanged set-up are averaged. JPEG, PNG, TIFF,
+          Or drop it anywhere on ${benchesOnPage.dropPlace}. Several frames of one unchanged set-up are averaged. JPEG, PNG, TIFF,
           camera raw, WebP and AVIF are read, HEIC where the browser shows it; a saved job is opened to
           go on with. Nothing leaves this machine.
         </p>
