@@ -28,7 +28,7 @@ const TO_XYZ = rgbToXyzMatrix(SRGB.primaries, SRGB.white);
 
 /**
  * Looks at a JPEG before it is decoded whole. Means of blocks were averaged in coded values and rounded again, specks
- * count, and nothing is set aside: against the reading cells are a per cent off at most where the frame is smooth.
+ * count, and nothing is set aside: against the reading cells are 0.02 stop off at most where the frame is smooth.
  * `null` where the file is none, the platform does not decode in small, or anything is wrong: the reading says what.
  */
 export async function firstLook({ bytes }: FrameSource, platform: Platform): Promise<FirstLook | null> {

@@ -40,8 +40,8 @@ describe('a first look', () => {
       console.log(
         `measured: a first look at ${reading.falloff.spreadEv.toFixed(2)} EV is off by ${worst.toFixed(3)} EV at most in a cell`,
       );
-      expect(worst).toBeLessThan(0.04);
-      expect(Math.abs(seen.spreadEv - reading.falloff.spreadEv)).toBeLessThan(0.04);
+      expect(worst).toBeLessThan(0.02);
+      expect(Math.abs(seen.spreadEv - reading.falloff.spreadEv)).toBeLessThan(0.02);
     },
   );
 
