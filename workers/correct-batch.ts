@@ -34,7 +34,13 @@ export type BatchOutcome = { readonly name: string } & (
       readonly notes?: readonly string[];
       readonly background: CorrectedBlob['background'];
     }
-  | { readonly state: 'refused'; readonly code: EngineErrorCode | null; readonly message: string }
+  | {
+      readonly state: 'refused';
+      readonly code: EngineErrorCode | null;
+      readonly message: string;
+      /** Where its engine did not come to an end with it: it would not a second time. */
+      readonly isHanging?: true;
+    }
   | { readonly state: 'cancelled' }
 );
 
@@ -66,7 +72,8 @@ export async function correctBatch(
   await Promise.all(clients.map(workOff));
   // a worker mostly dies for want of memory, which one frame at a time needs least of
   for (const [file, outcome] of outcomes.entries()) {
-    if (outcome.state !== 'refused' || outcome.code !== 'worker-lost' || signal?.aborted) continue;
+    if (outcome.state !== 'refused' || outcome.code !== 'worker-lost' || outcome.isHanging) continue;
+    if (signal?.aborted) break;
     outcomes[file] = await outcomeOf(files[file]!, clients[0]!, wishes, (...news) => tell(file, ...news));
     tell(file, 'over', 1);
   }
@@ -92,7 +99,9 @@ async function outcomeOf(
   } catch (error) {
     const code = codeOf(error);
     if (code === 'cancelled' || signal?.aborted) return { name, state: 'cancelled' };
-    return { name, state: 'refused', code, message: error instanceof Error ? error.message : String(error) };
+    const message = error instanceof Error ? error.message : String(error);
+    const isHanging = error instanceof EngineError && error.detail.isHanging === true;
+    return { name, state: 'refused', code, message, ...(isHanging && { isHanging }) };
   }
 }
 

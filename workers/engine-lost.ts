@@ -1,10 +1,11 @@
 import { EngineError } from '../src/engine/engine-error.ts';
 
 /** What is told of work whose engine is no more, after what was found. */
-export function lost(found: string): EngineError {
+export function lost(found: string, detail: Readonly<Record<string, unknown>> = {}): EngineError {
   return new EngineError(
     'worker-lost',
     `${found}. The earlier takes are kept, and nothing was written. Try the frame again.`,
+    detail,
   );
 }
 
@@ -13,5 +14,5 @@ export function lostByHanging(silentMs: number, fileName: string | null): Engine
   const minutes = Math.max(1, Math.round(silentMs / 60_000));
   const at = fileName === null ? '' : ` while it worked on ${fileName}`;
   const time = minutes === 1 ? '1 minute' : `${minutes} minutes`;
-  return lost(`The engine has not answered for ${time}${at}, and was ended`);
+  return lost(`The engine has not answered for ${time}${at}, and was ended`, { isHanging: true });
 }

@@ -275,3 +275,15 @@ test('what would not be opened again is not written: as a whole, or for one part
   }
   expect(JOB_LIMITS.bytes).toBeGreaterThan(500 * 3.5 * 2 ** 20); // 500 takes of 16-bit frames
 });
+
+test('what is nested beyond all sense is refused as damaged, and no stack overflows', async () => {
+  for (const [open, close] of [
+    ['[', ']'],
+    ['{"a":', '}'],
+    ['{"$":"Set","is":[', ']}'],
+  ] as const) {
+    const body = `${open.repeat(200_000)}1${close.repeat(200_000)}\n`;
+    const header = { schema: 'evenfield.job/1', lines: 1, bytes: body.length, sha256: null };
+    expect(await opened(packed(`${JSON.stringify(header)}\n${body}`))).toBe('damaged');
+  }
+});

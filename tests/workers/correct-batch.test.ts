@@ -3,6 +3,7 @@ import { EngineError } from '../../src/engine/engine-error.ts';
 import { type BatchProgress, type BatchWishes, correctBatch } from '../../workers/correct-batch.ts';
 import type { CorrectedBlob, NamedBlob } from '../../workers/engine-api.ts';
 import { EngineClient } from '../../workers/engine-client.ts';
+import { lostByHanging } from '../../workers/engine-lost.ts';
 import { latticeOf, profileOf } from '../engine/correct/profile-of.ts';
 import { type FakeWorker, fakeWorker, openPromise } from './fake-worker.ts';
 
@@ -91,6 +92,19 @@ test('correctBatch(files) goes on past a bad file, a dead worker and a folder th
   ]);
   expect(outcomes[1]).toMatchObject({ name: 'bad', message: 'It holds text.' });
   expect(outcomes[0]).toMatchObject({ clippedPixels: 3 });
+});
+
+test('correctBatch(files) does not try a file again that its engine came to no end with', async () => {
+  let tries = 0;
+  const hanging = {
+    correct: async () => {
+      tries++;
+      throw lostByHanging(300_000, 'a');
+    },
+  };
+  const [outcome] = await batch(named('a'), { clients: [hanging] });
+  expect(outcome).toMatchObject({ state: 'refused', code: 'worker-lost', isHanging: true });
+  expect(tries).toBe(1);
 });
 
 test('correctBatch(files) tries a file whose worker died once more, alone', async () => {
