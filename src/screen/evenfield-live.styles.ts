@@ -47,6 +47,13 @@ export const liveStyles = css`
     line-height: 1.2;
     font-variant-numeric: tabular-nums;
   }
+  .seen p:not(.figure) {
+    margin-bottom: 0.25rem;
+  }
+  .seen p:not(.figure),
+  .small {
+    line-height: 1.5;
+  }
   .drift {
     font-weight: 700;
   }

@@ -12,6 +12,9 @@ export const sortStyles = css`
     flex: 1 1 20rem;
     overflow-wrap: anywhere;
   }
+  .small {
+    line-height: 1.5;
+  }
   .frames {
     max-height: 32rem;
     overflow: auto;

@@ -102,12 +102,12 @@ test('a job that is damaged or of another schema is refused by name, and all tha
     [
       gzipSync(text.replace('evenfield.job/1', 'evenfield.job/3')),
       'unsupported-file',
-      'a newer Evenfield: a job of schema 3, and this one opens 1',
+      'a newer Evenfield: a job file of version 3, and this one opens version 1',
     ],
     [
       gzipSync(text.replace('evenfield.job/1', 'evenfield.job/0')),
       'unsupported-file',
-      'an older Evenfield: a job of schema 0, and this one opens 1',
+      'an older Evenfield: a job file of version 0, and this one opens version 1',
     ],
     [gzipSync('{}\n'), 'unreadable-file', 'and is none'],
   ] as const;

@@ -14,15 +14,17 @@ export function castFigures({ cast }: Reading): readonly Figure[] {
   const figures: Figure[] = [
     ['From white', `${chromaticity(cast.deltaUv)}\u00a0Δu′v′${plusMinus(cast.plusMinusDeltaUv, 4)}`],
   ];
-  if (cast.mired !== null)
-    figures.push([
-      'Warmth',
-      `${signed(cast.mired, 1)} mired${plusMinus(cast.plusMinusMired, 1)}${Math.abs(cast.mired) < 0.5 ? '' : ` (${kelvinAside(cast.mired)})`}`,
-    ]);
+  if (cast.mired !== null) figures.push(['Warmth', warmthFigure(cast.mired, cast.plusMinusMired)]);
   if (cast.duv !== null)
     figures.push(['Green–magenta', `${signed(cast.duv, 4)} Duv${plusMinus(cast.plusMinusDuv, 4)}`]);
   figures.push(['Colour difference', `${decimals(cast.deltaE00, 1)}\u00a0ΔE00 at L*\u00a090`]);
   return figures;
+}
+
+/** "+7.7 mired ± 0.3 (about 220 K at 5500 K)": kelvin where there is a warmth to speak of. */
+function warmthFigure(mired: number, plusMinusMired: number | null, hasKelvin = true): string {
+  const kelvin = !hasKelvin || Math.abs(mired) < 0.5 ? '' : ` (${kelvinAside(mired)})`;
+  return `${signed(mired, 1)} mired${plusMinus(plusMinusMired, 1)}${kelvin}`;
 }
 
 /** The cast plane in one sentence for those who do not see it; what the ± leaves open is called neither side. */
@@ -44,8 +46,11 @@ function placeInFrame({ x, y }: FramePoint): string {
   return `${decimals(x * 100, 0)} % across, ${decimals(y * 100, 0)} % down`;
 }
 
-/** The gradient as the figures that a straight ramp in an editor needs; `null` where it is none to speak of. */
-export function gradientFigures(gradient: Gradient): readonly Figure[] | null {
+/**
+ * The gradient as the figures that a straight ramp in an editor needs, in mired alone where there is no room for the
+ * kelvin beside; `null` where it is none to speak of.
+ */
+export function gradientFigures(gradient: Gradient, hasKelvin = true): readonly Figure[] | null {
   if (gradient.angleDeg === null || !hasSlope(gradient)) return null;
   return [
     [
@@ -59,7 +64,7 @@ export function gradientFigures(gradient: Gradient): readonly Figure[] | null {
       'Warmth',
       gradient.mired === null
         ? 'not known'
-        : `${signed(gradient.mired, 1)} mired${plusMinus(gradient.plusMinusMired, 1)}`,
+        : warmthFigure(gradient.mired, gradient.plusMinusMired, hasKelvin),
     ],
     ['Green–magenta', gradient.duv === null ? 'not known' : `${signed(gradient.duv, 4)} Duv`],
   ];

@@ -5,9 +5,9 @@ import { TAKE_SCHEMA } from '../../takes/take-shelf.ts';
 export function jobRefusalWords({ reason, schema }: Pick<JobRefusal, 'reason' | 'schema'>): string {
   switch (reason) {
     case 'other-schema':
-      return `It was written by ${age(schema!, JOB_SCHEMA)} Evenfield: a job of schema ${schema}, and this one opens ${JOB_SCHEMA}. Open it with that one.`;
+      return `It was written by ${age(schema!, JOB_SCHEMA)} Evenfield: a job file of version ${schema}, and this one opens version ${JOB_SCHEMA}. Open it with that one.`;
     case 'other-takes':
-      return `It was written by ${age(schema!, TAKE_SCHEMA)} Evenfield: its takes are of schema ${schema}, and this one opens ${TAKE_SCHEMA}. Open it with that one.`;
+      return `It was written by ${age(schema!, TAKE_SCHEMA)} Evenfield: its takes are of version ${schema}, and this one opens version ${TAKE_SCHEMA}. Open it with that one.`;
     case 'too-large':
       return `It is larger than any job that is saved here: over ${GB} GB unpacked, or ${MB} MB in one take. Ask for a job of fewer takes.`;
     case 'damaged':

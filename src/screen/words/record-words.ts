@@ -43,9 +43,12 @@ export function falloffFigures({ falloff }: Reading): readonly Figure[] {
   ];
 }
 
-/** The straight ramp in one line each; nothing where there is none to speak of. */
+/** The straight ramp in one line each, as the record is one page; nothing where there is none to speak of. */
 export function rampFigures({ gradient }: Reading): readonly Figure[] {
-  return (gradientFigures(gradient) ?? []).map(([name, figure]) => [`Ramp: ${name.toLowerCase()}`, figure]);
+  return (gradientFigures(gradient, false) ?? []).map(([name, figure]) => [
+    `Ramp: ${name.toLowerCase()}`,
+    figure,
+  ]);
 }
 
 /** The set-up as it was entered; what was not is left out. */

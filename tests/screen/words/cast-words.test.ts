@@ -37,6 +37,10 @@ test('gradientFigures(gradient) tells no ramp that is below its ± or below half
     'Warmth',
     'Green–magenta',
   ]);
+  const warmth = Object.fromEntries(
+    gradientFigures({ ...gradient, mired: 11.1, plusMinusMired: 0.1 })!,
+  ).Warmth;
+  expect(warmth?.replaceAll('\u00a0', ' ')).toBe('+11.1 mired ± 0.1 (about 320 K at 5500 K)');
   expect(gradientFigures({ ...gradient, ev: 0.05 })).not.toBeNull();
   expect(gradientFigures({ ...gradient, ev: 0.049 })).toBeNull();
   expect(gradientFigures({ ...gradient, plusMinusEv: 0.6 })).toBeNull();
