@@ -6,6 +6,7 @@ import type { GainPicture, PictureSize } from '../src/engine/export/gain-picture
 import { fetchedPart } from '../src/engine/fetched-part.ts';
 import { type FirstLook, firstLook } from '../src/engine/first-look.ts';
 import type { FrameLook } from '../src/engine/glance-at-frame.ts';
+import type { Platform } from '../src/engine/intake/platform.ts';
 import type { ShotFacts } from '../src/engine/intake/shot-facts.ts';
 import type { OpenedFrame, PreviewOptions } from '../src/engine/preview-correction.ts';
 import type { ProfileOptions } from '../src/engine/profile/make-profile.ts';
@@ -68,11 +69,14 @@ export const engineApi = {
   ) {
     try {
       const sources = await Promise.all(files.map(readBytes));
-      if (report)
+      // what refuses a file early lets go of whom to tell
+      const looked =
+        report &&
         firstLook(sources[0]!, browserPlatform)
           .then((look) => look && tellLook(look, report))
-          .catch(() => {}); // the reading may be over by then, and nobody left to be told
-      return await readFrame(sources, options, browserPlatform, (phase, fraction) => {
+          .catch(() => {});
+      const platform = looked ? decodingAfter(looked, browserPlatform) : browserPlatform;
+      return await readFrame(sources, options, platform, (phase, fraction) => {
         report?.(phase, fraction).catch(() => {}); // a client that has gone need not hear it
       });
     } finally {
@@ -150,6 +154,17 @@ export const engineApi = {
     return (await correcting()).rampFigures(profile);
   },
 };
+
+/** Decodes beside the look, and hands the pixels on after it: what comes then would keep the look from being told. */
+function decodingAfter(looked: Promise<unknown>, platform: Platform): Platform {
+  return {
+    ...platform,
+    async decodePicture(bytes, type) {
+      const [picture] = await Promise.all([platform.decodePicture(bytes, type), looked]);
+      return picture;
+    },
+  };
+}
 
 function tellLook(look: FirstLook, report: Remote<ReportProgress & ProxyMarked>): void {
   report('decoding', 0, look).catch(() => {});

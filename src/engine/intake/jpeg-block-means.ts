@@ -179,17 +179,17 @@ function readBlock(
   for (let k = 1; k < 64; k++) {
     const code = acCodes[bits.peek16()]!;
     if (code === 0) return false;
-    bits.skip(code >> 8);
+    const length = code >> 8;
     const size = code & 15;
     const run = (code >> 4) & 15;
-    if (size === 0) {
-      if (run !== 15) break; // end of block
-      k += 15;
-    } else {
-      k += run;
-      bits.peek16();
+    if (length + size <= 16) bits.skip(length + size);
+    else {
+      bits.skip(length);
+      bits.peek16(); // 16 bits were at hand, and more are asked for
       bits.skip(size);
     }
+    if (size === 0 && run !== 15) break; // end of block
+    k += run;
   }
   return true;
 }
