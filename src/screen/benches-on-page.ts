@@ -16,6 +16,8 @@ export class BenchesOnPage {
   /** Where somebody was at work last; `null` where that was none of them. */
   private used: EventTarget | null = null;
   private wasTouched = false;
+  /** Whether the whole page is the tool's: whoever presses beside the only element there has gone to no other work. */
+  isOwnPage = false;
 
   constructor(private readonly around: () => EventTarget = () => window) {}
 
@@ -40,8 +42,8 @@ export class BenchesOnPage {
 
   /** Whether a key that is pressed on the page itself is for this one: the one worked with last, or the only one. */
   isMeant(bench: EventTarget | null): boolean {
-    if (this.wasTouched) return bench !== null && this.used === bench;
-    return this.shelves.size <= 1;
+    if (this.shelves.size <= 1 && (this.isOwnPage || !this.wasTouched)) return true;
+    return bench !== null && this.used === bench;
   }
 
   /** Which one files are for that are dropped on these elements: the one that they lie on, else the only one. */

@@ -1,3 +1,4 @@
+import { benchesOnPage } from './benches-on-page.ts';
 import './evenfield-bench.ts';
 import './evenfield-offline.ts';
 import { OfflineCopy } from './offline-copy.ts';
@@ -13,6 +14,7 @@ declare global {
 }
 
 trustAddressesBelow(new URL('./', document.baseURI).href);
+benchesOnPage.isOwnPage = true;
 
 const { serviceWorker } = navigator;
 const mayKeep = import.meta.env.PROD && window.isSecureContext && /^https?:$/.test(location.protocol);

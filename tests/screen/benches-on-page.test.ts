@@ -46,6 +46,19 @@ test('a key on the page is for the only one, or the one worked with last', () =>
   expect(benches.isMeant(null)).toBe(false);
 });
 
+test('a press beside the only one is other work on the page of somebody else, and none on the tool’s own', () => {
+  const { benches, touch } = page();
+  benches.add(front, null);
+  touch({ localName: 'h1' }, BODY);
+  expect(benches.isMeant(front)).toBe(false);
+  benches.isOwnPage = true;
+  expect(benches.isMeant(front)).toBe(true);
+  touch({ localName: 'button' }, BODY);
+  expect(benches.isMeant(front)).toBe(true);
+  benches.add(back, null);
+  expect([front, back].map((bench) => benches.isMeant(bench))).toEqual([false, false]);
+});
+
 test('files are for the one that they are dropped on, and beside all of them for the only one', () => {
   const { benches } = page();
   benches.add(front, null);
