@@ -14,13 +14,17 @@ export function refuseWithout(
   );
 }
 
-const SIDE = 16;
-let isTrue: boolean | null = null;
+/** Why no canvas is to be used: an older browser has none here; some alter it, so that pages can't tell people apart by it. */
+export type CanvasLack = 'no-canvas' | 'altered';
 
-/** Whether a canvas hands back what was put on it: some browsers alter it, so that pages can't tell people apart by it. */
-export function isCanvasTrue(): boolean {
-  isTrue ??= handsBack();
-  return isTrue;
+const SIDE = 16;
+let known: CanvasLack | null | undefined;
+
+/** `null` where a canvas hands back what was put on it. */
+export function canvasLack(): CanvasLack | null {
+  if (known === undefined)
+    known = !('OffscreenCanvas' in globalThis) ? 'no-canvas' : handsBack() ? null : 'altered';
+  return known;
 }
 
 function handsBack(): boolean {
@@ -34,7 +38,7 @@ function handsBack(): boolean {
 
 /** Refuses a picture whose codes would be altered on their way. */
 export function refuseFalseCanvas(): void {
-  if (isCanvasTrue()) return;
+  if (canvasLack() !== 'altered') return;
   throw new EngineError(
     'unsupported-file',
     'This browser alters pictures that a page reads, to keep it from being recognised; light can’t be measured on them. Allow this page to read them (a protection against fingerprinting, in the browser’s settings), or export the picture as a 16-bit PNG or TIFF, which is read without the browser.',

@@ -1,7 +1,7 @@
 import { EngineError } from '../src/engine/engine-error.ts';
 import { jpegWithoutNotes } from '../src/engine/intake/jpeg-without-notes.ts';
 import type { DecodedType, Platform, RgbaPicture } from '../src/engine/intake/platform.ts';
-import { isCanvasTrue, refuseFalseCanvas, refuseWithout } from './browser-lacks.ts';
+import { canvasLack, refuseFalseCanvas, refuseWithout } from './browser-lacks.ts';
 import { openProfileTables } from './colour-tables.ts';
 import { openRaw } from './open-raw.ts';
 
@@ -119,7 +119,9 @@ async function byBitmap(bytes: Uint8Array, type: DecodedType): Promise<RgbaPictu
  * the source's own profile in. Quality 1 is where Chromium's encoder keeps colour at full resolution.
  */
 async function encodeJpeg({ widthPx, heightPx, samples }: RgbaPicture, quality: number): Promise<Uint8Array> {
-  if (!isCanvasTrue()) throw new Error('this browser alters pictures that a page hands out');
+  const lack = canvasLack();
+  if (lack === 'no-canvas') throw new Error('this browser is too old for it: it lacks OffscreenCanvas');
+  if (lack === 'altered') throw new Error('this browser alters pictures that a page hands out');
   const canvas = new OffscreenCanvas(widthPx, heightPx);
   // kept out of the graphics processor, which has limits of its own and would have to hand it back
   const context = canvas.getContext('2d', { alpha: false, willReadFrequently: true });

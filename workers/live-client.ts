@@ -1,10 +1,17 @@
 import { proxy, type Remote, transfer, wrap } from 'comlink';
 import type { Tolerance } from '../src/engine/tolerance.ts';
+import type { CanvasLack } from './browser-lacks.ts';
 import type { LiveFeed, ReportStep } from './live-feed.ts';
 
 /** Pictures that are handed out when they are asked for. */
 export interface AskedPictures {
   next(): Promise<ImageBitmap | null>;
+}
+
+/** What the browser itself lacks, where a feed ended for that; `null` where it did not. */
+export function lackBehind(error: unknown): CanvasLack | null {
+  const { name } = error as Error;
+  return name === 'no-canvas' || name === 'altered' ? name : null;
 }
 
 /** A feed as the page sees it: followed in a worker of its own, which ends with it. */

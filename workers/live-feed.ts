@@ -3,7 +3,7 @@ import { LiveMeter } from '../src/engine/live/live-meter.ts';
 import type { LiveReading } from '../src/engine/live/live-reading.ts';
 import type { Tolerance } from '../src/engine/tolerance.ts';
 import { DEFAULT_TOLERANCE } from '../src/engine/tolerances.ts';
-import { isCanvasTrue } from './browser-lacks.ts';
+import { canvasLack } from './browser-lacks.ts';
 
 /** What one picture of a feed showed, and how fast pictures are read. */
 export interface LiveStep {
@@ -48,7 +48,7 @@ export class LiveFeed {
     next: Remote<NextPicture & ProxyMarked>,
     report: Remote<ReportStep & ProxyMarked>,
   ): Promise<void> {
-    if (!isCanvasTrue()) throw new Error('this browser alters pictures that a page reads');
+    refuseLackingCanvas();
     const asked = () => next() as Promise<ImageBitmap | null>;
     await this.followEach(asked, true, report).finally(() => next[releaseProxy]());
   }
@@ -141,6 +141,7 @@ export class LiveFeed {
 
   private async handOver({ widthPx, heightPx }: { widthPx: number; heightPx: number }): Promise<void> {
     if (this.wanted === null) return;
+    refuseLackingCanvas();
     const give = this.wanted;
     this.wanted = null;
     const canvas = new OffscreenCanvas(widthPx, heightPx);
@@ -148,4 +149,10 @@ export class LiveFeed {
     context?.putImageData(new ImageData(this.buffer, widthPx, heightPx), 0, 0);
     give(context === null ? null : await canvas.convertToBlob({ type: 'image/jpeg', quality: 1 }));
   }
+}
+
+/** By a name: of what a worker throws, little more crosses. */
+function refuseLackingCanvas(): void {
+  const name = canvasLack();
+  if (name !== null) throw Object.assign(new Error('there is no canvas to be relied on'), { name });
 }

@@ -1,4 +1,4 @@
-import { LiveClient } from '../../workers/live-client.ts';
+import { LiveClient, lackBehind } from '../../workers/live-client.ts';
 import type { LiveStep } from '../../workers/live-feed.ts';
 import type { Judgement } from '../engine/reading.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
@@ -73,7 +73,7 @@ export class LiveView extends EventTarget {
         .follow(camera.pictures, (step) => this.take(turn, step))
         .then(
           () => this.lose(turn, 'lost'),
-          () => this.lose(turn, 'failed'),
+          (error) => this.lose(turn, lackBehind(error) ?? 'failed'),
         );
       this.cameras = await this.wishes.names().catch(() => []);
     } catch (error) {

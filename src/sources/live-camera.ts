@@ -1,7 +1,15 @@
 import { type PicturesByAsking, videoPictures } from './video-pictures.ts';
 
-/** Why no camera can be looked through. */
-export type LiveTrouble = 'not-offered' | 'refused' | 'no-camera' | 'in-use' | 'lost' | 'failed';
+/** Why no camera can be looked through; the last two are the browser's own. */
+export type LiveTrouble =
+  | 'not-offered'
+  | 'refused'
+  | 'no-camera'
+  | 'in-use'
+  | 'lost'
+  | 'failed'
+  | 'no-canvas'
+  | 'altered';
 
 /** Whether a setting stands still: held here, known to be set by itself, or not told by the camera. */
 export type Held = 'held' | 'automatic' | 'not-told';

@@ -15,6 +15,15 @@ const fileOf = (name: string, as = name) => ({
   buffer: readFileSync(new URL(`../../samples/${name}`, import.meta.url)),
 });
 
+/** One that alters what pages read off a canvas. */
+const ALTERED_CANVAS = `
+const read = OffscreenCanvasRenderingContext2D.prototype.getImageData;
+OffscreenCanvasRenderingContext2D.prototype.getImageData = function (...where) {
+  const image = read.apply(this, where);
+  image.data[5] ^= 1;
+  return image;
+};`;
+
 test('without a decoder of pictures a JPEG is read by a canvas, alike to the last digit', async ({
   page,
   context,
@@ -55,16 +64,7 @@ test('what can’t be read or unpacked is refused for what the browser lacks, an
   const other = await context.newPage();
   await takeAway(other, { inWorker: ['ImageDecoder'] });
   await other.unroute('**/*.worker-*.js');
-  await beforeWorkers(
-    other,
-    `delete globalThis.ImageDecoder;
-    const read = OffscreenCanvasRenderingContext2D.prototype.getImageData;
-    OffscreenCanvasRenderingContext2D.prototype.getImageData = function (...where) {
-      const image = read.apply(this, where);
-      image.data[5] ^= 1;
-      return image;
-    };`,
-  );
+  await beforeWorkers(other, `delete globalThis.ImageDecoder;${ALTERED_CANVAS}`);
   await openBench(other);
   await other.getByLabel('Choose a frame…').setInputFiles(fileOf('sheet-off-centre.jpg'));
   await expect(other.getByRole('alert')).toContainText(
@@ -72,6 +72,57 @@ test('what can’t be read or unpacked is refused for what the browser lacks, an
   );
   await other.getByLabel('Choose a frame…').setInputFiles(fileOf('nearly-perfect.png'));
   await waitForVerdict(other); // which nobody but this tool decodes
+});
+
+/** A browser whose camera shows nothing but grey, and whose pictures are taken off a video. */
+const withGreyCamera = async (page: Page) => {
+  await page.addInitScript(() => {
+    navigator.mediaDevices.getUserMedia = async () => {
+      const canvas = document.createElement('canvas');
+      const context = canvas.getContext('2d')!;
+      const draw = () => {
+        context.fillStyle = '#808080';
+        context.fillRect(0, 0, canvas.width, canvas.height);
+        requestAnimationFrame(draw);
+      };
+      draw();
+      return canvas.captureStream();
+    };
+  });
+  await takeAway(page, { inPage: ['MediaStreamTrackProcessor'] });
+};
+const look = (page: Page) => page.getByRole('button', { name: 'Look through a camera…' }).click();
+
+test('where no canvas can be relied on, neither a camera nor a JPEG that can’t be written is blamed', async ({
+  page,
+  context,
+}) => {
+  await withGreyCamera(page);
+  await beforeWorkers(page, 'delete globalThis.OffscreenCanvas;');
+  await openBench(page);
+  await look(page);
+  await expect(page.getByRole('alert').first()).toContainText(
+    'This browser is too old to measure a camera’s pictures: it lacks OffscreenCanvas.',
+  );
+  await chooseSample(page, 'Sheet lit off centre');
+  const told = await page.evaluate(async () => {
+    const bench = document.querySelector('evenfield-bench')!;
+    const profile = await bench.profile(bench.takes[0]!.reading);
+    const source = new URL('sheet-off-centre.jpg', document.baseURI).href;
+    return bench.correct(source, profile, { format: 'jpeg' }).catch((error: Error) => error.message);
+  });
+  expect(told).toMatch(
+    /^A JPEG of .* can't be encoded here \(this browser is too old for it: it lacks OffscreenCanvas\)\. Write it as TIFF or PNG\.$/,
+  );
+
+  const other = await context.newPage();
+  await withGreyCamera(other);
+  await beforeWorkers(other, ALTERED_CANVAS);
+  await openBench(other);
+  await look(other);
+  await expect(other.getByRole('alert').first()).toContainText(
+    'This browser alters pictures that a page reads, to keep it from being recognised; a camera’s can’t be measured then',
+  );
 });
 
 test('without folders, each way that needs them says so or takes files instead', async ({ page }) => {

@@ -17,7 +17,7 @@ function playedView(open?: LiveWishes['open']) {
     log: [] as string[],
     report: (_: LiveStep) => {},
     end: () => {},
-    fail: () => {},
+    fail: (_?: Error) => {},
     lost: () => {},
     die: () => {},
     starts: true,
@@ -45,7 +45,7 @@ function playedView(open?: LiveWishes['open']) {
           played.report = report;
           return new Promise<void>((resolve, reject) => {
             played.end = resolve;
-            played.fail = () => reject(new Error('no pictures'));
+            played.fail = (error = new Error('no pictures')) => reject(error);
           });
         },
         judgeBy: ({ name }) => played.log.push(`judged by ${name}`),
@@ -91,6 +91,12 @@ test.each([
   ['pulled out', (played: ReturnType<typeof playedView>['played']) => played.lost(), 'lost'],
   ['out of pictures', (played: ReturnType<typeof playedView>['played']) => played.end(), 'lost'],
   ['of no readable pictures', (played: ReturnType<typeof playedView>['played']) => played.fail(), 'failed'],
+  [
+    'whose pictures the browser alters',
+    (played: ReturnType<typeof playedView>['played']) =>
+      played.fail(Object.assign(new Error(), { name: 'altered' })),
+    'altered',
+  ],
   ['of a dead worker', (played: ReturnType<typeof playedView>['played']) => played.die(), 'failed'],
 ] as const)('a camera %s is let go and told', async (_, happens, trouble) => {
   const { view, played } = playedView();

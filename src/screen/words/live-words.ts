@@ -20,6 +20,10 @@ export const LIVE_TROUBLE_WORDS: Record<LiveTrouble, string> = {
   lost: 'The camera has gone: its cable, its battery, or its power saving. Connect it, then look again.',
   failed:
     'The camera’s pictures could not be read. Look again; where it happens again, another camera may work.',
+  'no-canvas':
+    'This browser is too old to measure a camera’s pictures: it lacks OffscreenCanvas. Use a newer one, or read single frames, or follow the folder that the camera writes to.',
+  altered:
+    'This browser alters pictures that a page reads, to keep it from being recognised; a camera’s can’t be measured then, nor held as a take. Allow this page to read them (a protection against fingerprinting, in the browser’s settings), then look again.',
 };
 
 /** What such a picture is not to be trusted for. */
