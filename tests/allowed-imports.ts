@@ -134,7 +134,7 @@ export const ALLOWED_IMPORTS: Readonly<Record<string, AllowedImports>> = {
   'src/package/': {
     values: ['src/engine/', 'src/screen/evenfield-bench.ts', 'workers/node-platform.ts'],
     types: ['src/'],
-    packages: ['vite', 'rolldown', 'node:*'],
+    packages: ['vite', 'node:*'],
   },
   // Both computed imports: LibRaw's two files are served unchanged, so that another build can be put in their place.
   'workers/load-libraw.ts': { values: [], types: ['workers/'], packages: ['libraw-wasm', '(computed)'] },

@@ -1,4 +1,4 @@
-import { parseSync } from 'rolldown/utils';
+import { parseSync } from 'vite';
 
 interface Documented {
   readonly name: string;
@@ -87,7 +87,7 @@ export function elementsManifest(source: string, path: string): ElementsManifest
   const declaration = { name: CLASS, module: path };
   return {
     schemaVersion: '2.1.0',
-    readme: 'README.md',
+    readme: 'dist/package/README.md',
     modules: [
       {
         kind: 'javascript-module',

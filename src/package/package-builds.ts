@@ -44,6 +44,7 @@ export const engineBuild: UserConfig = {
       apply: 'build',
       closeBundle() {
         cpSync('node_modules/lcms-wasm/dist/lcms.wasm', `${FOLDER}/lcms/lcms.wasm`);
+        cpSync('src/package/README.md', `${FOLDER}/README.md`);
         cpSync('src/package/examples', `${FOLDER}/examples`, { recursive: true });
         writeDeclarations('src/package/tsconfig.json', FOLDER, [
           'src/package/evenfield.d.ts',

@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { expect, test } from '@playwright/test';
@@ -52,6 +52,25 @@ test('in Node it reads raw files and tables of colour by the modules that it bri
   console.log(`measured: a raw frame in Node ${reading.falloff.spreadEv.toFixed(4)} EV (1.2 as shot)`);
   expect(Math.abs(reading.falloff.spreadEv - 1.2)).toBeLessThan(0.02);
   expect(await nodePlatform().openProfileTables!(new Uint8Array(200))).toBeNull(); // asked, and no profile
+});
+
+test('the licences of what is built in go with it, and its own README, whose links lead somewhere', () => {
+  const packed = join(installed.folder, 'dist/package');
+  for (const folder of readdirSync(join(ROOT, 'workers/notices'))) {
+    const notice = readFileSync(join(ROOT, 'workers/notices', folder, 'NOTICE.txt'), 'utf8');
+    expect(readFileSync(join(packed, folder, 'NOTICE.txt'), 'utf8')).toBe(notice);
+  }
+  const { readme } = JSON.parse(readFileSync(join(packed, 'custom-elements.json'), 'utf8')) as {
+    readme: string;
+  };
+  const at = join(installed.folder, readme);
+  const links = Array.from(
+    readFileSync(at, 'utf8').matchAll(/\]\((?!https?:)([^)#]+)/g),
+    ([, link]) => link!,
+  );
+  expect(links.length).toBeGreaterThan(2);
+  expect(links.filter((link) => !existsSync(join(at, '..', link)))).toEqual([]);
+  expect(existsSync(join(installed.folder, 'src/engine/FIGURES.md'))).toBe(true);
 });
 
 const WHO_USES_THE_ELEMENT = `
