@@ -17,13 +17,18 @@ const RULES = `
   }
 }`;
 
+/** What tells that somebody is at the page again: a browser that refuses to print does not say so. */
+const BACK_AT_PAGE = ['afterprint', 'focus', 'pointerdown'] as const;
+
 let printed: Element | null = null;
+let putAway = () => {};
 
 /** Whether what is printed now is the element that a part stands in, or the page as it is, with all of them. */
 export const isPrintedWith = (part: Node): boolean => printed === null || printed === benchAround(part);
 
 /** Prints the record of the element that a part stands in, and nothing else of the page. */
 export function printAlone(part: Node, page: Window & typeof globalThis = window): void {
+  putAway();
   const bench = benchAround(part);
   if (bench === null) {
     page.print();
@@ -36,11 +41,15 @@ export function printAlone(part: Node, page: Window & typeof globalThis = window
   printed = bench;
   bench.toggleAttribute(PRINTED, true);
   if (isInPage) document.adoptedStyleSheets.push(rules);
-  const putAway = () => {
+  const back = new page.AbortController();
+  putAway = () => {
+    putAway = () => {};
+    back.abort();
     printed = null;
     bench.toggleAttribute(PRINTED, false);
     document.adoptedStyleSheets = document.adoptedStyleSheets.filter((each) => each !== rules);
   };
-  page.addEventListener('afterprint', putAway, { once: true }); // not every browser waits in the call
-  page.print();
+  const { signal } = back;
+  for (const name of BACK_AT_PAGE) page.addEventListener(name, () => putAway(), { capture: true, signal });
+  page.print(); // not every browser waits in the call
 }

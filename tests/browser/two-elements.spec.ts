@@ -66,10 +66,18 @@ test('two elements read different frames at once, both right, and keep what they
   for (const bench of [front, back]) await expect(bench.locator('.verdict')).toBeVisible(A_READING);
   await expect(front.locator('.verdict')).toContainText('Even');
   await expect(back.locator('.verdict')).toContainText('Within 1.3 stops');
-  // the same frame by the other one: to the last bit alike
+  // the same frames by the other one: to the last bit alike
   await chooser(front).setInputFiles(file(OFF));
   await expect.poll(() => namesHeld(page), A_READING).toEqual([[EVEN, OFF], [OFF]]);
+  await chooser(back).setInputFiles(file(EVEN));
+  await expect
+    .poll(() => namesHeld(page), A_READING)
+    .toEqual([
+      [EVEN, OFF],
+      [OFF, EVEN],
+    ]);
   const [first, second] = await held(page);
+  expect(first![0]!.evMap).toEqual(second![1]!.evMap);
   expect(first![1]!.evMap).toEqual(second![0]!.evMap);
   await expect(front.getByText('drop it anywhere on this part of the page')).toBeVisible();
   expect(await page.title()).toBe('Two studios');
@@ -150,6 +158,26 @@ test('a key on the page goes to the one worked with last, a dropped file to the 
   await page.emulateMedia({ media: null });
   await expect(front).toBeVisible();
   await expect(page.getByRole('heading', { name: 'Two studios' })).toBeVisible();
+
+  // where printing is refused nothing tells so: whoever is at the page again prints all of it by the browser's own menu
+  await page.evaluate(() => {
+    window.print = () => {};
+  });
+  for (const [bench, another] of [
+    [back, front],
+    [front, back],
+  ] as const) {
+    await bench.getByRole('button', { name: 'Print the record…' }).click();
+    await expect(bench).toHaveAttribute('printed');
+    await expect(another).not.toHaveAttribute('printed');
+  }
+  await page.emulateMedia({ media: 'print' });
+  await expect(page.getByRole('heading', { name: 'Two studios' })).toBeHidden();
+  await page.emulateMedia({ media: null });
+  await page.getByLabel('Notes').click();
+  await page.emulateMedia({ media: 'print' });
+  await expect(page.getByRole('heading', { name: 'Two studios' })).toBeVisible();
+  await page.emulateMedia({ media: null });
 
   await page.reload();
   for (const [bench, takes] of [
