@@ -74,11 +74,12 @@ export function panelRows(pieces = 1): FaceRow[] {
 const PIECES = 16;
 
 /**
- * View factors of a rectangle from under its corner, or averaged over the strip along its side b. The rectangle is
+ * View factors of a rectangle from under its corner, and averaged over the strip along its side b. The rectangle is
  * put together from small faces, so that light adding up is all that is asked of a model.
  */
-export function rectangleRows(): LightRow[] {
-  return readTable('rectangle-corner').map((row) => {
+export function rectangleRows(of: 'corner' | 'strip' | 'both' = 'both'): LightRow[] {
+  const rows = readTable('rectangle-corner').filter(({ under }) => of === 'both' || under === of);
+  return rows.map((row) => {
     const [a, b, c] = [numberIn(row, 'a'), numberIn(row, 'b'), numberIn(row, 'c')];
     const name = `${row.receiver} receiver under the ${row.under} of ${a} × ${b}, ${c} off`;
     return rowOf(row, 'factor', name, (make) => {

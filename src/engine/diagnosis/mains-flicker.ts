@@ -16,6 +16,11 @@ export function flickerLeft(hertz: number, markedSeconds: number): number {
   return Math.max(...TRUE_OVER_MARKED.map((share) => flickerAfter(hertz, markedSeconds * share)));
 }
 
+/** A flicker as light from dark to bright, in stops; of percent flicker as IES RP-16 has it, as a share. */
+export function flickerDepthEv(share: number): number {
+  return Math.log2((1 + share) / (1 - share));
+}
+
 /**
  * What to do about bands that are so deep, crest to trough in stops, at a shutter time. The time a sensor takes from
  * line to line is in no file, so the bands' distance cannot tell the mains; but a light cannot flicker by more than
@@ -23,10 +28,8 @@ export function flickerLeft(hertz: number, markedSeconds: number): number {
  */
 export function adviceOnFlicker(depthEv: number, seconds: number | null): string {
   if (seconds !== null && seconds > 0) {
-    const ratio = 2 ** depthEv;
-    const found = (ratio - 1) / (ratio + 1); // percent flicker of IES RP-16, as a share
-    const on50 = flickerLeft(ON_50_HZ, seconds) > found;
-    const on60 = flickerLeft(ON_60_HZ, seconds) > found;
+    const on50 = flickerDepthEv(flickerLeft(ON_50_HZ, seconds)) > depthEv;
+    const on60 = flickerDepthEv(flickerLeft(ON_60_HZ, seconds)) > depthEv;
     if (on50 && !on60) return 'at this shutter time that fits 50 Hz mains, so shoot at 1/50 or 1/100 s';
     if (on60 && !on50) return 'at this shutter time that fits 60 Hz mains, so shoot at 1/60 or 1/120 s';
     if (!on50 && !on60)

@@ -1,5 +1,10 @@
 import { describe, expect, test } from 'vitest';
-import { adviceOnFlicker, flickerAfter, flickerLeft } from '../../../src/engine/diagnosis/mains-flicker.ts';
+import {
+  adviceOnFlicker,
+  flickerAfter,
+  flickerDepthEv,
+  flickerLeft,
+} from '../../../src/engine/diagnosis/mains-flicker.ts';
 import { expectWithin } from '../../expect-within.ts';
 import { halfUnitIn, numberIn, readTable } from '../../published/read-table.ts';
 
@@ -22,6 +27,18 @@ describe('flickerLeft(hertz, seconds)', () => {
     expectWithin(flickerLeft(100, 1 / 125), flickerAfter(100, 0.9375 / 125), 1e-12);
     expectWithin(flickerLeft(120, 1 / 120), flickerAfter(120, 0.9375 / 120), 1e-12);
   });
+});
+
+test.each([
+  [0, 0],
+  [1 / 3, 1],
+  [0.6, 2],
+])('flickerDepthEv(%f) is %f stops from dark to bright', (share, stops) => {
+  expectWithin(flickerDepthEv(share), stops, 1e-12);
+});
+
+test('flickerDepthEv() of all of a light is without end', () => {
+  expect(flickerDepthEv(1)).toBe(Number.POSITIVE_INFINITY);
 });
 
 describe('adviceOnFlicker(depthEv, seconds)', () => {

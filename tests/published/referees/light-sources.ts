@@ -1,6 +1,6 @@
-import { flickerAfter } from '../../../src/engine/diagnosis/mains-flicker.ts';
+import { flickerAfter, flickerDepthEv } from '../../../src/engine/diagnosis/mains-flicker.ts';
 import { F_NUMBERS } from '../../../src/engine/exposure/third-stops.ts';
-import { TOLERANCES } from '../../../src/engine/tolerances.ts';
+import { DEFAULT_TOLERANCE, TOLERANCES } from '../../../src/engine/tolerances.ts';
 import { FEW_POINTS, lightOfModel } from '../../engine/lamps/light-of-model.ts';
 import { discRows, panelRows, rectangleRows } from '../face-light-rows.ts';
 import type { LightRow } from '../light-row.ts';
@@ -11,7 +11,7 @@ import { HALF_A_DIGIT, ofCell, type RefereedFigure, type RefereedSource } from '
 /** Of light thrown by lamps, flicker, marks of exposure and the yardsticks that come with the tool. */
 export function lightSources(): RefereedSource[] {
   const thrown = { marks: ['recomputed'], unit: 'as named', tolerance: HALF_A_DIGIT } as const;
-  const own = { source: 'derived for this project; no published source', ...thrown };
+  const own = { ...thrown, source: 'derived for this project', marks: ['own'] } as const;
   const few = `${HALF_A_DIGIT}, or 2.5e-5 of the light, which a face’s few points leave`;
   return [
     { title: 'cos³ and cos⁴', source: 'textbook radiometry', ...thrown, figures: cosineRows().map(byModel) },
@@ -24,11 +24,18 @@ export function lightSources(): RefereedSource[] {
     { title: 'A light behind a sheet', ...own, figures: sheetRows().map(byModel) },
     {
       title: 'A rectangle from under its corner',
-      source:
-        'formula as in Siegel and Howell, 4th ed., p. 842; two averages over a strip seen in an engineering program’s help',
+      source: 'formula as in Siegel and Howell, 4th ed., p. 842',
       ...thrown,
-      marks: ['remembered', 'recomputed', 'seen'],
-      figures: rectangleRows().map(byModel),
+      marks: ['remembered', 'recomputed'],
+      figures: rectangleRows('corner').map(byModel),
+    },
+    {
+      title: 'A rectangle from along its side',
+      source:
+        'an engineering program’s help, pages hs301 and hs303, which cites that page of Siegel and Howell',
+      ...thrown,
+      marks: ['seen', 'recomputed'],
+      figures: rectangleRows('strip').map(byModel),
     },
     {
       title: 'A square panel in 16 × 16 pieces',
@@ -93,8 +100,8 @@ function flickerDepth(): RefereedSource {
     tolerance: HALF_A_DIGIT,
     figures: readTable('flicker-depth').map((row) => {
       const left = (numberIn(row, 'modulation_percent') / 100) * leftBy(row);
-      const own = Math.log2((1 + left) / (1 - left));
-      return ofCell(row, 'peak_to_peak_EV', `${nameOf(row)}, ${row.modulation_percent} %`, own);
+      const name = `${nameOf(row)}, ${row.modulation_percent} %`;
+      return ofCell(row, 'peak_to_peak_EV', name, flickerDepthEv(left));
     }),
   };
 }
@@ -115,8 +122,9 @@ function apertures(): RefereedSource {
   };
 }
 
-/** What the source prints, for those built-in yardsticks that take their limit from it as it stands. */
+/** What the source prints of the limit that a built-in yardstick takes from it. */
 const PRINTED = [
+  ['0.3 stop across', 'limit', '0.32', 'Rash et al. 1996, 20 % as quoted by Rash & McLean', 'second-hand'],
   ['5 % from the centre', 'limit', '0.05', 'ISO 12646:2013, “should”', 'seen'],
   ['5 % from the centre', 'tintDeltaUv', '0.01', 'ISO 12646:2013', 'seen'],
   ['10 % from the centre', 'limit', '0.10', 'ISO 12646:2013, “shall”', 'seen'],
@@ -126,20 +134,32 @@ const PRINTED = [
   ['Nine points within 75 %', 'tintDeltaUv', '0.02', 'NUREG-0700 rev. 3, 11.3.1.4.4-3', 'seen'],
   ['30 % from centre to edge', 'limit', '0.30', 'SPIE tutorial text on CRT displays, chapter 6', 'seen'],
   ['Darkest at least 0.6 of the mean', 'limit', '0.60', 'EN 12464-1', 'second-hand'],
-  ['1 stop across the frame', 'limit', '1', 'Farrell and Booth 1984, 50 %', 'seen'],
+  [
+    '1 stop across the frame',
+    'limit',
+    '1',
+    'Farrell and Booth 1984, 50 % as quoted by Rash & McLean',
+    'second-hand',
+  ],
 ] as const;
 
 function yardsticks(): RefereedSource[] {
   return PRINTED.map(([beginning, field, printed, source, mark]) => {
     const yardstick = TOLERANCES.find(({ name }) => name.startsWith(beginning))!;
+    const tolerance = yardstick === DEFAULT_TOLERANCE ? 0.05 : 1e-12;
     const of = field === 'limit' ? 'the light' : 'the tint';
     return {
       title: `Yardstick “${beginning}”: ${of}`,
       source,
       marks: [mark],
       unit: field === 'limit' ? (yardstick.measure === 'range' ? 'stops' : 'ratio') : 'u′v′',
-      tolerance: 'none',
-      figures: [{ name: of, printed, own: yardstick[field], tolerance: 1e-12 }],
+      ...(yardstick === DEFAULT_TOLERANCE
+        ? {
+            tolerance:
+              'the tool’s limit is set in tenths of a stop, the step it tells light in: half a tenth',
+          }
+        : { tolerance: 'none' }),
+      figures: [{ name: of, printed, own: yardstick[field], tolerance }],
     };
   });
 }

@@ -1,12 +1,15 @@
 import { halfUnitIn, numberIn, type PublishedRow } from '../read-table.ts';
 
-/** How sure a source is: its text was seen, quoted by another, remembered, or its figures worked out anew. */
-export type SourceMark = 'seen' | 'second-hand' | 'remembered' | 'recomputed';
+/**
+ * How sure a source is: its text was seen, quoted by another, remembered, its figures worked out anew, or derived for
+ * this project and published nowhere.
+ */
+export type SourceMark = 'seen' | 'second-hand' | 'remembered' | 'recomputed' | 'own';
 
-/** One published value beside the tool's own, which is worked out when the table is made. */
+/** One value of a source beside the tool's own, which is worked out when the table is made. */
 export interface RefereedFigure {
   readonly name: string;
-  /** As it is printed. */
+  /** As it is printed, or as its table has it. */
   readonly printed: number | string;
   readonly own: number;
   /** How far a right figure may lie from it, in its own unit. */
@@ -47,5 +50,18 @@ export function ofCell(
   numberIn(row, column);
   return { name, printed: row[column]!, own, tolerance };
 }
+
+/** What a source's figures count as: "published" only where somebody's print of them was seen or is quoted. */
+export type SourceKind = 'published' | 'remembered' | 'recomputed' | 'own';
+
+export function kindOf({ marks }: Pick<RefereedSource, 'marks'>): SourceKind {
+  if (marks.includes('seen') || marks.includes('second-hand')) return 'published';
+  if (marks.includes('remembered')) return 'remembered';
+  return marks.includes('recomputed') ? 'recomputed' : 'own';
+}
+
+/** Whether what is only remembered is told to be a standard's by its number, which nobody has looked up. */
+export const isToldAsStandards = ({ marks, source }: Pick<RefereedSource, 'marks' | 'source'>) =>
+  marks.includes('remembered') && /\b(ISO|IEC|EN|ANSI|CIE|SMPTE)( ST| C)? ?\d/.test(source);
 
 export const offBy = ({ printed, own }: RefereedFigure) => Math.abs(own - Number(printed));
