@@ -34,7 +34,7 @@ export class EvenfieldOffline extends LitElement {
 
   override render() {
     const state = this.copy?.state ?? 'unknown';
-    const isNewer = state === 'newer' || state === 'newer-blocked';
+    const isNewer = state.startsWith('newer');
     return html`<p class="small quiet">
       <span>${OFFLINE_WORDS[state]}</span>
       ${isNewer ? html`<button @click=${() => this.copy?.takeNewer()}>Load the newer version</button>` : nothing}

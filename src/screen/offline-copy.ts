@@ -1,6 +1,7 @@
 /**
- * How far the copy for use without a network is. `newer`: a newer version waits beside a whole copy of this one;
- * `newer-blocked`: it was asked for while another page was open.
+ * How far the copy for use without a network is. `newer`: a newer version waits, whole, beside this one's;
+ * `newer-blocked`: it was asked for while another page was open; `newer-silent`: the worker of this one's copy, which has
+ * to hand over, did not answer; `silent`: the same, where nothing newer waits.
  */
 export type OfflineState =
   | 'unknown'
@@ -8,6 +9,8 @@ export type OfflineState =
   | 'ready'
   | 'newer'
   | 'newer-blocked'
+  | 'newer-silent'
+  | 'silent'
   | 'failed'
   | 'impossible';
 
@@ -28,6 +31,9 @@ interface Attended {
   readonly others: number;
   readonly id: string;
 }
+
+/** A worker that is asked first mends its copy, which may take longer: a later answer is heard too. */
+const ANSWER_WITHIN_MS = 10_000;
 
 /**
  * The copy of the page that the browser keeps for use without a network, as the page sees it.
@@ -60,9 +66,10 @@ export class OfflineCopy extends EventTarget {
   async takeNewer(): Promise<void> {
     const active = this.registration?.active;
     if (!active) return;
-    const { others, id } = await this.attended(active);
-    if (others > 0) this.become('newer-blocked');
-    else this.wishes.goTo(`./?newer=${id}`);
+    const answer = await inTime(this.attended(active));
+    if (answer === null) this.become('newer-silent');
+    else if (answer.others > 0) this.become('newer-blocked');
+    else this.wishes.goTo(`./?newer=${answer.id}`);
   }
 
   private watch(worker: ServiceWorker | null): void {
@@ -72,9 +79,19 @@ export class OfflineCopy extends EventTarget {
   private async look(): Promise<void> {
     const { installing, waiting, active } = this.registration!;
     if (active === null) return this.become(installing || waiting ? 'fetching' : 'failed');
-    const { isWhole } = await this.attended(active);
-    if (!isWhole) this.become('failed');
-    else this.become(this.registration!.waiting === null ? 'ready' : 'newer');
+    if (waiting !== null) this.become('newer');
+    const attended = this.attended(active); // where a newer one waits too: it has this page served from the copy
+    const answer = await inTime(attended);
+    this.tell(answer);
+    if (answer === null) void attended.then((late) => this.tell(late));
+  }
+
+  /** What the worker answered; `null` where it did not, so far. A newer version that waits is whole, whatever this is. */
+  private tell(answer: Attended | null): void {
+    if (this.registration!.waiting !== null) {
+      if (!this.state.startsWith('newer')) this.become('newer');
+    } else if (answer !== null) this.become(answer.isWhole ? 'ready' : 'failed');
+    else if (this.state === 'unknown' || this.state === 'fetching') this.become('silent');
   }
 
   private attended(worker: ServiceWorker): Promise<Attended> {
@@ -93,4 +110,15 @@ export class OfflineCopy extends EventTarget {
     this.state = state;
     this.dispatchEvent(new Event('change'));
   }
+}
+
+/** `null` where it takes too long. */
+function inTime<Answer>(answer: Promise<Answer>): Promise<Answer | null> {
+  return new Promise((resolve) => {
+    const late = setTimeout(() => resolve(null), ANSWER_WITHIN_MS);
+    void answer.then((given) => {
+      clearTimeout(late);
+      resolve(given);
+    });
+  });
 }

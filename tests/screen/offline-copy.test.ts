@@ -1,5 +1,5 @@
 import { readdirSync, readFileSync } from 'node:fs';
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import { OfflineCopy } from '../../src/screen/offline-copy.ts';
 import { OFFLINE_WORDS } from '../../src/screen/words/offline-words.ts';
 
@@ -9,6 +9,20 @@ function answering(answer: object): ServiceWorker {
     postMessage: (asked: unknown, [port]: MessagePort[]) => port!.postMessage({ ...answer, asked }),
     addEventListener: () => {},
   } as unknown as ServiceWorker;
+}
+
+/** One that answers only when told to. */
+function silent() {
+  const ports: MessagePort[] = [];
+  const worker = {
+    postMessage: (_: unknown, [port]: MessagePort[]) => ports.push(port!),
+    addEventListener: () => {},
+  } as unknown as ServiceWorker;
+  return {
+    worker,
+    answer: (given: object) => ports.shift()!.postMessage(given),
+    hangUp: () => ports.map((port) => port.close()),
+  };
 }
 
 interface Found {
@@ -43,6 +57,11 @@ const cases: [string, Found | Error, OfflineCopy['state']][] = [
     'failed',
   ],
   ['a newer one beside it', { active: whole, waiting: answering({}) }, 'newer'],
+  [
+    'a newer one beside a copy that lacks files',
+    { active: answering({ isWhole: false, others: 0 }), waiting: answering({}) },
+    'newer',
+  ],
   ['none, as it could not be fetched', {}, 'failed'],
   ['a refusal by the browser', new Error('SecurityError'), 'failed'],
 ];
@@ -79,6 +98,42 @@ test('takeNewer() stays where another page is open, and says so', async () => {
   await copy.takeNewer();
   expect(went).toEqual([]);
   expect(copy.state).toBe('newer-blocked');
+});
+
+test('a worker that does not answer is told of after ten seconds, and heard if it answers later', async () => {
+  vi.useFakeTimers();
+  const { worker, answer } = silent();
+  const { copy } = copyWith({ active: worker });
+  const begun = copy.begin();
+  await vi.advanceTimersByTimeAsync(9_900);
+  expect(copy.state).toBe('unknown');
+  await vi.advanceTimersByTimeAsync(200);
+  await begun;
+  vi.useRealTimers();
+  expect(copy.state).toBe('silent');
+  answer({ isWhole: true, others: 0, id: 'page-1' });
+  await vi.waitFor(() => expect(copy.state).toBe('ready'));
+});
+
+test('a newer version is offered before the copy of this one has answered, and asking for it comes to an end', async () => {
+  vi.useFakeTimers();
+  const { worker, answer, hangUp } = silent();
+  const { copy, went } = copyWith({ active: worker, waiting: answering({}) });
+  void copy.begin();
+  await vi.advanceTimersByTimeAsync(0);
+  expect(copy.state).toBe('newer');
+  const asked = copy.takeNewer();
+  await vi.advanceTimersByTimeAsync(10_100);
+  await asked;
+  vi.useRealTimers();
+  expect(copy.state).toBe('newer-silent');
+  // what comes too late sends nobody elsewhere
+  answer({ isWhole: true, others: 0, id: 'page-1' });
+  answer({ isWhole: true, others: 0, id: 'page-1' });
+  await new Promise((resolve) => setTimeout(resolve, 20));
+  hangUp();
+  expect(went).toEqual([]);
+  expect(copy.state).toBe('newer-silent');
 });
 
 test('the tool’s own page alone asks for a copy: a page that embeds the element gets none', () => {
