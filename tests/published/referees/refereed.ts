@@ -39,6 +39,9 @@ export interface RefereedLibrary {
 
 export const HALF_A_DIGIT = 'half a unit in the last printed digit';
 
+/** Half a unit in the last digit of a figure as it is printed. */
+export const halfUnitOf = (printed: string) => 0.5 * 10 ** -(printed.split('.')[1] ?? '').length;
+
 /** A cell of a table beside the tool's own figure; by half a unit of its last digit unless told otherwise. */
 export function ofCell(
   row: PublishedRow,

@@ -1,14 +1,24 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
-import { colourSources } from './colour-sources.ts';
+import { filterSources } from './filter-sources.ts';
+import { illuminantSources } from './illuminant-sources.ts';
 import { refereedLibraries } from './libraries.ts';
 import { lightSources } from './light-sources.ts';
+import { locusSources } from './locus-sources.ts';
 import { isToldAsStandards, kindOf, offBy, type SourceMark } from './refereed.ts';
 import { countsInWords, refereesPage } from './referees-page.ts';
-import { warmthSources } from './warmth-sources.ts';
+import { srgbAndLabSources } from './srgb-and-lab-sources.ts';
+import { whiteSources } from './white-sources.ts';
 
-const sources = [...colourSources(), ...warmthSources(), ...lightSources()];
+const sources = [
+  ...srgbAndLabSources(),
+  ...whiteSources(),
+  ...locusSources(),
+  ...illuminantSources(),
+  ...filterSources(),
+  ...lightSources(),
+];
 const libraries = await refereedLibraries();
 
 test.each(sources)('$title: every figure lies within its tolerance', ({ figures }) => {

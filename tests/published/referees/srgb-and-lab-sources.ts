@@ -1,30 +1,17 @@
-import { bradfordMatrix } from '../../../src/engine/colour/bradford.ts';
-import { xyToUvPrime, xyToXyz, xyzToUvPrime } from '../../../src/engine/colour/chromaticity.ts';
+import { xyToXyz, xyzToUvPrime } from '../../../src/engine/colour/chromaticity.ts';
 import { ciede2000 } from '../../../src/engine/colour/ciede2000.ts';
-import { daylightXy } from '../../../src/engine/colour/daylight-locus.ts';
 import { type Lab, xyzToLab } from '../../../src/engine/colour/lab.ts';
 import { rgbToXyzMatrix } from '../../../src/engine/colour/rgb-to-xyz-matrix.ts';
 import { srgbDecode, srgbEncode } from '../../../src/engine/colour/srgb-curve.ts';
 import { SRGB } from '../../../src/engine/colour/srgb-space.ts';
-import { D50, D65 } from '../../../src/engine/colour/white-points.ts';
+import { D65 } from '../../../src/engine/colour/white-points.ts';
 import { transformVector3, type Vector3 } from '../../../src/engine/numeric/matrix3.ts';
 import { numberIn, readTable } from '../read-table.ts';
-import { HALF_A_DIGIT, ofCell, type RefereedFigure, type RefereedSource } from './refereed.ts';
+import { HALF_A_DIGIT, halfUnitOf, ofCell, type RefereedFigure, type RefereedSource } from './refereed.ts';
 
-/** Of colour in general: differences, spaces, curves. */
-export function colourSources(): RefereedSource[] {
-  return [
-    differences(),
-    srgbMatrix(),
-    srgbCurve(),
-    srgbCode(),
-    labOfGrey(),
-    labOfCodes(),
-    uvOfCodes(),
-    daylight(),
-    daylightBy(),
-    bradford(),
-  ];
+/** Of sRGB and of differences of colours. */
+export function srgbAndLabSources(): RefereedSource[] {
+  return [differences(), srgbMatrix(), srgbCurve(), srgbCode(), labOfGrey(), labOfCodes(), uvOfCodes()];
 }
 
 function differences(): RefereedSource {
@@ -114,8 +101,6 @@ function srgbCode(): RefereedSource {
     })),
   };
 }
-
-const halfUnitOf = (printed: string) => 0.5 * 10 ** -(printed.split('.')[1] ?? '').length;
 
 function labOfGrey(): RefereedSource {
   const white = xyToXyz(D65);
@@ -216,57 +201,3 @@ function uvOfCodes(): RefereedSource {
   });
   return { title: 'u′v′ of 8-bit sRGB', unit: 'u′v′', figures, ...OF_CODES };
 }
-
-function daylight(): RefereedSource {
-  const rows = [
-    [4000, '0.382343625', '0.383766261'],
-    [7000, '0.305357431', '0.321646345'],
-    [25_000, '0.249853670', '0.254799464'],
-  ] as const;
-  return { ...daylightOf('Daylight locus, as tested elsewhere', rows), source: LIBRARY, marks: ['seen'] };
-}
-
-function daylightBy(): RefereedSource {
-  const rows = [
-    [5000, '0.345741', '0.358666'],
-    [6500, '0.312779', '0.329183'],
-  ] as const;
-  return {
-    ...daylightOf('Daylight locus, worked out anew', rows),
-    source: 'the equations of CIE 15',
-    marks: ['recomputed'],
-  };
-}
-
-function daylightOf(title: string, rows: readonly (readonly [kelvin: number, x: string, y: string])[]) {
-  const figures = rows.flatMap(([kelvin, ...printed]) =>
-    printed.map((each, i) => ({
-      name: `${'xy'[i]} at ${kelvin} K`,
-      printed: each,
-      own: daylightXy(kelvin)[i]!,
-      tolerance: halfUnitOf(each),
-    })),
-  );
-  return { title, unit: 'x, y', tolerance: HALF_A_DIGIT, figures };
-}
-
-function bradford(): RefereedSource {
-  const printed = [1.04788, 0.02292, -0.05022, 0.02959, 0.99048, -0.01707, -0.00925, 0.01508, 0.75168];
-  const own = bradfordMatrix(D65, D50);
-  return {
-    title: 'Bradford adaptation from D65 to D50',
-    source: 'chromatic-adaptation tag of sRGB profiles, version 4',
-    marks: ['remembered'],
-    unit: 'share of white',
-    tolerance: 'the connection space’s white is rounded to four digits there',
-    figures: printed.map((each, i) => ({
-      name: `row ${1 + Math.floor(i / 3)}, column ${1 + (i % 3)}`,
-      printed: each,
-      own: own[i]!,
-      tolerance: 5e-4,
-    })),
-  };
-}
-
-/** u′v′ of a printed chromaticity. */
-export const uvOfXy = (x: number, y: number) => xyToUvPrime([x, y]);
