@@ -78,6 +78,12 @@ test('two pages on one database: each keeps its own, and none opens what the oth
   await expect(third.getByRole('button', { name: goOn })).toHaveCount(2);
 });
 
+/** A page that was closed holds its takes for a moment more, longer where the browser is busy. */
+const nothingIsHeld = (page: Page) =>
+  expect
+    .poll(() => page.evaluate(async () => (await navigator.locks.query()).held), { timeout: 15_000 })
+    .toEqual([]);
+
 test('what another page added since a shoot was listed is gone on with too, and stays', async ({
   page,
   context,
@@ -89,13 +95,16 @@ test('what another page added since a shoot was listed is gone on with too, and 
   const late = await context.newPage();
   await openBench(late);
   await expect(late.getByRole('button', { name: /^Go on with 1 take/ })).toBeVisible();
+  await nothingIsHeld(late);
   const between = await context.newPage();
   await openBench(between);
   await between.getByRole('button', { name: goOn }).click();
   await waitForVerdict(between);
   await chooseSample(between, 'Tinted sheet');
+  await expect.poll(() => keysIn(between, 'evidence')).toBe('take-1 take-2');
   await between.waitForTimeout(1500);
   await between.close();
+  await nothingIsHeld(late);
 
   await late.getByRole('button', { name: /^Go on with 1 take/ }).click();
   await waitForVerdict(late);
