@@ -31,9 +31,10 @@ export function impersonalExif(exif: Uint8Array): Uint8Array | null {
     main: tree.main.filter(({ tag }) => KEPT_OF_PICTURE.has(tag) || KEPT_OF_SHOT.has(tag)),
     children: tree.children
       .filter(({ tag }) => tag === EXIF_DIRECTORY)
-      .map(({ tag, tree: { fields, children } }) => ({
+      .map(({ tag, tree: { fields } }) => ({
         tag,
-        tree: { fields: fields.filter((field) => KEPT_OF_SHOT.has(field.tag)), children },
+        // what lies further in names a way of coding, which the written file's own profile says, or is anyone's own
+        tree: { fields: fields.filter((field) => KEPT_OF_SHOT.has(field.tag)), children: [] },
       })),
     makerNote: null,
   };

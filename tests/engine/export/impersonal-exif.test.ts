@@ -55,6 +55,7 @@ for (const [name, source] of Object.entries(SOURCES))
         'lens-serial',
         'place',
         'note',
+        'inner',
         'xmp-creator',
       ])
         expect(words).toContain(`ZzOwn-${of}`);

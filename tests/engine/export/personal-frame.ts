@@ -44,6 +44,14 @@ export const PERSONAL_EXIF = exifOfCamera('II', {
           type: 'undefined',
           value: new Uint8Array(Buffer.from(`ASCII\0\0\0${word('comment')}`)),
         },
+        {
+          tag: 40965,
+          type: 'directory',
+          value: [
+            { tag: 1, type: 'ascii', value: 'R98' },
+            { tag: 4096, type: 'ascii', value: word('inner') },
+          ],
+        },
         { tag: 42016, type: 'ascii', value: word('unique') },
         { tag: 42032, type: 'ascii', value: word('owner') },
         { tag: 42033, type: 'ascii', value: word('body-serial') },
