@@ -34,6 +34,20 @@ describe('every hard input ends within its time in a whole result or in an error
   );
 });
 
+test('work is measured by what was computed, not by what was waited for', async () => {
+  const kind = (name: string, end: () => Promise<string>): InputKind<number> => ({
+    ...{ name, end, make: (_random, seed) => seed, bytes: (seed) => Uint8Array.of(seed) },
+  });
+  const waiting = kind('made to wait', () => new Promise((done) => setTimeout(() => done('read'), 1500)));
+  const working = kind('made to work', async () => {
+    const began = process.cpuUsage().user;
+    while (process.cpuUsage().user - began < 400_000);
+    return 'read';
+  });
+  expect((await runInputs(waiting, [1])).slowestMs).toBeLessThan(1000);
+  expect((await runInputs(working, [1])).slowestMs).toBeGreaterThan(400);
+});
+
 test('an ending that is not right is told, and its input written down', async () => {
   const kind: InputKind<number> = {
     name: 'made to fail',
