@@ -7,7 +7,7 @@ import { JobRefusal } from './job-refusal.ts';
 import type { MoveAnswers } from './move-answers.ts';
 import { each, fields, floats, list, oneOf, orNull } from './shapes.ts';
 import { partsOf, type ShelvedParts } from './shelved-take.ts';
-import type { FullTake, HeldTake } from './take.ts';
+import { type FullTake, type HeldTake, takeNumber } from './take.ts';
 import { TAKE_FACTS, takeEvidence } from './take-shape.ts';
 import { type ShelvedShoot, TAKE_SCHEMA } from './take-shelf.ts';
 
@@ -53,7 +53,10 @@ interface TakePart extends NonNullable<ShelvedParts['judged']> {
 
 const WITHOUT = 'The picture files themselves are not in here: keep them beside it.';
 
-/** The parts of a job: what all takes share, then one take after the other, fetched where its report is not in memory. */
+/**
+ * The parts of a job: what all takes share, then one take after the other, fetched where its report is not in memory.
+ * @throws {@link JobRefusal} at a take that would not be opened again: better told here, where it still is.
+ */
 export async function* jobParts(
   takes: readonly HeldTake[],
   { tolerance, aim, answers, profile }: JobFacts,
@@ -70,7 +73,9 @@ export async function* jobParts(
   for (const take of takes) {
     const full = await inFull(take);
     const { facts, judged } = partsOf(full, true);
-    yield { kind: 'take', record: recordOf(full), facts, ...judged! };
+    const part = { kind: 'take', record: recordOf(full), facts, ...judged! } as const;
+    if (!isWholeTake(part, take.id)) throw new JobRefusal('unsound-take', null, takeNumber(take));
+    yield part;
   }
 }
 
@@ -128,17 +133,18 @@ async function* takesIn(
 }
 
 function checkedTake(part: unknown, id: string): TakePart {
-  try {
-    if (isWholeTake(part as TakePart, id)) return part as TakePart;
-  } catch {
-    // something of it that is asked for is not there
-  }
+  if (isWholeTake(part, id)) return part;
   throw new JobRefusal('damaged');
 }
 
-function isWholeTake({ kind, facts, maps, evidence }: TakePart, id: string): boolean {
-  if (kind !== 'take' || !TAKE_FACTS(facts) || facts.id !== id) return false;
-  const { columns, rows } = facts.figures.grid;
-  const cells = columns * rows;
-  return fields(each('ev uPrime vPrime', floats(cells)))(maps) && takeEvidence(cells)(evidence);
+function isWholeTake(part: unknown, id: string): part is TakePart {
+  try {
+    const { kind, facts, maps, evidence } = part as TakePart;
+    if (kind !== 'take' || !TAKE_FACTS(facts) || facts.id !== id) return false;
+    const { columns, rows } = facts.figures.grid;
+    const cells = columns * rows;
+    return fields(each('ev uPrime vPrime', floats(cells)))(maps) && takeEvidence(cells)(evidence);
+  } catch {
+    return false; // something of it that is asked for is not there
+  }
 }

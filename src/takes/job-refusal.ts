@@ -19,9 +19,11 @@ export class JobRefusal extends Error {
   override name = 'JobRefusal';
 
   constructor(
-    readonly reason: 'not-a-job' | 'other-schema' | 'other-takes' | 'damaged' | 'too-large',
+    readonly reason: 'not-a-job' | 'other-schema' | 'other-takes' | 'damaged' | 'too-large' | 'unsound-take',
     /** The number that another schema has: of the file, or of the takes in it. */
     readonly schema: number | null = null,
+    /** The take that would not be opened again, by its number. */
+    readonly take: number | null = null,
   ) {
     super(`the file is not opened as a job: ${reason}`);
   }

@@ -29,10 +29,18 @@ const ESTIMATE = fields(numbers('value plusMinus'));
 const JUDGEMENT = oneOf('yes', 'no', 'too-close-to-say');
 const CHANNELS = fields(each('red green blue', floats()));
 
-/** Of a two-light set or not: which light it names was checked where it was advised. */
+/**
+ * Of a two-light set or not: which light it names was checked where it was advised. What a move brings and its caution
+ * change nothing, so that whoever says which moves were made may leave them out.
+ */
 const MOVES: Shape = (value) =>
   passing((moves: never) => checkMoves(moves, 'two-lamps'))(value) &&
-  list(fields({ ...orNulls('bringsEv toward'), caution: orNull(text) }))(value);
+  list(
+    fields({
+      ...each('bringsEv toward', orNothing(orNull(finite))),
+      caution: orNothing(orNull(text)),
+    }),
+  )(value);
 
 const FALLOFF = {
   ...figures('spreadEv plusMinusEv stdEv minOverMax minOverMean ninePointMinOverMax fromCentreMax'),
@@ -80,17 +88,20 @@ const READING = fields({
   verdict: fields(each('even neutral exposed', JUDGEMENT)),
 });
 
+/** Without an end where no block was left to take the brightest of: of a frame that is nearly all clipped. */
 const SAMPLES = fields({
   ...each('x y ev uPrime vPrime', floats()),
-  ...figures('aspect levelEv'),
-  exposureEv: orNull(finite),
+  ...numbers('aspect levelEv'),
+  exposureEv: orNull(number),
 });
 
+/** What no contract promises to be finite is let pass as any number: a refusal loses a take, a figure without an end none. */
 const LEVEL = fields({
-  ...orNulls(
+  ...each(
     'meanEv meanPlusMinusEv brightestEv brightestPlusMinusEv darkestEv darkestPlusMinusEv firstEv overEv',
+    orNull(number),
   ),
-  ...figures('meanAtLeastEv clippedShare'),
+  ...numbers('meanAtLeastEv clippedShare'),
   firstChannel: oneOf('red', 'green', 'blue'),
   isAssumed: truth,
 });
@@ -136,13 +147,13 @@ const AIMED: Shape = (value) =>
   fields({ kind: oneOf('clean-white', 'ramp'), aim: passing(checkAim), verdict: JUDGEMENT })(value) &&
   ((value as { kind: string }).kind === 'ramp'
     ? fields({
-        ...orNulls('turnDeg turnPlusMinusDeg'),
-        ...figures('moreEv morePlusMinusEv'),
+        ...each('turnDeg turnPlusMinusDeg', orNull(number)),
+        ...numbers('moreEv morePlusMinusEv'),
         leftOver: fields(FALLOFF),
       })
     : fields({
-        ...figures('reachedShare reachedShareLeast reachedShareMost overPlusMinusEv'),
-        ...orNulls('changeEv changePlusMinusEv overEv'),
+        ...numbers('reachedShare reachedShareLeast reachedShareMost overPlusMinusEv'),
+        ...each('changeEv changePlusMinusEv overEv', orNull(number)),
         ...each('isOverAtLeast isUnlitInPart', truth),
       }))(value);
 

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { EVEN } from '../../src/engine/aim.ts';
 import { DEFAULT_TOLERANCE } from '../../src/engine/tolerances.ts';
+import { jobNotSavedWords } from '../../src/screen/words/job-words.ts';
 import { JobRefusal, readJob, writeJob } from '../../src/takes/job-file.ts';
 import { jobOfParts, jobParts } from '../../src/takes/job-of-takes.ts';
 import { partsOf, reportOfParts, type ShelvedParts, takeOfParts } from '../../src/takes/shelved-take.ts';
@@ -59,6 +60,17 @@ test('takes go into a job and come back as they would lie on the shelf, those wi
     expect(reportOfParts(held, back.judged!.evidence)).toEqual(each.report);
     expect(held.reading).toEqual(each.reading);
   }
+});
+
+test('a take that would not be opened again is refused by its number where it is saved, not on another machine', async () => {
+  const unsound = { ...full[1]!, note: 5 as unknown as string };
+  const saving = async () => {
+    for await (const _ of jobParts([full[0]!, unsound], FACTS, record, async (take) => take as FullTake));
+  };
+  await expect(saving()).rejects.toMatchObject({ reason: 'unsound-take', take: 4 });
+  expect(jobNotSavedWords(await saving().catch((error: unknown) => error))).toMatch(
+    /^The job was not saved: take 4 /,
+  );
 });
 
 test('each take has its record beside it, in words', async () => {

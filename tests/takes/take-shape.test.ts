@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Aim } from '../../src/engine/aim.ts';
+import type { Move } from '../../src/engine/moves/move.ts';
 import { type FrameReport, readFrame, rejudge } from '../../src/engine/read-frame.ts';
 import { type Setup, UNKNOWN_SETUP } from '../../src/engine/setup.ts';
 import { DEFAULT_TOLERANCE } from '../../src/engine/tolerances.ts';
@@ -9,10 +10,13 @@ import { fromJson, toJson } from '../../src/takes/structured-json.ts';
 import { type FullTake, judgedAnew } from '../../src/takes/take.ts';
 import { TAKE_FACTS, takeEvidence } from '../../src/takes/take-shape.ts';
 import { flat, painted } from '../engine/painted-frames.ts';
+import { responseOf } from '../engine/response/response-of.ts';
 import { nodePlatform } from '../node-platform.ts';
+import { dngOf } from '../synthetic/bayer-mosaic.ts';
 import { toJpeg, toPng } from '../synthetic/encode.ts';
 import { exposedBy, randomField } from '../synthetic/known-field.ts';
 import { renderFrame } from '../synthetic/render-frame.ts';
+import { toneCurve } from '../synthetic/tone-curve.ts';
 import { wholeTake } from './whole-take.ts';
 
 const KNOWN: Setup = {
@@ -89,6 +93,63 @@ describe('a take passes as what it is:', () => {
       true,
       true,
     ]);
+  });
+});
+
+describe('an unusual take passes as what it is:', () => {
+  const unknown = (report: FrameReport) => wholeTake('take-1', '', 0, report);
+
+  test('one of a raw file', async () => {
+    const sensor = { widthPx: 96, heightPx: 64, order: 'RGGB', bits: 14, white: 15_000, seed: 2 } as const;
+    const black = { rows: 1, columns: 1, levels: [512] };
+    const facts = { exposureTime: 1 / 60, fNumber: 5.6, iso: 200, camera: 'Camera 5' };
+    const report = await read(dngOf(FIELD, { ...sensor, black }, facts), UNKNOWN_SETUP);
+    expect(report.reading.frame.light).toBe('scene-linear');
+    expect(passes(unknown(report))).toEqual([true, true]);
+  });
+
+  test('one averaged of several frames', async () => {
+    const bytes = toPng(rendered());
+    const frames = ['a', 'b'].map((name) => ({ name, bytes }));
+    const by = { setup: UNKNOWN_SETUP, tolerance: DEFAULT_TOLERANCE };
+    const report = await readFrame(frames, by, nodePlatform);
+    expect(report.reading.frame.averagedFrames).toBe(2);
+    expect(passes(unknown(report))).toEqual([true, true]);
+  });
+
+  test('one read by a camera’s response', async () => {
+    const exif = { colourSpace: 1, model: 'Model A' } as const;
+    const bytes = await toJpeg(rendered(), { quality: 95, chroma: '4:4:4', exif });
+    const response = responseOf(toneCurve(1.5));
+    const report = await read(bytes, UNKNOWN_SETUP, { response });
+    expect(report.readBy.response).not.toBeNull();
+    expect(passes(unknown(report))).toEqual([true, true]);
+  });
+
+  test.each([
+    { kind: 'shifted', rightFrameWidths: 1 / 3, downFrameWidths: 0 },
+    { kind: 'stopped-down', stops: 2 },
+  ] as const)('one with a second frame that is $kind', async (role) => {
+    const setup = { ...KNOWN, arrangement: 'behind-sheet' } as const;
+    const second = heldSecondFrame(role, await read(toPng(rendered(-0.5)), setup, { role }));
+    const report = await read(toPng(rendered()), setup, { secondFrames: [second] });
+    expect(report.fittedWith.secondFrames).toHaveLength(1);
+    expect(passes({ ...unknown(report), setup, secondFrames: [second] })).toEqual([true, true]);
+  });
+
+  test('one that is mostly clipped, so that no block is left for a set', async () => {
+    const blown = painted(384, 256, 8, (x, y) => (x % 32 < 8 && y % 32 < 8 ? 250 : 255));
+    const report = await read(toPng(blown), UNKNOWN_SETUP);
+    expect(report.samples.levelEv).toBe(Number.NEGATIVE_INFINITY);
+    expect(passes(unknown(report))).toEqual([true, true]);
+  });
+
+  test('one after moves of which no more was said than what was moved', () => {
+    const done = [{ kind: 'balance-lamps', lamp: 0, stops: 1 }] as unknown as readonly Move[];
+    const take = wholeTake('take-1');
+    expect(passes({ ...take, done, movedSince: { done, measuredMm: [] } })).toEqual([true, true]);
+    const odd = [{ ...done[0]!, caution: 5 }] as unknown as readonly Move[];
+    expect(passes({ ...take, done: odd })).toEqual([false, true]);
   });
 });
 

@@ -11,6 +11,7 @@ export function jobRefusalWords({ reason, schema }: Pick<JobRefusal, 'reason' | 
     case 'too-large':
       return `It is larger than any job that is saved here: over ${GB} GB unpacked, or ${MB} MB in one take. Ask for a job of fewer takes.`;
     case 'damaged':
+    case 'unsound-take':
       return 'It is damaged: cut short, or changed on its way. Copy it anew from where it was saved.';
     case 'not-a-job':
       return 'It is packed as a saved job is, and is none. Choose a frame, or a job that was saved here.';
@@ -24,6 +25,8 @@ const MB = JOB_LIMITS.lineBytes / 2 ** 20;
 export function jobNotSavedWords(error: unknown): string {
   if (error instanceof JobRefusal && error.reason === 'too-large')
     return `The job was not saved: it would be larger than can be opened again, over ${GB} GB unpacked, or ${MB} MB in one take. Delete takes that are no longer needed, and save it again.`;
+  if (error instanceof JobRefusal && error.reason === 'unsound-take')
+    return `The job was not saved: take ${error.take} holds something that would not be opened again. Read its frame anew or delete it, and save the job again.`;
   return `The job could not be saved: ${error instanceof Error ? error.message : String(error)}`;
 }
 
