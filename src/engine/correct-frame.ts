@@ -8,6 +8,7 @@ import { refuseBlack } from './correct/refuse-black.ts';
 import { EngineError } from './engine-error.ts';
 import { exifOfRaw, leftOfRaw } from './export/exif-of-raw.ts';
 import { impersonalExif } from './export/impersonal-exif.ts';
+import { impersonalProfile } from './export/impersonal-profile.ts';
 import { notCarried } from './export/not-carried.ts';
 import { profileToWrite } from './export/profile-to-write.ts';
 import { rawCoding } from './export/raw-coding.ts';
@@ -141,8 +142,8 @@ async function correctStored(
   );
   const { widthPx, heightPx, orientation, exposure } = stored;
   const { exif, xmp, says } = carriedNotes(stored, notes, format);
-  const iccProfile =
-    rawCoded?.iccProfile ?? profileToWrite(stored, frame.space, { format, channels: out.channels });
+  const own = rawCoded?.iccProfile ?? profileToWrite(stored, frame.space, { format, channels: out.channels });
+  const iccProfile = own && notes === 'impersonal' ? impersonalProfile(own) : own;
   const picture: CorrectedPicture = {
     ...{ widthPx, heightPx, channels: out.channels, bitsPerSample, samples },
     ...{ orientation, iccProfile, exif, xmp },
@@ -159,7 +160,7 @@ async function correctStored(
   const flags = [
     ...frameDifferences(known, gains, blankStored ? shotOf(blankStored) : blankFacts),
     ...(corrected.matte ? matteDoubts(corrected.matte) : []),
-    ...(rawCoded ? [] : profileFlags(stored)),
+    ...(rawCoded ? [] : profileFlags(stored, iccProfile !== null)),
     ...says,
   ];
   return { ...file, ...corrected, ...upright, flags, notes: rawCoded ? [rawCoded.says] : [] };
@@ -219,12 +220,12 @@ function outOfMemory(error: unknown, { widthPx, heightPx }: StoredImage): unknow
   );
 }
 
-/** A profile that can't be gone by; its bytes are carried on all the same, but for those that can't be unpacked. */
-function profileFlags(stored: StoredImage): string[] {
+/** A profile that can't be gone by; its bytes are carried on all the same, but for those that can't be unpacked, or taken apart where nothing personal is wanted. */
+function profileFlags(stored: StoredImage, isCarried: boolean): string[] {
   if (stored.throughTables) return [OUT_IN_WIDE_RGB];
   const says = profileNotUsed(stored);
   if (says === null) return [];
-  return [stored.iccProfile?.length === 0 ? `${says} The profile is not carried on.` : says];
+  return [stored.iccProfile && !isCarried ? `${says} The profile is not carried on.` : says];
 }
 
 const OUT_IN_WIDE_RGB =

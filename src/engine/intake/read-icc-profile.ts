@@ -68,9 +68,13 @@ const TABLES = ['A2B0', 'A2B1', 'A2B2'];
 
 /** An element of a profile as it stands, by its signature; `null` where it has none or can't be read. */
 export function iccElement(bytes: Uint8Array, tag: string): Uint8Array | null {
+  return iccElements(bytes)?.get(tag) ?? null;
+}
+
+/** All of them as they stand; `null` where they can't be read. */
+export function iccElements(bytes: Uint8Array): ReadonlyMap<string, Uint8Array> | null {
   if (bytes.length < 132) return null;
-  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  return readTagTable(bytes, view)?.get(tag) ?? null;
+  return readTagTable(bytes, new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength));
 }
 
 function broken(why: string): IccProfile {

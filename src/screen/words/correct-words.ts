@@ -41,7 +41,7 @@ export const NOTES_WORDS: Record<CarriedNotes, string> = {
 export function notesHint(notes: CarriedNotes): string {
   return notes === 'all'
     ? 'Colour space, orientation, Exif and XMP stay the source’s own, with its owner, place and serial numbers where they are noted; the source itself is only read.'
-    : 'Colour space, orientation, exposure, time, camera and lens stay as noted; owner, copyright, captions, place, serial numbers and the maker’s own note are left out. The source itself is only read.';
+    : 'Colour space, orientation, exposure, time, camera and lens stay as noted; owner, copyright, captions, place, serial numbers and the maker’s own note are left out, and of the colour profile all but its colours, name and copyright. The source itself is only read.';
 }
 
 export const INTO_WORDS: Record<CorrectionWishes['into'], string> = {
