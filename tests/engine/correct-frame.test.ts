@@ -157,7 +157,7 @@ describe('correctFrame(source, profile, options) refuses, with code and message:
     [
       'a profile with NaN',
       { lattice: { ...lattice, red: lattice.red.with(4, Number.NaN) } },
-      /lattice\.red\[4\] is NaN/,
+      /lattice\.red\[4\] is no number/,
     ],
     [
       'a lattice of the wrong length',
