@@ -1,11 +1,17 @@
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
-import { customElement, property } from 'lit/decorators.js';
+import { customElement, property, state } from 'lit/decorators.js';
 import type { ReadFailure } from '../sources/read-failure.ts';
 import type { HeldTake } from '../takes/take.ts';
 import type { BenchSession } from './bench-session.ts';
 import { type } from './paper.ts';
 import './evenfield-first-look.ts';
-import { fetchingWords, progressWords, wholeFraction } from './words/progress-words.ts';
+import {
+  fetchingWords,
+  LONG_WAIT_MS,
+  LONG_WAIT_WORDS,
+  progressWords,
+  wholeFraction,
+} from './words/progress-words.ts';
 
 /**
  * A reading under way, with its cancel button; what went wrong or was mistyped; and the verdict in short as it
@@ -32,6 +38,10 @@ export class EvenfieldStatus extends LitElement {
         max-width: 24rem;
         height: 0.5rem;
         accent-color: var(--ink);
+      }
+      .long {
+        flex-basis: 100%;
+        margin: 0;
       }
       .failure {
         margin: 0.75rem 0;
@@ -68,6 +78,24 @@ export class EvenfieldStatus extends LitElement {
   /** The verdict in short, for those who hear the page. */
   @property({ attribute: false }) says: string | null = null;
   @property({ type: Boolean }) hasTakes = false;
+  /** Whether nothing was heard of the reading for longer than is usual. */
+  @state() private isLong = false;
+  private waiting: ReturnType<typeof setTimeout> | undefined;
+
+  override willUpdate(changed: PropertyValues<this>): void {
+    if (!changed.has('progress')) return;
+    this.isLong = false;
+    clearTimeout(this.waiting);
+    if (this.progress === null) return;
+    this.waiting = setTimeout(() => {
+      this.isLong = true;
+    }, LONG_WAIT_MS);
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    clearTimeout(this.waiting);
+  }
 
   override render() {
     const look = this.progress?.look ?? null;
@@ -90,6 +118,7 @@ export class EvenfieldStatus extends LitElement {
       <span>${progressWords(phase, fileName)}</span>
       <progress aria-label="Reading" max="1" value=${wholeFraction(phase, fraction)}></progress>
       <button @click=${this.cancel}>Cancel</button>
+      ${this.isLong ? html`<p class="long">${LONG_WAIT_WORDS}</p>` : nothing}
     </div>`;
   }
 

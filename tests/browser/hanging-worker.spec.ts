@@ -29,7 +29,14 @@ test('an engine that computes without an end is ended and replaced; the user is 
   const alert = page.getByRole('alert');
   await expect(page.getByRole('progressbar', { name: 'Reading' })).toBeVisible();
 
-  await page.clock.runFor('04:30');
+  const long = page.getByText('Nothing new was heard of this for a minute');
+  await page.clock.runFor('00:50');
+  await expect(long).toHaveCount(0);
+  await page.clock.runFor('00:20');
+  await expect(long).toBeVisible();
+  await expect(page.getByRole('button', { name: 'Cancel' })).toBeVisible();
+
+  await page.clock.runFor('03:20');
   await expect(alert).toBeEmpty();
   await page.clock.runFor('00:40');
   await expect(alert).toContainText(
@@ -39,6 +46,7 @@ test('an engine that computes without an end is ended and replaced; the user is 
     'The earlier takes are kept, and nothing was written. Try the frame again.',
   );
   await expect(page.getByRole('progressbar', { name: 'Reading' })).toHaveCount(0);
+  await expect(long).toHaveCount(0);
   expect(await errors()).toMatchObject([{ code: 'worker-lost', fileName: 'hangs.png' }]);
   expect(await takeIds(page)).toEqual(['take-1']);
   expect(await page.locator('.verdict').textContent()).toBe(verdict);

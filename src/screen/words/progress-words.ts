@@ -24,6 +24,11 @@ export function progressWords(phase: ReadPhase, fileName: string): string {
   return `${PHASE_WORDS[phase]} ${fileName}`;
 }
 
+/** Any step of a frame that is read tells of itself far sooner, on slow machines too. */
+export const LONG_WAIT_MS = 60_000;
+export const LONG_WAIT_WORDS =
+  'Nothing new was heard of this for a minute, which is unusually long. It may still come to an end, and can be cancelled.';
+
 /** That a take is being fetched from the browser's database to be shown. */
 export function fetchingWords(take: Take): string {
   return `Fetching take ${takeNumber(take)}…`;
