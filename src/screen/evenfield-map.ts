@@ -13,6 +13,7 @@ import type { MapSpot } from './evenfield-map-frame.ts';
 import type { RegionWish } from './evenfield-map-region.ts';
 import { inTasks } from './in-tasks.ts';
 import { type } from './paper.ts';
+import { sameData } from './same-data.ts';
 import {
   LONGEST_SPOT_WORDS,
   type MapMode,
@@ -25,6 +26,11 @@ import { regionWords } from './words/region-words.ts';
 /** Height of the window that the map may fill with its sections, so that both are seen at once. */
 const SHARE_OF_WINDOW = 0.86;
 const MODES: readonly MapMode[] = ['light', 'tint'];
+
+/** Whether both readings are of the same part of the same file: one judged anew is a new object of the same picture. */
+function isSamePicture(a: Reading, b: Reading): boolean {
+  return a.frame.sha256 === b.frame.sha256 && a.frame.name === b.frame.name && sameData(a.region, b.region);
+}
 
 /**
  * The map of light or of tint, with its cross-sections and what is read at one spot.
@@ -70,7 +76,7 @@ export class EvenfieldMap extends LitElement {
     if (changed.has('reading')) {
       const { columns, rows } = this.reading.grid;
       const before = changed.get('reading') as Reading | undefined;
-      if (before?.frame !== this.reading.frame)
+      if (before === undefined || !isSamePicture(before, this.reading))
         this.spot = { column: Math.floor(columns / 2), row: Math.floor(rows / 2) };
       if (this.layout !== null) this.layOut(); // the first time, once the page has been laid out
     }

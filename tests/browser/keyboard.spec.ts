@@ -95,6 +95,28 @@ test('the arrow keys move the spot that is read on the map', async ({ page }) =>
   await expect(spot).toContainText(/stops? down ±/);
 });
 
+test('the spot stays where it was put when the frame is judged by another limit', async ({ page }) => {
+  await openBench(page);
+  await chooseSample(page, 'Room spill');
+  const spot = page.getByRole('status', { name: 'At the spot' });
+  const middle = await spot.textContent();
+  await page.getByRole('application').focus();
+  await page.keyboard.press('Shift+ArrowRight');
+  await expect(spot).not.toHaveText(middle!);
+  const moved = await spot.textContent();
+  const judgedAnew = page.evaluate(
+    () =>
+      new Promise<void>((done) =>
+        document.addEventListener('evenfield-reading', () => done(), { once: true }),
+      ),
+  );
+  await page.getByRole('combobox', { name: 'Yardstick' }).selectOption({ index: 1 });
+  await judgedAnew;
+  await page.evaluate(() => new Promise(requestAnimationFrame)); // the page has been drawn anew
+  await page.evaluate(() => new Promise(requestAnimationFrame));
+  expect(await spot.textContent()).toBe(moved);
+});
+
 test('pointing reads the spot under the pointer', async ({ page }) => {
   await openBench(page);
   await chooseSample(page, 'Sheet lit off centre');
