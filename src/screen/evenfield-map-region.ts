@@ -79,8 +79,12 @@ export class EvenfieldMapRegion extends LitElement {
     `,
   ];
 
-  /** The part that was read. */
-  @property({ attribute: false }) region: FrameRectangle = WHOLE_FRAME;
+  /** The part that was read. One judged anew says the same: a handle that is being moved stays where it is. */
+  @property({
+    attribute: false,
+    hasChanged: (now: FrameRectangle, before?: FrameRectangle) => !before || !sameRectangle(now, before),
+  })
+  region: FrameRectangle = WHOLE_FRAME;
   /** Of the whole frame's drawing. */
   @property({ type: Number }) width = 0;
   @property({ type: Number }) height = 0;

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { fileChoosers } from './file-choosers.ts';
 import { tabTo } from './keyboard-way.ts';
-import { chooseSample, expect, openBench, test, waitForVerdict } from './open-bench.ts';
+import { chooseSample, expect, judgeByAnother, openBench, test, waitForVerdict } from './open-bench.ts';
 
 const NEXT = {
   name: 'second.png',
@@ -104,16 +104,7 @@ test('the spot stays where it was put when the frame is judged by another limit'
   await page.keyboard.press('Shift+ArrowRight');
   await expect(spot).not.toHaveText(middle!);
   const moved = await spot.textContent();
-  const judgedAnew = page.evaluate(
-    () =>
-      new Promise<void>((done) =>
-        document.addEventListener('evenfield-reading', () => done(), { once: true }),
-      ),
-  );
-  await page.getByRole('combobox', { name: 'Yardstick' }).selectOption({ index: 1 });
-  await judgedAnew;
-  await page.evaluate(() => new Promise(requestAnimationFrame)); // the page has been drawn anew
-  await page.evaluate(() => new Promise(requestAnimationFrame));
+  await judgeByAnother(page);
   expect(await spot.textContent()).toBe(moved);
 });
 

@@ -56,6 +56,21 @@ export async function chooseSample(page: Page, title: string): Promise<void> {
   await waitForVerdict(page);
 }
 
+/** Chooses another yardstick, and waits until the frame has been judged by it and the page drawn. */
+export async function judgeByAnother(page: Page): Promise<void> {
+  const judged = page.evaluate(
+    () =>
+      new Promise<void>((done) =>
+        document.addEventListener('evenfield-reading', () => done(), { once: true }),
+      ),
+  );
+  await page.getByRole('combobox', { name: 'Yardstick' }).selectOption({ index: 1 });
+  await judged;
+  await page.evaluate(async () => {
+    for (const _ of [1, 2]) await new Promise(requestAnimationFrame);
+  });
+}
+
 /** Drops files on the page, or on a part of it, as dragged in from the desktop. */
 export async function dropFiles(
   page: Page,

@@ -1,6 +1,6 @@
 import type { Page } from '@playwright/test';
 import type { EvenfieldBench } from '../../src/screen/evenfield-bench.ts';
-import { chooseSample, expect, openBench, takeIds, test } from './open-bench.ts';
+import { chooseSample, expect, judgeByAnother, openBench, takeIds, test } from './open-bench.ts';
 
 function region(page: Page) {
   return page.evaluate(
@@ -63,6 +63,26 @@ test('Escape gives a moved side back', async ({ page }) => {
   await expect(side).toHaveAttribute('aria-valuenow', '0');
   await page.waitForTimeout(1000); // longer than the pause after which a part would be read
   expect(await region(page)).toEqual({ left: 0, top: 0, right: 1, bottom: 1 });
+});
+
+test('a side that is being dragged stays where it is when the frame is judged by another limit', async ({
+  page,
+}) => {
+  await openBench(page);
+  await chooseSample(page, 'Sheet lit off centre');
+  const side = handle(page, 'Right side');
+  await side.scrollIntoViewIfNeeded();
+  const from = (await side.boundingBox())!;
+  const [x, y] = [from.x + from.width / 2, from.y + from.height / 2];
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  await page.mouse.move(x - 120, y, { steps: 4 });
+  await expect(side).not.toHaveAttribute('aria-valuenow', '100');
+  const dragged = await side.getAttribute('aria-valuenow');
+  await judgeByAnother(page);
+  await expect(side).toHaveAttribute('aria-valuenow', dragged!);
+  await page.mouse.up();
+  await expect.poll(async () => Math.round((await region(page)).right * 100)).toBe(Number(dragged));
 });
 
 test.describe('on a screen to be touched', () => {
