@@ -1,3 +1,4 @@
+import { type AcRuns, acRuns, ENDS_BLOCK, PLACES } from './ac-runs.ts';
 import { type HuffmanCodes, readHuffmanTables } from './huffman-codes.ts';
 import { readDcQuantisers } from './jpeg-dc-steps.ts';
 import { ScanBits } from './scan-bits.ts';
@@ -23,6 +24,7 @@ interface Component extends BlockMeans {
   readonly ownDown: number;
   dcCodes: HuffmanCodes | undefined;
   acCodes: HuffmanCodes | undefined;
+  acRuns: AcRuns | undefined;
   last: number;
 }
 
@@ -105,6 +107,7 @@ function componentsOf(data: Uint8Array): Component[] {
       means: new Float32Array(across * down),
       dcCodes: undefined,
       acCodes: undefined,
+      acRuns: undefined,
       last: 0,
     };
   });
@@ -130,6 +133,7 @@ function readScan(
     if (!component) return false;
     component.dcCodes = dc[header[2 + 2 * i]! >> 4];
     component.acCodes = ac[header[2 + 2 * i]! & 15];
+    component.acRuns = component.acCodes && !isProgressive ? acRuns(component.acCodes) : undefined;
     component.last = 0;
     scan.push(component);
   }
@@ -168,28 +172,37 @@ function readBlock(
   shift: number,
   hasAc: boolean,
 ): boolean {
-  const { dcCodes, acCodes } = component;
+  const { dcCodes, acCodes, acRuns } = component;
   const entry = dcCodes?.[bits.peek16()];
   if (!entry) return false;
   bits.skip(entry >> 8);
   component.last += bits.takeSigned(entry & 15);
   component.means[block] = component.last * 2 ** shift;
   if (!hasAc) return true;
-  if (!acCodes) return false;
+  if (!acCodes || !acRuns) return false;
   for (let k = 1; k < 64; k++) {
-    const code = acCodes[bits.peek16()]!;
+    const ahead = bits.peek16();
+    const run = acRuns[ahead]!;
+    const places = run & PLACES;
+    if (places > 0 && k + places <= 64) {
+      bits.skip(run >> 8);
+      if (run & ENDS_BLOCK) break;
+      k += places - 1;
+      continue;
+    }
+    const code = acCodes[ahead]!;
     if (code === 0) return false;
     const length = code >> 8;
     const size = code & 15;
-    const run = (code >> 4) & 15;
+    const zeros = (code >> 4) & 15;
     if (length + size <= 16) bits.skip(length + size);
     else {
       bits.skip(length);
       bits.peek16(); // 16 bits were at hand, and more are asked for
       bits.skip(size);
     }
-    if (size === 0 && run !== 15) break; // end of block
-    k += run;
+    if (size === 0 && zeros !== 15) break; // end of block
+    k += zeros;
   }
   return true;
 }
