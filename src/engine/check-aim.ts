@@ -20,13 +20,13 @@ export const AIM_LIMITS = {
 export function checkAim(aim: Aim): void {
   const kind: unknown = (aim as { kind?: unknown } | null | undefined)?.kind;
   if (typeof kind !== 'string' || !Object.hasOwn(FIELDS, kind))
-    throw new TypeError(`an aim's kind is one of ${Object.keys(FIELDS).join(', ')}, not "${String(kind)}"`);
+    throw new TypeError(`an aim’s kind is one of ${Object.keys(FIELDS).join(', ')}, not "${String(kind)}"`);
   for (const name of FIELDS[kind as Aim['kind']]) {
     const value = (aim as unknown as Record<string, unknown>)[name];
     if (name === 'whiteCode' && value === null) continue; // where the file clips
-    if (typeof value !== 'number') throw new TypeError(`an aim's ${name} must be a number, not ${value}`);
+    if (typeof value !== 'number') throw new TypeError(`an aim’s ${name} must be a number, not ${value}`);
     const { least, most } = AIM_LIMITS[name];
     if (!(value >= least && value <= most))
-      throw new RangeError(`an aim's ${name} must be from ${least} to ${most}, not ${value}`);
+      throw new RangeError(`an aim’s ${name} must be from ${least} to ${most}, not ${value}`);
   }
 }

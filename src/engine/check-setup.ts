@@ -17,10 +17,10 @@ export function checkSetup(setup: Setup): void {
   const { arrangement, light, lampDistanceMm, room } = setup;
   if (!ARRANGEMENTS.includes(arrangement))
     throw new RangeError(
-      `a set-up's arrangement is one of ${ARRANGEMENTS.join(', ')}, not ${String(arrangement)}`,
+      `a set-up’s arrangement is one of ${ARRANGEMENTS.join(', ')}, not ${String(arrangement)}`,
     );
   if (!LIGHTS.includes(light))
-    throw new RangeError(`a set-up's light is "flash", "continuous" or null, not ${String(light)}`);
+    throw new RangeError(`a set-up’s light is "flash", "continuous" or null, not ${String(light)}`);
   for (const name of LENGTHS) checkLength(name, setup[name], Number.MIN_VALUE);
   for (const [lamp, mm] of lampDistanceMm.entries())
     checkLength(`lampDistanceMm[${lamp}]`, mm, Number.MIN_VALUE);
@@ -34,6 +34,6 @@ function isObject(value: unknown): boolean {
 function checkLength(name: string, mm: unknown, least: number): void {
   if (mm === null || (typeof mm === 'number' && mm >= least && mm <= LONGEST_MM)) return;
   throw new RangeError(
-    `a set-up's ${name} is ${least > 0 ? 'above 0' : 'from 0'} to ${LONGEST_MM}, or null, not ${String(mm)}`,
+    `a set-up’s ${name} is ${least > 0 ? 'above 0' : 'from 0'} to ${LONGEST_MM}, or null, not ${String(mm)}`,
   );
 }

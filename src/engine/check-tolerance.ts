@@ -16,7 +16,7 @@ export function checkTolerance(tolerance: Tolerance): void {
   for (const name of ['limit', 'tintDeltaUv', 'castDeltaUv'] as const) {
     const value = tolerance[name];
     if (!(Number.isFinite(value) && value > 0))
-      throw new RangeError(`a tolerance's ${name} must be above 0, not ${value}`);
+      throw new RangeError(`a tolerance’s ${name} must be above 0, not ${value}`);
   }
   if (!MEASURES.includes(tolerance.measure)) {
     throw new RangeError(

@@ -229,7 +229,7 @@ function profileFlags(stored: StoredImage, isCarried: boolean): string[] {
 }
 
 const OUT_IN_WIDE_RGB =
-  "The file's own profile holds tables, which lead from codes to colour but not surely back: what is written is in a " +
+  'The file’s own profile holds tables, which lead from codes to colour but not surely back: what is written is in a ' +
   'wide RGB space instead, and carries a profile that says so. Colours stay; programs that go by no profile show it dull.';
 
 /** Callers from plain JavaScript, and over a wire, can hand in anything. */

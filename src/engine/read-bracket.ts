@@ -121,7 +121,7 @@ function refuseWithoutCurve(stored: StoredImage, name: string): void {
   if (responseFits(stored)) return;
   const what = stored.bitsPerSample === 8 ? 'is coded linearly' : `holds ${stored.bitsPerSample} bits`;
   throw badBracket(
-    `${name} ${what}, not the 8 bits of a camera's own picture, whose tone curve is what a response undoes. Raw and linear files need none: read them as they are. Choose the camera's JPEGs.`,
+    `${name} ${what}, not the 8 bits of a camera’s own picture, whose tone curve is what a response undoes. Raw and linear files need none: read them as they are. Choose the camera’s JPEGs.`,
     { bitsPerSample: stored.bitsPerSample },
   );
 }

@@ -54,7 +54,7 @@ function refuseUnknown(sources: readonly OneSource[], options: BracketOptions): 
   if (!Array.isArray(sources) || sources.length === 0)
     throw new RangeError('a bracket is a list of frames, three or more');
   const unknown = Object.keys(options).find((name) => name !== 'stops');
-  if (unknown !== undefined) throw new RangeError(`brackets can't be read with the option "${unknown}"`);
+  if (unknown !== undefined) throw new RangeError(`brackets can’t be read with the option "${unknown}"`);
   if (options.stops !== undefined && !Array.isArray(options.stops))
     throw new RangeError('stops is a list of numbers, one for each frame');
 }

@@ -65,7 +65,7 @@ export class BenchCorrection {
 
 function refuseUnknown(options: BenchCorrectOptions): void {
   for (const [name, value] of Object.entries(options)) {
-    if (!(name in KNOWN)) throw new RangeError(`frames can't be corrected with the option "${name}" yet`);
+    if (!(name in KNOWN)) throw new RangeError(`frames can’t be corrected with the option "${name}" yet`);
     const allowed = KNOWN[name as keyof BenchCorrectOptions];
     if (allowed && value !== undefined && !allowed.includes(value))
       throw new RangeError(`${name} is ${JSON.stringify(value)}; expected one of: ${allowed.join(', ')}`);

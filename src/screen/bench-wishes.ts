@@ -33,7 +33,7 @@ const KNOWN_OPTIONS: readonly string[] = [
  */
 export function understoodRole(options: BenchReadOptions): SecondFrameRole | null {
   const unknown = Object.keys(options).find((name) => !KNOWN_OPTIONS.includes(name));
-  if (unknown !== undefined) throw new RangeError(`frames can't be read with the option "${unknown}" yet`);
+  if (unknown !== undefined) throw new RangeError(`frames can’t be read with the option "${unknown}" yet`);
   const role = secondFrameRole(options);
   if (role !== null && options.done !== undefined)
     throw new RangeError('"done" goes with a blank frame: nothing may be moved before a second one');

@@ -11,7 +11,7 @@ export function secondFrameRole({ role = 'blank', lensCheck }: RoleWish): Second
     throw new RangeError(`"lensCheck" goes with the role "lens-check", not "${role}"`);
   if (role === 'lamp-off') return { kind: 'lamp-off' };
   if (role === 'blank') return null;
-  throw new RangeError(`a frame's role is "blank", "lamp-off" or "lens-check", not "${role as string}"`);
+  throw new RangeError(`a frame’s role is "blank", "lamp-off" or "lens-check", not "${role as string}"`);
 }
 
 /** What is asked for as the options of the element's `read`. */

@@ -52,7 +52,7 @@ export class KeptResponses {
     } catch (cause) {
       throw new ReadFailure(
         'storage-full',
-        `The response can be used now, but not kept on this machine (${cause instanceof Error ? cause.message : String(cause)}). It will have to be recovered again after the page is closed; make room for the page's data, or allow it to keep any.`,
+        `The response can be used now, but not kept on this machine (${cause instanceof Error ? cause.message : String(cause)}). It will have to be recovered again after the page is closed; make room for the page’s data, or allow it to keep any.`,
         null,
         cause,
       );

@@ -118,7 +118,7 @@ export class FolderWriter {
             : String(error);
     return new ReadFailure(
       'cannot-write',
-      `${name} can't be written to the folder ${folder} (${why.replace(/\.+$/, '')}). Choose the folder again, or another one, and correct this frame again; what was written before is whole.`,
+      `${name} can’t be written to the folder ${folder} (${why.replace(/\.+$/, '')}). Choose the folder again, or another one, and correct this frame again; what was written before is whole.`,
       name,
       error,
     );

@@ -112,7 +112,7 @@ test('where no canvas can be relied on, neither a camera nor a JPEG that can’t
     return bench.correct(source, profile, { format: 'jpeg' }).catch((error: Error) => error.message);
   });
   expect(told).toMatch(
-    /^A JPEG of .* can't be encoded here \(this browser is too old for it: it lacks OffscreenCanvas\)\. Write it as TIFF or PNG\.$/,
+    /^A JPEG of .* can’t be encoded here \(this browser is too old for it: it lacks OffscreenCanvas\)\. Write it as TIFF or PNG\.$/,
   );
 
   const other = await context.newPage();

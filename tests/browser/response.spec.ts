@@ -55,7 +55,7 @@ test('a bracket shows the camera’s curve, which is kept on the machine and gon
   await waitForVerdict(page);
   const by = await newest(page);
   console.log(
-    `measured: the page reads ${plain.spreadEv.toFixed(3)} stop by sRGB alone, ${by.spreadEv.toFixed(3)} by the camera's response`,
+    `measured: the page reads ${plain.spreadEv.toFixed(3)} stop by sRGB alone, ${by.spreadEv.toFixed(3)} by the camera’s response`,
   );
   expect(Math.abs(by.spreadEv - plain.spreadEv)).toBeGreaterThan(0.05);
 

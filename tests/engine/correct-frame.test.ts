@@ -202,7 +202,7 @@ describe('correctFrame(source, profile, options) refuses, with code and message:
       correctFrame({ name: 'a.png', bytes: png16 }, gentle, { format: 'jpeg' }, platform),
     );
     expect(error.code).toBe('cannot-write');
-    expect(error.message).toContain("480 × 320 pixels can't be encoded here (no canvas to be had)");
+    expect(error.message).toContain('480 × 320 pixels can’t be encoded here (no canvas to be had)');
   });
 
   test('a picture that memory has no room for', async () => {

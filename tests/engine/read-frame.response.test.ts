@@ -43,7 +43,7 @@ test('measureFrame(camera’s JPEG, response) finds the falloff that the tone cu
   const reading = await measured(styled, { response });
   console.log(
     `measured: spread ${spreadEv.toFixed(3)} EV without a tone curve; with one, read ${plain.falloff.spreadEv.toFixed(3)} by sRGB alone and ` +
-      `${reading.falloff.spreadEv.toFixed(3)} by the camera's response`,
+      `${reading.falloff.spreadEv.toFixed(3)} by the camera’s response`,
   );
   expect(Math.abs(plain.falloff.spreadEv - spreadEv)).toBeGreaterThan(0.1);
   expectWithin(reading.falloff.spreadEv, spreadEv, 0.02);
@@ -98,7 +98,7 @@ test('correctFrame(frame, profile, response) evens out what the response reads, 
   const file = new Uint8Array(await new Blob(corrected.parts as Uint8Array<ArrayBuffer>[]).arrayBuffer());
   const left = (await measured(file)).falloff.stdEv;
   const without = await correctFrame(source, profile, { format: 'png', bits: 16 }, nodePlatform);
-  expect(without.flags.join(' ')).toMatch(/by its camera's response; this frame is read without one/);
+  expect(without.flags.join(' ')).toMatch(/by its camera’s response; this frame is read without one/);
   const itsFile = new Uint8Array(await new Blob(without.parts as Uint8Array<ArrayBuffer>[]).arrayBuffer());
   const leftWithout = (await measured(itsFile)).falloff.stdEv;
   console.log(

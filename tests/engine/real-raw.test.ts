@@ -159,7 +159,7 @@ describe.skipIf(!sharedPhotosPresent)('a real raw photograph', () => {
     expect(compared).toBeGreaterThan(2000);
     expect(worst).toBeLessThan(0.001);
     expect(worstRatio).toBeLessThan(0.001);
-    expect(colourProfile).toMatch(/^the camera's own \(.+\)$/);
+    expect(colourProfile).toMatch(/^the camera’s own \(.+\)$/);
     expect(frame.lightSays).toMatch(
       /masked margin reads 8\.\d codes beside the black level that the file gives/,
     );

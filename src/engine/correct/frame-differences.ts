@@ -40,7 +40,7 @@ export function frameDifferences(
     shape(frame, madeFrom),
     frame.orientation === madeFrom.orientation
       ? null
-      : `The camera was held otherwise (Exif orientation ${frame.orientation}; the blank's is ${madeFrom.orientation}): the gains are laid over the frame as it is seen upright, which is right only if the light stood so too.`,
+      : `The camera was held otherwise (Exif orientation ${frame.orientation}; the blank’s is ${madeFrom.orientation}): the gains are laid over the frame as it is seen upright, which is right only if the light stood so too.`,
     setting(
       own?.focalLengthMm,
       its?.focalLengthMm,
@@ -61,7 +61,7 @@ export function frameDifferences(
 const FOCAL_LENGTH =
   'the frame shows another part of the background, so the gains do not lie where they belong. Shoot a blank at this focal length';
 const APERTURE =
-  "the lens's own falloff changes with it, mostly in the corners. Shoot a blank at this aperture if the corners matter";
+  'the lens’s own falloff changes with it, mostly in the corners. Shoot a blank at this aperture if the corners matter';
 
 function isSameFile({ sha256 }: FrameToCorrect, { madeFrom }: Profile): boolean {
   return typeof sha256 === 'string' && sha256 === madeFrom.sha256;
@@ -88,7 +88,7 @@ function setting(
   cost: string,
 ): string | null {
   if (!own || !its || Math.abs(Math.log(own / its)) <= SAME_SETTING) return null;
-  return `The ${name} is ${inWords(own)}; the blank's is ${inWords(its)}: ${cost}.`;
+  return `The ${name} is ${inWords(own)}; the blank’s is ${inWords(its)}: ${cost}.`;
 }
 
 function focus(own: number | null | undefined, its: number | null | undefined): string | null {
@@ -124,7 +124,7 @@ function coding(own: LightBasis, its: LightBasis): string | null {
   if (its === 'scene-linear')
     return 'The profile was made from linear light; this frame is coded for display, and a tone curve or shading correction laid on by the camera is not undone. Develop both alike, or make the profile from a blank saved as this frame was.';
   if (its === 'response-recovered')
-    return "The profile was made from a frame read by its camera's response; this frame is read without one, so the gains do not fit where a tone curve bends. Hand in the same response, or make the profile anew without it.";
+    return 'The profile was made from a frame read by its camera’s response; this frame is read without one, so the gains do not fit where a tone curve bends. Hand in the same response, or make the profile anew without it.';
   return 'The profile and this frame were brought to light by different means, so the gains may not fit. Make the profile from a blank saved as this frame was.';
 }
 

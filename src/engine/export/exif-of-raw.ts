@@ -40,7 +40,7 @@ export function exifOfRaw({ exif, exposure, raw }: StoredImage): Uint8Array | nu
 export function leftOfRaw({ exif }: StoredImage): string[] {
   const xmp = exif ? openTiffDirectory(exif, null)?.bytes(XMP) : null;
   return xmp?.length
-    ? ["The raw file's XMP (captions, ratings, an editor's own settings) is not carried on."]
+    ? ['The raw file’s XMP (captions, ratings, an editor’s own settings) is not carried on.']
     : [];
 }
 

@@ -38,13 +38,13 @@ function exifLost({ exif = null, orientation }: Notes, written: WrittenFormat): 
   if (!tree) return 'Its Exif is damaged and is not carried on, but for the orientation.';
   const hasNote = tree.makerNote !== null;
   if (written === 'tiff' && hasNote && !tree.littleEndian)
-    return `The maker's own note in its Exif is not carried on: it counts its numbers from the high byte on, and the TIFF from the low one. ${INSTEAD}`;
+    return `The maker’s own note in its Exif is not carried on: it counts its numbers from the high byte on, and the TIFF from the low one. ${INSTEAD}`;
   if (written !== 'jpeg') return null;
   const { lost } = fittedExif({ exif, orientation }, MOST_EXIF_BYTES);
   if (lost === 'nothing') return null;
   const large = hasNote
-    ? "the maker's own note and values of more than 1 KB are"
+    ? 'the maker’s own note and values of more than 1 KB are'
     : 'values of more than 1 KB are';
-  const what = { note: "the maker's own note is", large, all: 'all but the orientation is' }[lost];
+  const what = { note: 'the maker’s own note is', large, all: 'all but the orientation is' }[lost];
   return `Its Exif is larger than the 64 KB that a JPEG takes: ${what} not carried on. ${INSTEAD}`;
 }

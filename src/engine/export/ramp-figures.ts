@@ -47,7 +47,7 @@ export function rampFigures({ madeFrom, gradient, tintGradient }: Profile): stri
   }
   lines.push(
     '',
-    'Angles are clockwise from "to the right". Places are from the left and top edge; they may lie outside the frame.',
+    'Angles are clockwise from “to the right”. Places are from the left and top edge; they may lie outside the frame.',
     'Warmth in mired, positive is warmer. Green-magenta in Duv, positive is greener.',
   );
   return `${lines.join('\n')}\n`;

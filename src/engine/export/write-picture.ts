@@ -42,7 +42,7 @@ export async function writePicture(
   const parts = await writeJpeg(picture, platform).catch((cause: unknown) => {
     throw new EngineError(
       'cannot-write',
-      `A JPEG of ${picture.widthPx} × ${picture.heightPx} pixels can't be encoded here (${cause instanceof Error ? cause.message : cause}). ` +
+      `A JPEG of ${picture.widthPx} × ${picture.heightPx} pixels can’t be encoded here (${cause instanceof Error ? cause.message : cause}). ` +
         'Write it as TIFF or PNG.',
       { widthPx: picture.widthPx, heightPx: picture.heightPx },
       { cause },

@@ -16,7 +16,7 @@ export function checkLight({ lightAtCode, fileCodes }: Pick<LinearFrame, 'lightA
       if (code < 0) continue;
       throw new EngineError(
         'unreadable-file',
-        `The file's colour coding gives its code ${code} in ${channel} no light that could be measured; a curve that ends was needed. Export it again, as sRGB.`,
+        `The file’s colour coding gives its code ${code} in ${channel} no light that could be measured; a curve that ends was needed. Export it again, as sRGB.`,
         { channel, code },
       );
     }

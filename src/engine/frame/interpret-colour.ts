@@ -48,7 +48,7 @@ export function interpretColour(stored: StoredImage): ColourInterpretation {
 
 const DCF_WIDE = {
   name: 'DCF optional colour space',
-  says: "The file embeds no profile; it is decoded by the optional wide colour space of cameras' files (DCF), as its Exif says.",
+  says: 'The file embeds no profile; it is decoded by the optional wide colour space of cameras’ files (DCF), as its Exif says.',
 };
 
 /** What is left unspecified is sRGB's. */
@@ -57,7 +57,7 @@ function byCodePoints({ primaries, curve }: CodedColour): ColourInterpretation {
   const space: LinearRgbSpace = primaries
     ? { name: primaries.name, primaries, white: primaries.white }
     : SRGB;
-  const curveName = curve?.name ?? "sRGB's curve (assumed)";
+  const curveName = curve?.name ?? 'sRGB’s curve (assumed)';
   const spaceName = primaries?.name ?? 'sRGB (assumed)';
   return {
     ...colourOf(space),
@@ -123,7 +123,7 @@ function asSrgb(name: string, says: string): ColourInterpretation {
 function asStated(exponent: number | null, colour: ColourOfSpace | null): ColourInterpretation {
   const decode: Decode = exponent === null ? srgbDecode : (code) => code ** exponent;
   const curve =
-    exponent === null ? "sRGB's curve, as it names none" : `the exponent ${rounded(exponent)} that it states`;
+    exponent === null ? 'sRGB’s curve, as it names none' : `the exponent ${rounded(exponent)} that it states`;
   const primaries = colour ? 'its own primaries' : 'the primaries of sRGB';
   const name = `${colour ? 'stated primaries' : 'sRGB primaries'}, ${exponent === null ? 'sRGB curve' : `exponent ${rounded(exponent)}`}`;
   return {

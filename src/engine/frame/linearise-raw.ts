@@ -34,7 +34,7 @@ export function lineariseRaw(
     doubt: { ...NO_DOUBT, blackLight: raw.blackDoubt * (isGrey ? 1 : multipliers[1]) },
     lightSays: [SCENE_LINEAR, isGrey ? GREY : says, ...alsoSays, ...(stored.readingSays ?? [])].join(' '),
   };
-  return { frame, colourProfile: `the camera's own${raw.camera ? ` (${raw.camera})` : ''}` };
+  return { frame, colourProfile: `the camera’s own${raw.camera ? ` (${raw.camera})` : ''}` };
 }
 
 const SCENE_LINEAR =

@@ -86,7 +86,7 @@ export function responseFits(stored: StoredImage): boolean {
 const NEVER_BY_CODE = 65536;
 
 const RESPONSE_AND_TABLES =
-  "The camera's response was not used: this file's light is read by its profile's tables.";
+  'The camera’s response was not used: this file’s light is read by its profile’s tables.';
 
 /**
  * Measured on eight smooth fields of 0.6 stop, with and without noise, as WebP and AVIF of qualities 50 to 100: spreads were

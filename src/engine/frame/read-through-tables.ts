@@ -79,7 +79,7 @@ function triedScale(
 function refuseWithoutModule(cause: unknown): never {
   throw new EngineError(
     'worker-lost',
-    "The picture's colour profile holds tables, and the part of the page that reads those could not be fetched. " +
+    'The picture’s colour profile holds tables, and the part of the page that reads those could not be fetched. ' +
       'Check the connection and choose the file again, or export it as sRGB.',
     {},
     { cause },

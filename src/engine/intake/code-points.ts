@@ -35,7 +35,7 @@ const PRIMARIES: Readonly<Record<number, NonNullable<CodedColour['primaries']>>>
 
 /** The curve of video cameras, taken back; codes 1, 6, 14 and 15 differ in digits that no code shows. */
 const VIDEO = {
-  name: "BT.709's curve",
+  name: 'BT.709’s curve',
   curve: {
     kind: 'parametric',
     g: 1 / 0.45,
@@ -55,7 +55,7 @@ const CURVES: Readonly<Record<number, NonNullable<CodedColour['curve']>>> = {
   6: VIDEO,
   8: { name: 'no curve (linear)', curve: { kind: 'exponent', exponent: 1 } },
   13: {
-    name: "sRGB's curve",
+    name: 'sRGB’s curve',
     curve: {
       kind: 'parametric',
       g: 2.4,

@@ -25,7 +25,7 @@ const NOT_READ_YET: Partial<Record<FileFormat, string>> = {
   'jpeg-xl': 'a JPEG XL picture',
   'jpeg-2000': 'a JPEG 2000 picture',
   openexr: 'an OpenEXR picture',
-  layered: "an editor's layered file",
+  layered: 'an editor’s layered file',
 };
 
 /**
@@ -59,5 +59,5 @@ function notAnImage(format: FileFormat, length: number): string {
     return 'The file is empty (0 bytes); a JPEG, PNG, TIFF, raw, WebP or AVIF file was needed. Copy it from the card again.';
   if (format === 'text')
     return 'The file holds text; a JPEG, PNG, TIFF, raw, WebP or AVIF file was needed. Choose the picture itself.';
-  return `The file's ${length} bytes are no picture that is known here; a JPEG, PNG, TIFF, raw, WebP or AVIF file was needed. Choose another file, or export it ${AS_WHAT}.`;
+  return `The file’s ${length} bytes are no picture that is known here; a JPEG, PNG, TIFF, raw, WebP or AVIF file was needed. Choose another file, or export it ${AS_WHAT}.`;
 }

@@ -23,7 +23,7 @@ export const decodeJpegFile: FileDecoder = async (bytes, platform, onProgress) =
   if (picture.widthPx !== widthPx || picture.heightPx !== heightPx)
     throw new EngineError(
       'unreadable-file',
-      `The JPEG's header says ${widthPx} × ${heightPx} pixels and its picture ${picture.widthPx} × ${picture.heightPx}: ` +
+      `The JPEG’s header says ${widthPx} × ${heightPx} pixels and its picture ${picture.widthPx} × ${picture.heightPx}: ` +
         'it is damaged. Copy it from the card again.',
     );
   onProgress?.(1);
@@ -48,7 +48,7 @@ export const decodeJpegFile: FileDecoder = async (bytes, platform, onProgress) =
   };
 };
 
-const DAMAGED = "The JPEG's picture data is damaged and does not decode. Copy it from the card again.";
+const DAMAGED = 'The JPEG’s picture data is damaged and does not decode. Copy it from the card again.';
 
 /** Refuses what a platform would refuse without a reason, or convert to RGB by a rule of its own. */
 function refuseRareKinds({ components, bitsPerSample, frameMarker }: JpegSegments): void {

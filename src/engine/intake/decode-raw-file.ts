@@ -151,7 +151,7 @@ function blackDoubt(
     return {
       share: off / range,
       says: [
-        `The sensor's masked margin reads ${off.toFixed(1)} codes beside the black level that the file gives, out of ${Math.round(range)} to white.`,
+        `The sensor’s masked margin reads ${off.toFixed(1)} codes beside the black level that the file gives, out of ${Math.round(range)} to white.`,
       ],
     };
   if (isPerChannel) return { share: 0, says: [] };

@@ -81,4 +81,4 @@ export function platformPictureSays({
 
 const LOSSY =
   'Its coding leaves smooth light in steps: a falloff may be wrong by 0.02 stop, which the ± allows for, and colours by 0.002 u′v′, ' +
-  "which it does not; a TIFF, a PNG or the camera's own JPEG tells more.";
+  'which it does not; a TIFF, a PNG or the camera’s own JPEG tells more.';

@@ -42,7 +42,7 @@ export function rawRefusal(error: unknown, bytes: Uint8Array): EngineError {
 export function rawNotRead(): EngineError {
   return new EngineError(
     'unsupported-file',
-    `This is a camera's raw file, which can't be read here. Export it ${AS_WHAT}.`,
+    `This is a camera’s raw file, which can’t be read here. Export it ${AS_WHAT}.`,
     { format: 'raw' },
   );
 }

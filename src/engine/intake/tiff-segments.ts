@@ -78,12 +78,12 @@ export function tiffSegments(directory: TiffDirectory, header: TiffHeader, fileB
     if (end > fileBytes)
       throw damagedTiff(`it ends at ${fileBytes} bytes, and piece ${i + 1} of ${count} needs up to ${end}`);
     if (byteCounts[i]! * steepest < neededOf(i) || neededOf(i) > LARGEST_SEGMENT_BYTES)
-      throw damagedTiff(`the ${byteCounts[i]} bytes of a piece can't hold the ${neededOf(i)} that it needs`);
+      throw damagedTiff(`the ${byteCounts[i]} bytes of a piece can’t hold the ${neededOf(i)} that it needs`);
     needed += neededOf(i);
   }
   // pieces that share their bytes may not make more of a file than it could hold
   if (fileBytes * steepest < needed)
-    throw damagedTiff(`its ${fileBytes} bytes can't hold the ${needed} that its size needs`);
+    throw damagedTiff(`its ${fileBytes} bytes can’t hold the ${needed} that its size needs`);
   return { ...segments, byteCounts };
 }
 

@@ -50,7 +50,7 @@ export function refuseDoubtful({ fits }: RecoveredCurves, { shots, stops }: Usab
 
 function refuseMoved(strayShare: number): never {
   throw badBracket(
-    `${Math.round(100 * strayShare)} % of the places compared do not go with the exposures: something in the picture or the camera moved, or the light flickered in bands. Use a tripod and a still background, and times longer than the light's flicker.`,
+    `${Math.round(100 * strayShare)} % of the places compared do not go with the exposures: something in the picture or the camera moved, or the light flickered in bands. Use a tripod and a still background, and times longer than the light’s flicker.`,
     { strayShare },
   );
 }

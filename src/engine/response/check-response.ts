@@ -69,7 +69,7 @@ function fieldsOf(value: unknown, field: string): Readonly<Record<string, unknow
 function refuse(field: string, found: unknown, needed: string): never {
   throw new EngineError(
     'wrong-profile',
-    `This is not a camera's response that can be used: ${field} is ${shown(found)}; expected ${needed}. Recover it again from a bracket of frames.`,
+    `This is not a camera’s response that can be used: ${field} is ${shown(found)}; expected ${needed}. Recover it again from a bracket of frames.`,
     { field, needed },
   );
 }

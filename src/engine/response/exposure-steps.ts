@@ -45,7 +45,7 @@ const FLASH_STEPS =
 function checkedSteps(shots: readonly BracketShot[], entered: readonly number[]): number[] {
   if (entered.length !== shots.length)
     throw badBracket(
-      `${entered.length} exposure steps were entered for ${shots.length} frames; one for each frame is needed, in the frames' order. Enter ${shots.length} numbers, such as ${example(shots.length)}.`,
+      `${entered.length} exposure steps were entered for ${shots.length} frames; one for each frame is needed, in the frames’ order. Enter ${shots.length} numbers, such as ${example(shots.length)}.`,
       { entered: entered.length, frames: shots.length },
     );
   const odd = entered.find((stops) => typeof stops !== 'number' || !Number.isFinite(stops));
@@ -62,7 +62,7 @@ function timesOf(shots: readonly BracketShot[]): number[] {
   const silent = shots.filter(({ exposure }) => !exposure?.seconds);
   if (silent.length > 0)
     throw badBracket(
-      `${silent.length === shots.length ? 'None of the frames says' : `${silent[0]!.name} does not say`} how long it was exposed; the steps between the frames must be known. Hand in the camera's own files, whose Exif holds the shutter time, or enter the steps in stops.`,
+      `${silent.length === shots.length ? 'None of the frames says' : `${silent[0]!.name} does not say`} how long it was exposed; the steps between the frames must be known. Hand in the camera’s own files, whose Exif holds the shutter time, or enter the steps in stops.`,
       { silent: silent.map(({ name }) => name) },
     );
   return exactTimes(shots.map(({ exposure }) => exposure!.seconds!));

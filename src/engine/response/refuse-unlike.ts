@@ -14,7 +14,7 @@ export function refuseUnlike(shots: readonly BracketShot[]): void {
   const models = new Set(shots.flatMap(({ model }) => (model === null ? [] : [model])));
   if (models.size > 1)
     throw badBracket(
-      `The frames are of different cameras (${[...models].join(', ')}); a response is one camera's. Choose the frames of one.`,
+      `The frames are of different cameras (${[...models].join(', ')}); a response is one camera’s. Choose the frames of one.`,
       { models: [...models] },
     );
   for (const { field, name, words, cost } of SETTINGS) {
@@ -29,7 +29,7 @@ export function refuseUnlike(shots: readonly BracketShot[]): void {
   const automatic = shots.filter(({ isWhiteBalanceAutomatic }) => isWhiteBalanceAutomatic);
   if (automatic.length > 0)
     throw badBracket(
-      `${automatic.length === shots.length ? 'The frames were' : `${automatic[0]!.name} was`} shot with automatic white balance, which may weigh the colours anew in each frame, so that a channel's codes do not go by its exposure. Set a fixed white balance in the camera. ${SHOOT_AGAIN}`,
+      `${automatic.length === shots.length ? 'The frames were' : `${automatic[0]!.name} was`} shot with automatic white balance, which may weigh the colours anew in each frame, so that a channel’s codes do not go by its exposure. Set a fixed white balance in the camera. ${SHOOT_AGAIN}`,
       { automatic: automatic.map(({ name }) => name) },
     );
 }
@@ -46,7 +46,7 @@ const SETTINGS: readonly Setting[] = [
     field: 'fNumber',
     name: 'aperture',
     words: (value) => `f/${Math.round(value * 10) / 10}`,
-    cost: "the lens's own falloff changes with it, and marked apertures are not exact",
+    cost: 'the lens’s own falloff changes with it, and marked apertures are not exact',
   },
   {
     field: 'iso',
@@ -69,7 +69,7 @@ function refuseOtherSize(shots: readonly BracketShot[]): void {
     if (shot.widthPx === first.widthPx && shot.heightPx === first.heightPx && !isTurned) continue;
     throw badBracket(
       isTurned
-        ? `${shot.name} was held otherwise than ${first.name} (Exif orientation ${shot.orientation} and ${first.orientation}), so that their parts can't be compared. ${SHOOT_AGAIN}`
+        ? `${shot.name} was held otherwise than ${first.name} (Exif orientation ${shot.orientation} and ${first.orientation}), so that their parts can’t be compared. ${SHOOT_AGAIN}`
         : `${shot.name} has ${shot.widthPx} × ${shot.heightPx} pixels and ${first.name} ${first.widthPx} × ${first.heightPx}; frames of one size are needed, so that the same places can be compared. Hand in the frames as the camera saved them.`,
       { names: [first.name, shot.name] },
     );

@@ -58,8 +58,8 @@ export function refuseContradicted({ shots, stops }: UsableFrames, { by }: Expos
     const seen = `${bright.name} shows ${rounded(Math.abs(shown))} stop ${shown < 0 ? 'less' : 'more'} light than ${dark.name}`;
     throw badBracket(
       by === 'entered'
-        ? `${seen}, where the steps entered say ${rounded(asked)} stops more. Enter the steps in the frames' order, brighter frames with the larger number.`
-        : `${seen}, where their shutter times (${timeInWords(bright)} and ${timeInWords(dark)}) say ${rounded(asked)} stops more: flash does not go by the shutter, or the light or the camera's own settings changed. With flash, change its power between frames and enter the steps; else ${lower(SHOOT_AGAIN)}`,
+        ? `${seen}, where the steps entered say ${rounded(asked)} stops more. Enter the steps in the frames’ order, brighter frames with the larger number.`
+        : `${seen}, where their shutter times (${timeInWords(bright)} and ${timeInWords(dark)}) say ${rounded(asked)} stops more: flash does not go by the shutter, or the light or the camera’s own settings changed. With flash, change its power between frames and enter the steps; else ${lower(SHOOT_AGAIN)}`,
       { names: [bright.name, dark.name], asked, shown },
     );
   }

@@ -40,16 +40,16 @@ for (const [what, change, says] of [
   ],
   ['a crop', { widthPx: 700, heightPx: 480 }, /another shape, so it seems to be cropped/],
   ['a quarter turn', { widthPx: 480, heightPx: 720 }, /turned by a quarter/],
-  ['another orientation', { orientation: 3 }, /Exif orientation 3; the blank's is 1/],
+  ['another orientation', { orientation: 3 }, /Exif orientation 3; the blank’s is 1/],
   [
     'another focal length',
     { exposure: { ...exposure, focalLengthMm: 50 } },
-    /focal length is 50 mm; the blank's is 85 mm/,
+    /focal length is 50 mm; the blank’s is 85 mm/,
   ],
   [
     'another aperture',
     { exposure: { ...exposure, fNumber: 5.6, seconds: 0.005 } },
-    /aperture is f\/5\.6; the blank's is f\/8/,
+    /aperture is f\/5\.6; the blank’s is f\/8/,
   ],
   [
     'a longer exposure under a tone curve',

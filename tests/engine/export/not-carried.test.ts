@@ -31,7 +31,7 @@ describe('notCarried(stored, format) tells what the file that is written does no
           expect(isThere).toBe(format === 'png' || (format === 'tiff' ? order === 'II' : bytes === 40));
           const says = notCarried({ ...plain, exif }, format);
           if (isThere) expect(says).toEqual([]);
-          else expect(says).toEqual([expect.stringMatching(/maker's own note .*not carried on/)]);
+          else expect(says).toEqual([expect.stringMatching(/maker’s own note .*not carried on/)]);
         });
 
   test('values that a JPEG has no room for', async () => {
@@ -42,7 +42,7 @@ describe('notCarried(stored, format) tells what the file that is written does no
       expect(file.includes(comment)).toBe(false);
       expect(notCarried({ ...plain, exif }, 'jpeg').join()).toContain(
         makerNote
-          ? "64 KB that a JPEG takes: the maker's own note and values of more than 1 KB are not carried on"
+          ? '64 KB that a JPEG takes: the maker’s own note and values of more than 1 KB are not carried on'
           : '64 KB that a JPEG takes: values of more than 1 KB are not carried on',
       );
       if (makerNote) expect(file.includes(makerNote)).toBe(false);

@@ -43,7 +43,7 @@ Instead of the warmth above, where colour should be taken out along its own angl
   warmth:        -14 mired (about 470 K at 5500 K)
   green-magenta: +0.0004 Duv
 
-Angles are clockwise from "to the right". Places are from the left and top edge; they may lie outside the frame.
+Angles are clockwise from “to the right”. Places are from the left and top edge; they may lie outside the frame.
 Warmth in mired, positive is warmer. Green-magenta in Duv, positive is greener.
 `);
 });

@@ -73,6 +73,6 @@ test('interpretColour(stored) says what it went by', () => {
   expect(says({ exifColourSpace: 2 })).toContain('optional wide colour space');
   expect(says({ exifColourSpace: 65535 })).toContain('calls its colours uncalibrated, so sRGB is assumed');
   expect(says({ codePoints: { primaries: 9, transfer: 1 } })).toContain(
-    "BT.709's curve, in the primaries of BT.2020",
+    'BT.709’s curve, in the primaries of BT.2020',
   );
 });

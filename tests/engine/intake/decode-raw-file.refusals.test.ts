@@ -108,6 +108,6 @@ describe('decodeRawFile', () => {
     const { openRaw: _none, ...without } = nodePlatform;
     const error = await decodeImage(whole, without).catch((thrown) => thrown);
     expect([error.code, error.detail.format]).toEqual(['unsupported-file', 'raw']);
-    expect(error.message).toMatch(/can't be read here\. Export it/);
+    expect(error.message).toMatch(/can’t be read here\. Export it/);
   });
 });

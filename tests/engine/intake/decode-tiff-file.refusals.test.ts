@@ -67,7 +67,7 @@ describe('decodeTiffFile refuses by name', () => {
     ['a mosaic', [[262, 3, [32803]]]],
     ['linear raw', [[262, 3, [34892]]]],
     ['a DNG version', [[50706, 1, [1, 4, 0, 0]]]],
-    ["a maker's compression", [[259, 3, [34713]]]],
+    ['a maker’s compression', [[259, 3, [34713]]]],
     [
       'a reduced picture with the full one elsewhere',
       [
@@ -108,7 +108,7 @@ describe('decodeTiffFile calls damaged what can not be the picture it claims:', 
     [
       'a size that its bytes can not hold',
       withTags([257, 4, [1_000_000]], [278, 4, [1_000_000]], [259, 3, [5]]),
-      /can't hold/,
+      /can’t hold/,
     ],
     ['a side of 0', withTags([256, 4, [0]]), /0 × 30/],
     ['a stream that is none', withTags([259, 3, [8]]), /does not decompress/],

@@ -16,7 +16,7 @@ export function matteDoubts({ background, exposureEv, shiftPx, pxPerCell }: Foun
     );
   if (Math.max(Math.abs(red - green), Math.abs(blue - green)) > OTHER_COLOUR_EV)
     says.push(
-      `Against the blank the background's red is ${stops(red - green)} and its blue ${stops(blue - green)} beside green: the light or the white balance has changed, and a cast of that size will stay.`,
+      `Against the blank the background’s red is ${stops(red - green)} and its blue ${stops(blue - green)} beside green: the light or the white balance has changed, and a cast of that size will stay.`,
     );
   if (shiftPx) {
     const farthest = (FARTHEST_SHIFT - 0.5) * pxPerCell;
