@@ -3,7 +3,8 @@ import { customElement, property } from 'lit/decorators.js';
 import { partOfFile } from '../../workers/correct-batch.ts';
 import { type } from './paper.ts';
 import type { SubjectFrame } from './subject-frame.ts';
-import { outcomeWords, phaseWords } from './words/correct-frame-words.ts';
+import { flagWords, outcomeWords, phaseWords } from './words/correct-frame-words.ts';
+import type { LengthUnit } from './words/length-words.ts';
 
 /**
  * The frames that are to be corrected, each with what is said of it, how far it is and what became of it.
@@ -61,6 +62,7 @@ export class EvenfieldCorrectFrames extends LitElement {
   @property({ attribute: false }) shownId: number | null = null;
   /** Whether they are being corrected: then none can be done without. */
   @property({ type: Boolean }) isRunning = false;
+  @property() unit: LengthUnit = 'cm';
 
   override render() {
     return html`<ol aria-label="Frames to correct">
@@ -85,7 +87,7 @@ export class EvenfieldCorrectFrames extends LitElement {
       }
       ${outcome === null ? nothing : html`<p class="said small">${outcomeWords(outcome)}</p>`}
       ${refusal === null ? nothing : html`<p class="said small">Can’t be corrected: ${refusal}</p>`}
-      ${saidOf(frame).map((flag) => html`<p class="said small quiet">${flag}</p>`)}
+      ${saidOf(frame).map((flag) => html`<p class="said small quiet">${flagWords(flag, this.unit)}</p>`)}
     </li>`;
   }
 

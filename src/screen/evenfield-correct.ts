@@ -92,6 +92,7 @@ export class EvenfieldCorrect extends OwnTaskElement {
             .frames=${desk.frames}
             .shownId=${desk.shownId}
             .isRunning=${desk.whole !== null}
+            .unit=${this.unit}
             @evenfield-show-frame=${(event: CustomEvent<number>) => desk.show(event.detail)}
             @evenfield-drop-frame=${(event: CustomEvent<number>) => this.leaveOut(event.detail)}
           ></evenfield-correct-frames>

@@ -80,7 +80,13 @@ const READING = fields({
   clipping: fields(figures('highlightShare shadowShare')),
   noise: fields(figures('perPixelEv perCellEv')),
   findings: list(
-    fields({ ...each('kind says', text), confidence: finite, ...orNulls('ev mired'), at: orNull(POINT) }),
+    fields({
+      ...each('kind says', text),
+      confidence: finite,
+      ...orNulls('ev mired'),
+      at: orNull(POINT),
+      lengthsMm: orNothing(list(finite)),
+    }),
   ),
   moves: MOVES,
   predicted: PREDICTED,

@@ -99,7 +99,8 @@ function focus(own: number | null | undefined, its: number | null | undefined): 
 }
 
 function metres(distanceM: number): string {
-  return distanceM < 1 ? `${Math.round(distanceM * 100)} cm` : `${rounded(distanceM)} m`;
+  if (distanceM < 1) return `${Math.round(distanceM * 100)} cm`;
+  return `${distanceM < 10 ? Math.round(distanceM * 100) / 100 : rounded(distanceM)} m`;
 }
 
 function otherCamera(own: string | null | undefined, its: string | null | undefined): string | null {

@@ -8,15 +8,26 @@ import { sideInWords } from './side-in-words.ts';
 /** A share that is known to better than this is given as such. */
 const SURE_SHARE = 0.2;
 
-/** Each cause in one sentence, as a photographer would say it, from what the model found. */
-export function causeSentence(cause: ModelledCause, found: SetReading, setup: Setup, ev: number): string {
+/**
+ * Each cause in one sentence, as a photographer would say it, from what the model found.
+ *
+ * @param toldMm - takes the lengths that are told in whole centimetres, in mm and unrounded, in the sentence's order.
+ */
+export function causeSentence(
+  cause: ModelledCause,
+  found: SetReading,
+  setup: Setup,
+  ev: number,
+  toldMm: number[] = [],
+): string {
   const [light, other] = found.lights;
   switch (cause) {
     case 'off-centre': {
       const { right, down } = found.offCentre!;
       const who = other === undefined ? 'The light stands' : 'The two lights together stand';
+      const place = away(right.value, down.value, setup, toldMm);
       const centre = setup.frameWidthMm === null ? 'its centre' : 'the frame’s centre';
-      return `${who} about ${away(right.value, down.value, setup)} ${centre}${standing(right, down, setup)}.`;
+      return `${who} about ${place} ${centre}${standing(right, down, setup, toldMm)}.`;
     }
     case 'too-close':
       return other === undefined
@@ -26,7 +37,7 @@ export function causeSentence(cause: ModelledCause, found: SetReading, setup: Se
       const worst = worstAimed(found.lights);
       const [right, down] = [worst.aimErrorRight.value, worst.aimErrorDown.value];
       const who = other === undefined ? 'The light' : worst === light ? 'The left light' : 'The right light';
-      return `${who} is aimed about ${away(right, down, setup)} where it would light evenly.`;
+      return `${who} is aimed about ${away(right, down, setup, toldMm)} where it would light evenly.`;
     }
     case 'unequal-lamps': {
       const ahead = found.balance!.ev.value;
@@ -97,10 +108,10 @@ function panelSentence({ acrossEv, downEv }: NonNullable<SetReading['panelRise']
 }
 
 /** "11 cm to the left of", "3 cm to the right and 2 cm up from"; in parts of the frame's width where that is unknown. */
-function away(right: number, down: number, { frameWidthMm }: Setup): string {
+function away(right: number, down: number, { frameWidthMm }: Setup, toldMm: number[]): string {
   const least = Math.max(Math.abs(right), Math.abs(down)) / 4;
-  const across = Math.abs(right) > least ? lengthInWords(Math.abs(right), frameWidthMm) : null;
-  const along = Math.abs(down) > least ? lengthInWords(Math.abs(down), frameWidthMm) : null;
+  const across = Math.abs(right) > least ? lengthInWords(Math.abs(right), frameWidthMm, toldMm) : null;
+  const along = Math.abs(down) > least ? lengthInWords(Math.abs(down), frameWidthMm, toldMm) : null;
   if (across === null) return `${along} ${down > 0 ? 'below' : 'above'}`;
   const side = `${across} to the ${right > 0 ? 'right' : 'left'}`;
   return along === null
@@ -108,17 +119,19 @@ function away(right: number, down: number, { frameWidthMm }: Setup): string {
     : `${side} and ${along.replace(OF_FRAME, '')} ${down > 0 ? 'down' : 'up'} from`;
 }
 
-function standing(right: Estimate, down: Estimate, { frameWidthMm }: Setup): string {
+function standing(right: Estimate, down: Estimate, { frameWidthMm }: Setup, toldMm: number[]): string {
   const widths = Math.max(right.plusMinus, down.plusMinus);
-  return ` (give or take ${lengthInWords(widths, frameWidthMm).replace(OF_FRAME, '')})`;
+  return ` (give or take ${lengthInWords(widths, frameWidthMm, toldMm).replace(OF_FRAME, '')})`;
 }
 
 /** Said once in a sentence is enough. */
 const OF_FRAME = ' of the frame’s width';
 
-function lengthInWords(widths: number, frameWidthMm: number | null): string {
+function lengthInWords(widths: number, frameWidthMm: number | null, toldMm: number[]): string {
   if (frameWidthMm === null) return `${Math.max(1, Math.round(widths * 100))} %${OF_FRAME}`;
-  return `${Math.max(1, Math.round((widths * frameWidthMm) / 10))} cm`;
+  const mm = widths * frameWidthMm;
+  toldMm.push(mm);
+  return `${Math.max(1, Math.round(mm / 10))} cm`;
 }
 
 function aimSize({ aimErrorRight, aimErrorDown }: SetReading['lights'][number]): number {

@@ -33,16 +33,19 @@ export function causes(input: DiagnosisInput, untold: ReadonlySet<ModelledCause>
     (cause !== 'stray-light' || found.isSpillTold) &&
     !untold.has(cause) &&
     (ev > least || (BY_COLOUR.has(cause) && deltaUv > LEAST_OF_CAUSE * tolerance.tintDeltaUv));
-  return found.causes.filter(isTold).map(
-    ({ cause, ev, confidence }): Finding => ({
+  return found.causes.filter(isTold).map(({ cause, ev, confidence }): Finding => {
+    const toldMm: number[] = [];
+    const says = causeSentence(cause, found, setup, ev, toldMm);
+    return {
       kind: cause,
       confidence,
       ev,
       mired: miredOf(cause, found),
       at: placeOf(cause, found, measurement),
-      says: causeSentence(cause, found, setup, ev),
-    }),
-  );
+      says,
+      ...(toldMm.length === 0 ? {} : { lengthsMm: toldMm }),
+    };
+  });
 }
 
 /** Whether there is a set that follows its frame, and second frames that go with it: else it has nothing to say. */

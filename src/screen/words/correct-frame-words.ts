@@ -1,5 +1,6 @@
 import type { BatchOutcome, BatchProgress } from '../../../workers/correct-batch.ts';
 import { stops } from './figures.ts';
+import { type LengthUnit, MM_PER } from './length-words.ts';
 
 const PHASE_WORDS: Record<BatchProgress['phase'], string> = {
   opening: 'opening',
@@ -33,6 +34,18 @@ export function outcomeWords(outcome: BatchOutcome): string {
   const clipped =
     clippedPixels === 0 ? '' : `; ${thousands(clippedPixels)} ${plural(clippedPixels, 'pixel')} beyond white`;
   return `Written as ${writtenAs}${even}${clipped}.`;
+}
+
+/** From so many inches on, a distance is told in feet. */
+const IN_FEET_FROM_INCHES = 120;
+
+/** What sets a frame apart from the blank, its distances in the unit of the page: the engine tells cm and m. */
+export function flagWords(flag: string, unit: LengthUnit): string {
+  if (unit === 'cm') return flag;
+  return flag.replace(/\b(\d+(?:\.\d+)?) (c?m)\b/g, (_, figure, metric) => {
+    const inches = (Number(figure) * (metric === 'cm' ? 10 : 1000)) / MM_PER.in;
+    return inches < IN_FEET_FROM_INCHES ? `${Math.round(inches)} in` : `${Math.round(inches / 12)} ft`;
+  });
 }
 
 /** Where a browser puts what nobody named a folder for: it may ask first, or hold some back. */

@@ -3,11 +3,25 @@ import { stops } from './figures.ts';
 import { type LengthUnit, lengthWords, MM_PER } from './length-words.ts';
 import { atPlaceWords } from './place-words.ts';
 
-/** A finding's own sentence, its lengths in the unit of the page: the engine tells them in whole centimetres. */
-export function findingSays({ says }: Pick<Finding, 'says'>, unit: LengthUnit): string {
+/**
+ * A finding's own sentence, its lengths in the unit of the page: the engine tells them in whole centimetres, and their
+ * millimetres beside it.
+ */
+export function findingSays(
+  { says, lengthsMm }: Pick<Finding, 'says' | 'lengthsMm'>,
+  unit: LengthUnit,
+): string {
   if (unit === 'cm') return says;
-  return says.replace(/\b(\d+) cm\b/g, (_, cm) => lengthWords(MM_PER.cm * Number(cm), unit));
+  let told = 0;
+  return says.replace(/\b(\d+) cm\b/g, (_, cm) => {
+    // one of an earlier version's has its sentence alone
+    const mm = lengthsMm?.[told++] ?? MM_PER.cm * Number(cm);
+    return lengthWords(Math.max(mm, LEAST_TOLD_INCHES * MM_PER.in), unit);
+  });
 }
+
+/** What is there is not told as nothing. */
+const LEAST_TOLD_INCHES = 0.1;
 
 /** Less is no tenth of a stop. */
 const LEAST_TOLD_EV = 0.05;

@@ -1,6 +1,6 @@
 import type { Move } from '../../engine/moves/move.ts';
 import type { Setup } from '../../engine/setup.ts';
-import { decimals } from './figures.ts';
+import { decimals, percent } from './figures.ts';
 import { SURFACE_WORDS } from './found-set-words.ts';
 import { handLengthWords, isHandLength, type LengthUnit } from './length-words.ts';
 import { directionWords } from './place-words.ts';
@@ -50,7 +50,12 @@ export function distanceWords(
   return `Move ${light} ${by} ${way}, to ${handLengthWords(present * ratio, unit)}${aim}.`;
 }
 
-/** "10 cm right"; `null` for a way of no length. */
+/** A way shorter than this is not measured by eye in the camera's picture: it is a nudge, and what it is of the frame aside. */
+const NUDGE_WIDTHS = 0.03;
+/** Said once in a sentence is enough. */
+const OF_FRAME = ' of the frame’s width';
+
+/** "10 cm right", "25 % of the frame’s width right"; `null` for a way of no length. */
 function wayWords(
   [positive, negative]: readonly [string, string],
   mm: number | null,
@@ -59,15 +64,18 @@ function wayWords(
 ): string | null {
   const value = mm ?? widths;
   if (value === null || (mm === null ? Math.abs(value) < 0.005 : !isHandLength(mm))) return null;
-  const length =
-    mm === null
-      ? `${decimals(Math.abs(value), 2)} of the frame’s width`
-      : handLengthWords(Math.abs(mm), unit);
+  const length = mm === null ? shareOfWidth(Math.abs(value)) : handLengthWords(Math.abs(mm), unit);
   return `${length} ${value > 0 ? positive : negative}`;
 }
 
-function bothWays([across, down]: readonly (string | null)[], setup: Setup): string | null {
-  const parts = [across && `${across}${mirrored(across, setup)}`, down].filter((part) => part != null);
+function shareOfWidth(widths: number): string {
+  const share = `${percent(widths)}${OF_FRAME}`;
+  return widths < NUDGE_WIDTHS ? `a little (${share})` : share;
+}
+
+function bothWays([across = null, down = null]: readonly (string | null)[], setup: Setup): string | null {
+  const further = across === null ? down : (down?.replace(OF_FRAME, '') ?? null);
+  const parts = [across && `${across}${mirrored(across, setup)}`, further].filter((part) => part !== null);
   return parts.length > 0 ? parts.join(' and ') : null;
 }
 

@@ -5,7 +5,7 @@ import type { PlanLength } from '../../plots/plan-lengths.ts';
 import type { PlanNote } from '../../plots/plan-notes.ts';
 import type { PlanSide } from '../../plots/plan-projection.ts';
 import type { PlanView } from '../../plots/plan-view.ts';
-import { decimals } from './figures.ts';
+import { decimals, percent } from './figures.ts';
 import {
   foundLightNote,
   foundLightSentence,
@@ -185,7 +185,7 @@ function moveOnPlan(move: Move, seenFrom: PlanSide, setup: Setup, unit: LengthUn
       const widths = isAbove ? move.rightFrameWidths : move.downFrameWidths;
       const way = wayWords(mm ?? widths, move.toward, isAbove);
       if (mm !== null) return `slide ${lengthWords(Math.abs(mm), unit)} ${way}`;
-      return widths === null ? `slide ${way}` : `slide ${decimals(Math.abs(widths), 2)} frame ${way}`;
+      return widths === null ? `slide ${way}` : `slide ${percent(Math.abs(widths))} of the frame ${way}`;
     }
     case 'turn-lamp': {
       const aim = isAbove

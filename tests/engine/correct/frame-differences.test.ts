@@ -80,6 +80,8 @@ test('another focus and another camera are said where both files tell them', () 
       /^The lens was focused at 85 cm; for the blank at 2\.4 m: .*Shoot a blank at this focus\.$/,
     ),
   ]);
+  expect(told({ subjectDistanceM: 1.237 }).join()).toContain('focused at 1.24 m; for');
+  expect(told({ subjectDistanceM: 12.37 }).join()).toContain('focused at 12.4 m; for');
   expect(told({ subjectDistanceM: Number.POSITIVE_INFINITY }).join()).toContain('focused at infinity; for');
   expect(told({ model: 'Camera 9' })).toEqual([
     expect.stringMatching(/another camera \(Camera 9\) than the blank \(Camera 5\)/),

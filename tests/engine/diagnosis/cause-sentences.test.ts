@@ -180,3 +180,21 @@ const SENTENCES: readonly [ModelledCause, Partial<SetReading>, Partial<Setup>, s
 test.each(SENTENCES)('%s of %j, set up as %j', (cause, found, setup, says) => {
   expect(causeSentence(cause, setReadingOf(found), { ...UNKNOWN_SETUP, ...setup }, 0.4)).toBe(says);
 });
+
+test('causeSentence hands out, unrounded and in its order, every length that it gives', () => {
+  for (const [cause, found, setup, says] of SENTENCES) {
+    const toldMm: number[] = [];
+    causeSentence(cause, setReadingOf(found), { ...UNKNOWN_SETUP, ...setup }, 0.4, toldMm);
+    const inWords = [...says.matchAll(/(\d+) cm/g)].map(([, cm]) => Number(cm));
+    expect(toldMm.map((mm) => Math.round(mm / 10))).toEqual(inWords);
+  }
+  const toldMm: number[] = [];
+  causeSentence(
+    'off-centre',
+    setReadingOf({ lights: [at(0.05, -0.04, 0.02)] }),
+    { ...UNKNOWN_SETUP, ...MM_600 },
+    0.4,
+    toldMm,
+  );
+  expect(toldMm.map((mm) => mm.toFixed(3))).toEqual(['30.000', '24.000', '12.000']);
+});

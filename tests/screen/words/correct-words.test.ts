@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import {
   correctAllWords,
   DOWNLOADS,
+  flagWords,
   othersWords,
   outcomeWords,
   summaryWords,
@@ -200,4 +201,17 @@ test('summaryWords says of downloads only that the browser was handed them', () 
   expect(summaryWords([done()], 0, DOWNLOADS)).toBe(
     '1 of 1 frame corrected and handed to the browser’s downloads; none clipped by it; none refused.',
   );
+});
+
+test('flagWords tells how far the lens was focused in the unit of the page', () => {
+  const flag = 'The lens was focused at 85 cm; for the blank at 2.4 m: that changes a little. Shoot a blank.';
+  expect(flagWords(flag, 'cm')).toBe(flag);
+  expect(flagWords(flag, 'in')).toBe(
+    'The lens was focused at 33 in; for the blank at 94 in: that changes a little. Shoot a blank.',
+  );
+  expect(flagWords('focused at infinity; for the blank at 12.4 m', 'in')).toBe(
+    'focused at infinity; for the blank at 41 ft',
+  );
+  const lens = 'The focal length is 50 mm; the blank’s is 85 mm: another part.';
+  expect(flagWords(lens, 'in')).toBe(lens);
 });

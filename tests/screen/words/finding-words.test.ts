@@ -42,6 +42,14 @@ test('findingSays tells lengths in the unit of the page', () => {
   );
 });
 
+test('findingSays rounds a length in inches once, from what the engine did not round', () => {
+  const says = 'The light stands about 6 cm below the frame’s centre (give or take 1 cm).';
+  expect(findingSays({ says, lengthsMm: [64.9, 0.4] }, 'in')).toBe(
+    'The light stands about 2.6 in below the frame’s centre (give or take 0.1 in).',
+  );
+  expect(findingSays({ says, lengthsMm: [64.9, 0.4] }, 'cm')).toBe(says);
+});
+
 test('sureness(confidence) never says more than the figure does, and goes up with it', () => {
   const words = [0, 0.49, 0.5, 0.74, 0.75, 0.94, 0.95, 1].map(sureness);
   expect([...new Set(words)]).toEqual(['possible', 'more likely than not', 'likely', 'nearly certain']);

@@ -34,7 +34,26 @@ const ROWS: readonly (readonly [MoveOfLight, Setup, LengthUnit, string])[] = [
   [{ ...SLIDE, rightMm: -120, downMm: 50 }, WALL, 'cm', 'Slide the light 12 cm left and 5 cm down.'],
   [{ ...SLIDE, rightMm: -120, downMm: 50 }, WALL, 'in', 'Slide the light 4.7 in left and 2 in down.'],
   [{ ...SLIDE, rightMm: 80, lamp: 1 }, TWO, 'cm', 'Slide the right light 8 cm right.'],
-  [{ ...SLIDE, rightFrameWidths: 0.25 }, WALL, 'cm', 'Slide the light 0.25 of the frame’s width right.'],
+  [{ ...SLIDE, rightFrameWidths: 0.25 }, WALL, 'cm', 'Slide the light 25 % of the frame’s width right.'],
+  [
+    { ...SLIDE, rightFrameWidths: -0.25, downFrameWidths: 0.04 },
+    SHEET,
+    'cm',
+    'Slide the light 25 % of the frame’s width left (from behind the sheet: your right) and 4 % down.',
+  ],
+  // what nobody measures by eye is a nudge
+  [
+    { ...SLIDE, rightFrameWidths: 0.01 },
+    SHEET,
+    'cm',
+    'Slide the light a little (1 % of the frame’s width) right (from behind the sheet: your left).',
+  ],
+  [
+    { ...SLIDE, rightFrameWidths: 0.2, downFrameWidths: -0.02 },
+    WALL,
+    'in',
+    'Slide the light 20 % of the frame’s width right and a little (2 %) up.',
+  ],
   [{ ...SLIDE, toward: 270 }, WALL, 'cm', 'Slide the light up, a little at a time.'],
   // whoever stands behind the sheet faces the camera
   [
@@ -75,7 +94,7 @@ const ROWS: readonly (readonly [MoveOfLight, Setup, LengthUnit, string])[] = [
     { ...TURN, aimDownFrameWidths: -0.1 },
     WALL,
     'in',
-    'Turn the light so that it aims 0.10 of the frame’s width higher on the wall.',
+    'Turn the light so that it aims 10 % of the frame’s width higher on the wall.',
   ],
   [{ ...TURN, toward: 90 }, WALL, 'cm', 'Turn the light so that it aims farther down, a little at a time.'],
   [distance(null), SHEET, 'cm', 'Move the light farther from the sheet.'],

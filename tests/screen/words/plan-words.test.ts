@@ -94,7 +94,7 @@ const NOTES: readonly [string, string[], string[]][] = [
       setup: UNKNOWN_SETUP,
       moves: [slide({ rightFrameWidths: 0.25 }), farther(1.5)],
     }).slice(4),
-    ['1. slide 0.25 frame right', '2. 1.50 times the distance'],
+    ['1. slide 25\u00a0% of the frame right', '2. 1.50 times the distance'],
   ],
   [
     'two lights at one distance and alike moves share their notes',
