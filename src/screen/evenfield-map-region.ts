@@ -90,15 +90,21 @@ export class EvenfieldMapRegion extends LitElement {
   @property({ type: Number }) height = 0;
 
   @state() private wanted: FrameRectangle | null = null;
+  /** The part that was asked for last. */
+  private asked: FrameRectangle | null = null;
   private held: { handle: RegionHandle; pointerId: number } | null = null;
   private pause: ReturnType<typeof setTimeout> | undefined;
 
   override willUpdate(changed: PropertyValues<this>): void {
-    if (changed.has('region')) this.wanted = null;
+    if (!changed.has('region')) return;
+    // where what was asked for comes, a handle may have been moved on since: that is still to be asked for
+    const isMovedOn = this.held !== null || this.pause !== undefined;
+    const isAsked = this.asked !== null && sameRectangle(this.region, this.asked);
+    if (!(isAsked && isMovedOn)) this.forget();
   }
 
   override disconnectedCallback(): void {
-    clearTimeout(this.pause);
+    this.stopWaiting();
     super.disconnectedCallback();
   }
 
@@ -156,9 +162,18 @@ export class EvenfieldMapRegion extends LitElement {
   }
 
   private giveUp(): void {
-    clearTimeout(this.pause);
     this.held = null;
+    this.forget();
+  }
+
+  private forget(): void {
+    this.stopWaiting();
     this.wanted = null;
+  }
+
+  private stopWaiting(): void {
+    clearTimeout(this.pause);
+    this.pause = undefined;
   }
 
   private step(event: KeyboardEvent, handle: RegionHandle): void {
@@ -171,14 +186,15 @@ export class EvenfieldMapRegion extends LitElement {
     const { x, y } = handlePlace(region, handle);
     const stride = event.shiftKey ? LONG_STEP : STEP;
     this.wanted = regionWithHandleAt(region, handle, { x: x + step[0] * stride, y: y + step[1] * stride });
-    clearTimeout(this.pause);
+    this.stopWaiting();
     this.pause = setTimeout(() => this.ask(), KEY_PAUSE_MS);
   }
 
   private ask(): void {
-    clearTimeout(this.pause);
+    this.stopWaiting();
     const { wanted, region } = this;
     if (wanted === null || sameRectangle(wanted, region)) return;
+    this.asked = wanted;
     const detail: RegionWish = { region: wanted, refuse: () => this.giveUp() };
     this.dispatchEvent(new CustomEvent('evenfield-region', { detail, bubbles: true, composed: true }));
   }

@@ -1,6 +1,6 @@
 import type { Page } from '@playwright/test';
 import type { EvenfieldBench } from '../../src/screen/evenfield-bench.ts';
-import { chooseSample, expect, judgeByAnother, openBench, takeIds, test } from './open-bench.ts';
+import { A_READING, chooseSample, expect, judgeByAnother, openBench, takeIds, test } from './open-bench.ts';
 
 function region(page: Page) {
   return page.evaluate(
@@ -23,7 +23,7 @@ test('a corner dragged by the pointer reads that part of the same frame, as the 
   await page.mouse.move(map.x + map.width * 0.9, map.y + map.height * 0.9, { steps: 4 });
   await page.mouse.move(map.x + map.width * 0.6, map.y + map.height * 0.7, { steps: 4 });
   await page.mouse.up();
-  await expect.poll(async () => (await region(page)).right).toBeLessThan(0.7);
+  await expect.poll(async () => (await region(page)).right, A_READING).toBeLessThan(0.7);
   const { left, top, right, bottom } = await region(page);
   expect([left, top]).toEqual([0, 0]);
   expect(Math.abs(right - 0.6)).toBeLessThan(0.01);
@@ -33,7 +33,7 @@ test('a corner dragged by the pointer reads that part of the same frame, as the 
   expect(Math.abs(part.width / map.width - 0.6)).toBeLessThan(0.02);
 
   await page.getByRole('button', { name: 'Read the whole frame again' }).click();
-  await expect.poll(() => region(page)).toEqual({ left: 0, top: 0, right: 1, bottom: 1 });
+  await expect.poll(() => region(page), A_READING).toEqual({ left: 0, top: 0, right: 1, bottom: 1 });
   await expect(page.getByRole('button', { name: 'Read the whole frame again' })).toHaveCount(0);
 });
 
@@ -48,8 +48,39 @@ test('the arrow keys move a side by one percent, with Shift by five, and say whe
   await page.keyboard.press('Shift+ArrowRight');
   await expect(side).toHaveAttribute('aria-valuetext', '6 % across');
   await expect(side).toHaveAttribute('aria-valuenow', '6');
-  await expect.poll(() => region(page)).toEqual({ left: 0.06, top: 0, right: 1, bottom: 1 });
+  await expect.poll(() => region(page), A_READING).toEqual({ left: 0.06, top: 0, right: 1, bottom: 1 });
   await expect(side).toBeFocused();
+});
+
+test('a side moved on while the part asked for is being read is asked for in its turn', async ({ page }) => {
+  await openBench(page);
+  await chooseSample(page, 'Light too close');
+  const side = handle(page, 'Left side');
+  await side.focus();
+  const asked = page.evaluate(
+    () =>
+      new Promise<void>((done) =>
+        document.addEventListener('evenfield-progress', () => done(), { once: true }),
+      ),
+  );
+  await page.keyboard.press('ArrowRight');
+  await asked;
+  const read = page.evaluate(
+    () =>
+      new Promise<void>((done) =>
+        document.addEventListener('evenfield-reading', () => done(), { once: true }),
+      ),
+  );
+  // a key is pressed again and again until the part is there, as long as that takes
+  let isRead = false;
+  void read.then(() => {
+    isRead = true;
+  });
+  await page.keyboard.press('Shift+ArrowRight');
+  for (let i = 0; !isRead; i++) await page.keyboard.press(i % 2 === 0 ? 'ArrowRight' : 'ArrowLeft');
+  const moved = await side.getAttribute('aria-valuenow');
+  expect(['6', '7']).toContain(moved);
+  await expect.poll(async () => Math.round((await region(page)).left * 100), A_READING).toBe(Number(moved));
 });
 
 test('Escape gives a moved side back', async ({ page }) => {
@@ -82,7 +113,9 @@ test('a side that is being dragged stays where it is when the frame is judged by
   await judgeByAnother(page);
   await expect(side).toHaveAttribute('aria-valuenow', dragged!);
   await page.mouse.up();
-  await expect.poll(async () => Math.round((await region(page)).right * 100)).toBe(Number(dragged));
+  await expect
+    .poll(async () => Math.round((await region(page)).right * 100), A_READING)
+    .toBe(Number(dragged));
 });
 
 test.describe('on a screen to be touched', () => {
@@ -110,7 +143,7 @@ test.describe('on a screen to be touched', () => {
       page,
       [map.x + map.width, map.x + map.width * 0.9, map.x + map.width * 0.75].map((x) => ({ x, y })),
     );
-    await expect.poll(async () => (await region(page)).right).toBeLessThan(0.8);
+    await expect.poll(async () => (await region(page)).right, A_READING).toBeLessThan(0.8);
 
     const before = await page.evaluate(() => scrollY);
     const x = map.x + map.width * 0.3;
