@@ -1,6 +1,8 @@
 import { proxy, type Remote, transfer, wrap } from 'comlink';
 import type { Tolerance } from '../src/engine/tolerance.ts';
 import type { CanvasLack } from './browser-lacks.ts';
+import type { EngineWorker } from './engine-client.ts';
+import { HangWatch } from './hang-watch.ts';
 import type { LiveFeed, ReportStep } from './live-feed.ts';
 
 /** Pictures that are handed out when they are asked for. */
@@ -14,13 +16,39 @@ export function lackBehind(error: unknown): CanvasLack | null {
   return name === 'no-canvas' || name === 'altered' ? name : null;
 }
 
-/** A feed as the page sees it: followed in a worker of its own, which ends with it. */
-export class LiveClient {
-  private readonly worker = new Worker(new URL('./live.worker.ts', import.meta.url), { type: 'module' });
-  private readonly feed: Remote<LiveFeed> = wrap<LiveFeed>(this.worker);
+/** Why a feed is followed no more, where its worker is the reason. */
+export type LiveLoss = 'died' | 'hung';
 
-  constructor(whenDead: () => void) {
-    this.worker.addEventListener('error', whenDead);
+/** A picture is computed for a tenth of a second, and the worker's script may be slow to come. Own choice. */
+export const LONGEST_PICTURE_MS = 30_000;
+
+/**
+ * A feed as the page sees it: followed in a worker of its own, which ends with it. While it is followed the worker is
+ * watched: `whenLost` tells that it died, or that it hung and was ended.
+ */
+export class LiveClient {
+  private readonly worker: EngineWorker;
+  private readonly feed: Remote<LiveFeed>;
+  private readonly watch: HangWatch;
+
+  constructor(whenLost: (loss: LiveLoss) => void, startWorker: () => EngineWorker = startLiveWorker) {
+    this.worker = startWorker();
+    this.feed = wrap<LiveFeed>(this.worker);
+    this.watch = new HangWatch({
+      longestSilenceMs: LONGEST_PICTURE_MS,
+      // a camera may pause for as long as it likes: a worker that waits for its pictures is well
+      ask: () => this.feed.answers().then(() => this.watch.gotFurther()),
+      hung: () => {
+        this.dispose();
+        whenLost('hung');
+      },
+    });
+    const die = () => {
+      this.dispose();
+      whenLost('died');
+    };
+    this.worker.addEventListener('error', die);
+    this.worker.addEventListener('messageerror', die);
   }
 
   /** Resolves when the pictures end. */
@@ -43,6 +71,11 @@ export class LiveClient {
   }
 
   dispose(): void {
+    this.watch.stop();
     this.worker.terminate();
   }
+}
+
+function startLiveWorker(): EngineWorker {
+  return new Worker(new URL('./live.worker.ts', import.meta.url), { type: 'module' });
 }

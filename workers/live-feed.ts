@@ -101,6 +101,11 @@ export class LiveFeed {
     }
   }
 
+  /** Tells that the worker is not computing; where it hangs, nothing is told any more. */
+  answers(): true {
+    return true;
+  }
+
   judgeBy(tolerance: Tolerance): void {
     this.tolerance = tolerance;
   }

@@ -1,4 +1,4 @@
-import { LiveClient, lackBehind } from '../../workers/live-client.ts';
+import { LiveClient, type LiveLoss, lackBehind } from '../../workers/live-client.ts';
 import type { LiveStep } from '../../workers/live-feed.ts';
 import type { Judgement } from '../engine/reading.ts';
 import type { Tolerance } from '../engine/tolerance.ts';
@@ -15,7 +15,9 @@ import { VerdictSound } from './verdict-sound.ts';
 export interface LiveWishes {
   readonly open: typeof openCamera;
   readonly names: typeof cameraNames;
-  readonly startClient: (whenDead: () => void) => Pick<LiveClient, 'follow' | 'judgeBy' | 'hold' | 'dispose'>;
+  readonly startClient: (
+    whenLost: (loss: LiveLoss) => void,
+  ) => Pick<LiveClient, 'follow' | 'judgeBy' | 'hold' | 'dispose'>;
   readonly sound: Pick<VerdictSound, 'ready' | 'tell'>;
   readonly now: () => Date;
 }
@@ -23,7 +25,7 @@ export interface LiveWishes {
 const WISHES: LiveWishes = {
   open: openCamera,
   names: cameraNames,
-  startClient: (whenDead) => new LiveClient(whenDead),
+  startClient: (whenLost) => new LiveClient(whenLost),
   sound: new VerdictSound(),
   now: () => new Date(),
 };
@@ -67,7 +69,7 @@ export class LiveView extends EventTarget {
       this.stopped = new Promise((resolve) => {
         this.letGo = () => resolve(null);
       });
-      this.client = this.wishes.startClient(() => this.lose(turn, 'failed'));
+      this.client = this.wishes.startClient((loss) => this.lose(turn, loss));
       if (this.tolerance !== null) this.client.judgeBy(this.tolerance);
       this.client
         .follow(camera.pictures, (step) => this.take(turn, step))

@@ -1,6 +1,6 @@
 import { type PicturesByAsking, videoPictures } from './video-pictures.ts';
 
-/** Why no camera can be looked through; the last two are the browser's own. */
+/** Why no camera can be looked through; the last four are no camera's, but the measuring worker's and the browser's own. */
 export type LiveTrouble =
   | 'not-offered'
   | 'refused'
@@ -8,6 +8,8 @@ export type LiveTrouble =
   | 'in-use'
   | 'lost'
   | 'failed'
+  | 'died'
+  | 'hung'
   | 'no-canvas'
   | 'altered';
 

@@ -4,6 +4,7 @@ import type { Judgement } from '../../src/engine/reading.ts';
 import { DEFAULT_TOLERANCE } from '../../src/engine/tolerances.ts';
 import { LiveView, type LiveWishes } from '../../src/screen/live-view.ts';
 import { CameraFailure, type OpenedCamera } from '../../src/sources/live-camera.ts';
+import type { LiveLoss } from '../../workers/live-client.ts';
 import type { LiveStep, ReportStep } from '../../workers/live-feed.ts';
 
 function stepOf(even: Judgement, isMoving = false, scatterEv: number | null = 0.01): LiveStep {
@@ -19,7 +20,7 @@ function playedView(open?: LiveWishes['open']) {
     end: () => {},
     fail: (_?: Error) => {},
     lost: () => {},
-    die: () => {},
+    die: (_: LiveLoss) => {},
     starts: true,
     hold: (): Promise<Blob | null> => Promise.resolve(played.picture),
     picture: new Blob(['picture'], { type: 'image/jpeg' }) as Blob | null,
@@ -37,9 +38,9 @@ function playedView(open?: LiveWishes['open']) {
         return camera(id ?? 'usual');
       }),
     names: async () => [{ id: 'usual', name: 'usual' }],
-    startClient: (whenDead) => {
+    startClient: (whenLost) => {
       if (!played.starts) throw new Error('no worker');
-      played.die = whenDead;
+      played.die = whenLost;
       return {
         follow: (_: ReadableStream<VideoFrame>, report: ReportStep) => {
           played.report = report;
@@ -97,7 +98,8 @@ test.each([
       played.fail(Object.assign(new Error(), { name: 'altered' })),
     'altered',
   ],
-  ['of a dead worker', (played: ReturnType<typeof playedView>['played']) => played.die(), 'failed'],
+  ['of a dead worker', (played: ReturnType<typeof playedView>['played']) => played.die('died'), 'died'],
+  ['of a worker that hung', (played: ReturnType<typeof playedView>['played']) => played.die('hung'), 'hung'],
 ] as const)('a camera %s is let go and told', async (_, happens, trouble) => {
   const { view, played } = playedView();
   await view.look();
@@ -178,4 +180,18 @@ test('the present picture is held under the time, and none where there is none a
   expect([held?.name, held?.type]).toEqual(['held-03-04-05.jpg', 'image/jpeg']);
   played.picture = null;
   expect(await view.hold()).toBeNull();
+});
+
+test('after its worker was lost it looks again, and what the lost one still tells is nothing to it', async () => {
+  const { view, played } = playedView();
+  await view.look();
+  const { die, report } = played;
+  die('hung');
+  await view.look();
+  expect([view.trouble, view.camera?.name]).toEqual([null, 'usual']);
+  die('died');
+  report(stepOf('yes'));
+  expect([view.trouble, view.step]).toEqual([null, null]);
+  played.report(stepOf('no'));
+  expect(view.step).not.toBeNull();
 });
