@@ -1,5 +1,7 @@
 import type { LinearFrame } from '../frame/linear-frame.ts';
+import { countDeepColours, DEEP_BIN_CODES, emptyDeepSums } from './deep-colours.ts';
 import { type CodeRange, keptCodes } from './kept-codes.ts';
+import { type KeptSums, sumCounts, sumPixels } from './kept-sums.ts';
 import type { PixelRectangle } from './upright-rectangle.ts';
 
 /** What one cell's pixels come to; one object is written again for every cell. */
@@ -16,8 +18,6 @@ export interface CellTally {
   speckShare: number;
   darkSpeckShare: number;
 }
-
-const DEEP_BIN_CODES = 16; // 16-bit codes are counted by sixteens: finer than any cell's own scatter needs
 
 /** Counts the cell's codes into `counts` (three banks of `bins`); `shift` turns a code into its bin. */
 function count(
@@ -83,61 +83,6 @@ function findUsedBins(
   range.high = high;
 }
 
-/** How many pixels of one channel were kept, and the sums of their light from a reference and of its squares. */
-interface KeptSums {
-  kept: number;
-  sum: number;
-  squares: number;
-}
-
-/** Sums over a cell's pixels; apart from all else, so that nothing but the loop's own figures is held meanwhile. */
-function sumPixels(
-  { samples, channels, widthPx }: LinearFrame,
-  { x0, x1, y0, y1 }: PixelRectangle,
-  bank: number,
-  light: Float64Array,
-  { low, high }: CodeRange,
-  reference: number,
-  into: KeptSums,
-): void {
-  let kept = 0;
-  let sum = 0;
-  let squares = 0;
-  for (let y = y0; y < y1; y++) {
-    const end = (y * widthPx + x1) * channels;
-    for (let i = (y * widthPx + x0) * channels + bank; i < end; i += channels) {
-      const code = samples[i]!;
-      if (code < low || code > high) continue;
-      const off = light[code]! - reference;
-      kept++;
-      sum += off;
-      squares += off * off;
-    }
-  }
-  into.kept = kept;
-  into.sum = sum;
-  into.squares = squares;
-}
-
-/** The same from the counts of its codes. */
-function sumCounts(
-  counts: Uint32Array,
-  offset: number,
-  light: Float64Array,
-  { low, high }: CodeRange,
-  reference: number,
-  into: KeptSums,
-): void {
-  into.kept = into.sum = into.squares = 0;
-  for (let code = low; code <= high; code++) {
-    const n = counts[offset + code]!;
-    const off = light[code]! - reference;
-    into.kept += n;
-    into.sum += n * off;
-    into.squares += n * off * off;
-  }
-}
-
 /** Share of pixels with any channel at or above `clip`, and at or below `floor`, or marked as such. */
 function extremeShares(
   frame: LinearFrame,
@@ -190,6 +135,7 @@ export function cellTallier(frame: LinearFrame, tally: CellTally): (cell: PixelR
   const tables = [red, green, blue];
   const range: CodeRange = { low: 0, high: 0 };
   const sums: KeptSums = { kept: 0, sum: 0, squares: 0 };
+  const allSums = deep && banks === 3 ? emptyDeepSums() : null;
   const used: CodeRange[] = [0, 1, 2].map(() => ({ low: 0, high: 0 }));
   const mean = [0, 0, 0];
   const scatter = [0, 0, 0];
@@ -198,12 +144,18 @@ export function cellTallier(frame: LinearFrame, tally: CellTally): (cell: PixelR
       ? new Uint32Array(samples.buffer, samples.byteOffset, samples.length / 4)
       : null;
 
-  /** Sums of light over the codes in `range`: straight from the counts at 8 bits, over the pixels at 16. */
-  function sumKept(bank: number, cell: PixelRectangle): number {
+  /** Sums of light over the codes in `range`: straight from the counts at 8 bits; at 16 over the pixels, once where all are kept. */
+  function sumKept(bank: number, cell: PixelRectangle, pixels: number): number {
     const light = tables[bank]!;
     const { low, high } = range;
-    const reference = light[Math.min(high, Math.max(low, (low + high) >> 1))]!; // near the mean: no cancellation
-    if (deep) sumPixels(frame, cell, bank, light, range, reference, sums);
+    const { low: first, high: last } = used[bank]!;
+    let reference = light[Math.min(high, Math.max(low, (low + high) >> 1))]!; // near the mean: no cancellation
+    if (allSums && low <= first * codesPerBin && high >= (last + 1) * codesPerBin - 1) {
+      reference = allSums.reference[bank]!;
+      sums.kept = pixels;
+      sums.sum = allSums.light[bank]!;
+      sums.squares = allSums.squares[bank]!;
+    } else if (deep) sumPixels(frame, cell, bank, light, range, reference, sums);
     else sumCounts(counts, bank * bins, light, range, reference, sums);
     const { kept, sum, squares } = sums;
     mean[bank] = reference + sum / kept;
@@ -213,7 +165,8 @@ export function cellTallier(frame: LinearFrame, tally: CellTally): (cell: PixelR
 
   return (cell) => {
     const pixels = (cell.x1 - cell.x0) * (cell.y1 - cell.y0);
-    if (words) countWords(words, widthPx, cell, counts);
+    if (allSums) countDeepColours(frame, cell, counts, allSums);
+    else if (words) countWords(words, widthPx, cell, counts);
     else count(frame, cell, counts, bins, shift);
     tally.pixels = pixels;
     tally.speckShare = 0;
@@ -224,7 +177,7 @@ export function cellTallier(frame: LinearFrame, tally: CellTally): (cell: PixelR
       const { low: first, high: last } = used[bank]!;
       if (first <= floorCode >> shift || last >= clipCode >> shift) touchesEnds = true;
       keptCodes(counts, bank * bins, first, pixels, codesPerBin, tables[bank]!, range);
-      const kept = sumKept(bank, cell);
+      const kept = sumKept(bank, cell, pixels);
       tally.speckShare = Math.max(tally.speckShare, 1 - kept / pixels);
       let dark = 0;
       for (let bin = first; bin < range.low >> shift; bin++) dark += counts[bank * bins + bin]!;

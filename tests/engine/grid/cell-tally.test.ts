@@ -178,3 +178,33 @@ test('cellTallier sees a share of dark or bright pixels as specks, and none in p
   expectWithin(speckShare(0.3), 0.1, 0.005);
   expectWithin(speckShare(2), 0.1, 0.005);
 });
+
+test('cellTallier gives the plain mean and scatter of 16-bit light where nothing is set aside', () => {
+  const photograph = noisyCells({
+    light: (xPx) => 0.3 + 0.0005 * xPx,
+    widthPx: 96,
+    heightPx: 24,
+    bits: 16,
+    electronsAtFull: WELL_ELECTRONS,
+    seed: 5,
+  });
+  const frame = frameOfCodes(photograph(() => 1));
+  let worst = 0;
+  tallies(frame, 24).forEach((tally, cell) => {
+    expect(tally.speckShare).toBe(0);
+    (['red', 'green', 'blue'] as const).forEach((name, bank) => {
+      const lights = Array.from({ length: 24 * 24 }, (_, i) => {
+        const at = Math.floor(i / 24) * 96 + 24 * cell + (i % 24);
+        return frame.lightAtCode[name][frame.samples[3 * at + bank]!]!;
+      });
+      const scatter = Math.sqrt(mean(lights.map((light) => (light - mean(lights)) ** 2)));
+      worst = Math.max(
+        worst,
+        Math.abs(tally[name] - mean(lights)),
+        Math.abs(tally[`${name}Scatter`] - scatter),
+      );
+    });
+  });
+  console.log(`measured: 16-bit cells from their plain mean and scatter: worst ${worst}`);
+  expect(worst).toBeLessThan(1e-12);
+});
