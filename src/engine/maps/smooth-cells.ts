@@ -20,7 +20,8 @@ export interface CellSmoother {
  */
 export function cellSmoother(columns: number, rows: number, measured: Float64Array): CellSmoother {
   const count = columns * rows;
-  const start = new Int32Array(count + 1);
+  const others: number[] = []; // cells without a whole window, and where each one's neighbours begin
+  const starts: number[] = [];
   const neighbours: number[] = [];
   const weights: number[] = [];
   const noiseGain = new Float64Array(count).fill(Number.NaN);
@@ -28,34 +29,57 @@ export function cellSmoother(columns: number, rows: number, measured: Float64Arr
   for (let row = 0; row < rows; row++) {
     for (let column = 0; column < columns; column++) {
       const i = row * columns + column;
-      start[i] = neighbours.length;
+      if (hasWholeWindow(columns, rows, column, row, measured)) {
+        isWhole[i] = 1;
+        noiseGain[i] = 1 / SIDE_CELLS ** 2;
+        continue;
+      }
+      others.push(i);
+      starts.push(neighbours.length);
       const window = planeWeights(columns, rows, column, row, measured);
       if (!window) continue;
       noiseGain[i] = window.reduce((gain, [, weight]) => gain + weight * weight, 0);
-      isWhole[i] = window.length === SIDE_CELLS * SIDE_CELLS ? 1 : 0;
-      if (isWhole[i]) continue;
       for (const [cell, weight] of window) {
         neighbours.push(cell);
         weights.push(weight);
       }
     }
   }
-  start[count] = neighbours.length;
+  starts.push(neighbours.length);
+  const other = Int32Array.from(others);
+  const start = Int32Array.from(starts);
   const cells = Int32Array.from(neighbours);
   const weight = Float64Array.from(weights);
   const columnSums = new Float64Array(columns);
   return {
     noiseGain,
     smooth(values, result) {
-      for (let i = 0; i < count; i++) {
-        const end = start[i + 1]!;
+      for (let o = 0; o < other.length; o++) {
+        const end = start[o + 1]!;
         let sum = 0;
-        for (let k = start[i]!; k < end; k++) sum += weight[k]! * values[cells[k]!]!;
-        result[i] = end > start[i]! ? sum : Number.NaN;
+        for (let k = start[o]!; k < end; k++) sum += weight[k]! * values[cells[k]!]!;
+        result[other[o]!] = end > start[o]! ? sum : Number.NaN;
       }
       meansOfWholeWindows(values, columns, rows, isWhole, columnSums, result);
     },
   };
+}
+
+/** Whether all of a window's cells exist. */
+function hasWholeWindow(
+  columns: number,
+  rows: number,
+  column: number,
+  row: number,
+  measured: Float64Array,
+): boolean {
+  const isInside =
+    Math.min(column, columns - 1 - column) >= REACH_CELLS && Math.min(row, rows - 1 - row) >= REACH_CELLS;
+  if (!isInside) return false;
+  for (let y = row - REACH_CELLS; y <= row + REACH_CELLS; y++)
+    for (let x = column - REACH_CELLS; x <= column + REACH_CELLS; x++)
+      if (Number.isNaN(measured[y * columns + x]!)) return false;
+  return true;
 }
 
 /** At the centre of a whole window the plane is the plain mean; two sums of five are quicker than one of twenty-five. */
