@@ -54,7 +54,8 @@ function drawErrors(
 function holdAboveBlack(drawn: CellChannels, least: LeastLight): void {
   for (const name of ['red', 'green', 'blue'] as const) {
     const light = drawn[name];
-    for (let i = 0; i < light.length; i++) if (light[i]! < least[name]) light[i] = least[name];
+    const lowest = least[name];
+    for (let i = 0; i < light.length; i++) if (light[i]! < lowest) light[i] = lowest;
   }
 }
 

@@ -36,6 +36,17 @@ export function colourOfCells({ red, green, blue }: CellChannels, m: Matrix3, re
   }
 }
 
+/** The luminance of {@link colourOfCells} alone, in half the time. */
+export function luminanceOfCells({ red, green, blue }: CellChannels, m: Matrix3, result: Float64Array): void {
+  const of = (channel: 0 | 1 | 2) => m[channel] + 15 * m[channel + 3]! + 3 * m[channel + 6]!;
+  const [ofRed, ofGreen, ofBlue] = [of(0), of(1), of(2)];
+  for (let i = 0; i < result.length; i++) {
+    const [r, g, b] = [red[i]!, green[i]!, blue[i]!];
+    const y = m[3] * r + m[4] * g + m[5] * b;
+    result[i] = y > 0 && ofRed * r + ofGreen * g + ofBlue * b > 0 ? y : Number.NaN;
+  }
+}
+
 /** Smooths each channel of `light` into `result`. */
 export function smoothChannels(smoother: CellSmoother, light: CellChannels, result: CellChannels): void {
   smoother.smooth(light.red, result.red);

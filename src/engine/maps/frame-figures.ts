@@ -3,7 +3,13 @@ import { cctAndDuv } from '../colour/correlated-colour-temperature.ts';
 import type { CellChannels } from '../grid/cell-grid.ts';
 import { type Matrix3, transformVector3 } from '../numeric/matrix3.ts';
 import { type Plane, planeFitter, type RegionGeometry } from './cell-plane.ts';
-import { type ColourMap, colourOfCells, emptyColourMap, smoothChannels } from './colour-of-cells.ts';
+import {
+  type ColourMap,
+  colourOfCells,
+  emptyColourMap,
+  luminanceOfCells,
+  smoothChannels,
+} from './colour-of-cells.ts';
 import { cellSmoother } from './smooth-cells.ts';
 
 /** The scalar figures of one frame that carry a ±, worked out the same way for a frame and for its resampled errors. */
@@ -87,10 +93,9 @@ export function figureTaker(
   const planeOf = planeFitter(columns, rows, geometry, measured);
   const smoothLight = channels(count);
   const smoothed = emptyColourMap(count);
-  const colour = emptyColourMap(count);
   const taken = {
     light: channels(count),
-    luminance: colour.luminance,
+    luminance: new Float64Array(count),
     logLight: channels(count),
     logLuminance: new Float64Array(count),
   };
@@ -114,10 +119,10 @@ export function figureTaker(
   }
 
   function take(light: CellChannels, near?: LogLight): FrameFigures {
-    colourOfCells(light, toXyz, colour);
-    const { logLight, logLuminance } = taken;
+    const { luminance, logLight, logLuminance } = taken;
+    luminanceOfCells(light, toXyz, luminance);
     taken.light = light;
-    logOf(colour.luminance, near?.luminance ?? null, near?.logLuminance ?? null, logLuminance);
+    logOf(luminance, near?.luminance ?? null, near?.logLuminance ?? null, logLuminance);
     const channelMean = (name: keyof CellChannels) =>
       logOf(light[name], near?.light[name] ?? null, near?.logLight[name] ?? null, logLight[name]) /
       measuredCount;
