@@ -1,6 +1,6 @@
 import type { CellGrid } from '../grid/cell-grid.ts';
 import { codesOf } from '../grid/coding-planes.ts';
-import { oncePerGrid } from './once-per-grid.ts';
+import { oncePerGrid } from '../grid/once-per-grid.ts';
 
 /** Luminance of each cell and how its single pixels scatter; light 1 is the white code. */
 export interface CellLuminance {

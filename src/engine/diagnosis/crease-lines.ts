@@ -1,4 +1,5 @@
 import type { CellGrid } from '../grid/cell-grid.ts';
+import { oncePerGrid } from '../grid/once-per-grid.ts';
 import { standsInPlateaux } from '../grid/refine-by-blocks.ts';
 import { quantile } from '../numeric/quantile.ts';
 import { allLuminance } from './all-luminance.ts';
@@ -8,7 +9,6 @@ import { withoutFlicker } from './flicker-wave.ts';
 import { leftByRounding } from './left-by-rounding.ts';
 import { lineCells } from './line-cells.ts';
 import { noisierCells } from './noisier-cells.ts';
-import { oncePerGrid } from './once-per-grid.ts';
 
 /** A line must stand out by so many deviations of single cells: the middle of seven reaches 3.2 by chance… */
 const TIMES_CHANCE = 4;

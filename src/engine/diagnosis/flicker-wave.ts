@@ -1,6 +1,6 @@
 import type { CellGrid } from '../grid/cell-grid.ts';
+import { oncePerGrid } from '../grid/once-per-grid.ts';
 import { type BandWave, bandWave } from './band-wave.ts';
-import { oncePerGrid } from './once-per-grid.ts';
 import { undithered } from './undithered-step.ts';
 import { undulationEv } from './undulation.ts';
 

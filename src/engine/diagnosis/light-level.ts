@@ -1,9 +1,9 @@
 import type { CellGrid } from '../grid/cell-grid.ts';
+import { oncePerGrid } from '../grid/once-per-grid.ts';
 import { firstToClip } from '../maps/channel-headroom.ts';
 import { smoothedLight } from '../maps/smoothed-light.ts';
 import { quantile } from '../numeric/quantile.ts';
 import { cellLuminance } from './cell-luminance.ts';
-import { oncePerGrid } from './once-per-grid.ts';
 
 /** What the exposure allows to be said of the falloff. */
 export interface LightLevel {

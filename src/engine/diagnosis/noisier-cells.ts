@@ -1,7 +1,7 @@
 import type { CellGrid } from '../grid/cell-grid.ts';
+import { oncePerGrid } from '../grid/once-per-grid.ts';
 import { quantile } from '../numeric/quantile.ts';
 import { cellLuminance } from './cell-luminance.ts';
-import { oncePerGrid } from './once-per-grid.ts';
 
 /** A texture scatters pixels too: more than this is none of noise's doing within one frame. */
 const LARGEST_FACTOR = 3;

@@ -1,4 +1,5 @@
 import type { CellGrid } from '../grid/cell-grid.ts';
+import { oncePerGrid } from '../grid/once-per-grid.ts';
 import { heldOutBlocks } from './held-out-blocks.ts';
 import { outlierTrust, weighCells } from './outlier-trust.ts';
 import { type UsableCells, usableCells } from './usable-cells.ts';
@@ -16,7 +17,7 @@ export interface FittingCells extends UsableCells {
 }
 
 /** @throws {@link EngineError} `too-small` where fewer than three cells can be used. */
-export function fittingCells(grid: CellGrid): FittingCells {
+export const fittingCells = oncePerGrid((grid: CellGrid): FittingCells => {
   const cells = usableCells(grid);
   const { blocks, folds, blockOfCell, foldOfCell } = heldOutBlocks(grid.columns, grid.rows);
   const trust = outlierTrust(grid, cells);
@@ -31,4 +32,4 @@ export function fittingCells(grid: CellGrid): FittingCells {
     folds,
     fold: cells.cell.map((at) => foldOfCell[at]!),
   };
-}
+});

@@ -1,6 +1,6 @@
-import type { CellGrid } from '../grid/cell-grid.ts';
+import type { CellGrid } from './cell-grid.ts';
 
-/** Works something out of a grid once, however many detectors ask for it. */
+/** Works something out of a grid once, however many ask for it. */
 export function oncePerGrid<T>(workOut: (grid: CellGrid) => T): (grid: CellGrid) => T {
   const known = new WeakMap<CellGrid, { readonly result: T }>();
   return (grid) => {
