@@ -25,7 +25,7 @@ export class EvenfieldSave extends LitElement {
   ];
 
   override render() {
-    return html`<h2>Take away</h2>
+    return html`<h2>Save and print</h2>
       <div class="buttons">
         <button @click=${() => this.tell('evenfield-save')}>Save the reading</button>
         <button @click=${() => this.tell('evenfield-save-cells')}>Save the cells</button>

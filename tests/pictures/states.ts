@@ -7,12 +7,12 @@ const sample = (name: string) => readFileSync(new URL(`../../samples/${name}`, i
 const NOTES = { name: 'notes.txt', mimeType: 'text/plain', buffer: Buffer.from('not a picture') };
 
 /** The report has been drawn to its last part: the parts below the map each take a task of their own. */
-async function drawn(page: Page): Promise<void> {
-  await expect(page.getByRole('heading', { name: 'Take away' })).toBeVisible(A_READING);
+export async function drawn(page: Page): Promise<void> {
+  await expect(page.getByRole('heading', { name: 'Save and print' })).toBeVisible(A_READING);
   await page.waitForTimeout(500);
 }
 
-async function report(page: Page, title: string): Promise<void> {
+export async function report(page: Page, title: string): Promise<void> {
   await openBench(page);
   await chooseSample(page, title);
   await drawn(page);
