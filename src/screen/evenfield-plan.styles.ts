@@ -17,7 +17,7 @@ export const planStyles = css`
   svg {
     display: block;
     width: 100%;
-    max-width: 30rem;
+    max-width: 31.25rem;
     height: auto;
     margin-bottom: 0.5rem;
   }

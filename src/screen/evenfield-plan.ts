@@ -5,20 +5,27 @@ import type { Reading } from '../engine/reading.ts';
 import type { Setup } from '../engine/setup.ts';
 import { planInput } from '../plots/plan-input.ts';
 import { NOTE_LINE_HEIGHT, type PlacedNote } from '../plots/plan-notes.ts';
-import { firstSide, type PlanPage, planPage } from '../plots/plan-page.ts';
+import { firstSide, NARROWEST_PLAN, type PlanPage, planPage } from '../plots/plan-page.ts';
 import type { PlanSide } from '../plots/plan-projection.ts';
 import { hasHeights, type PlanView } from '../plots/plan-view.ts';
 import { planStyles } from './evenfield-plan.styles.ts';
 import { OwnTaskElement } from './own-task-element.ts';
+import { OwnWidth } from './own-width.ts';
 import { type } from './paper.ts';
 import type { LengthUnit } from './words/length-words.ts';
 import { hiddenFrom, planNotes, planSummary, scaleWords } from './words/plan-words.ts';
+
+/** Beyond it, in CSS pixels, a plan is no wider. */
+const WIDEST = 500;
+/** Of the type that a note's 14 units are the small print of. */
+const USUAL_TYPE_PX = 16;
 
 /** The set seen from above, as far as it is known; from the side too, where heights matter. */
 @customElement('evenfield-plan')
 export class EvenfieldPlan extends OwnTaskElement {
   static override styles = [type, planStyles];
 
+  private readonly ownWidth = new OwnWidth(this, WIDEST);
   /** `null` until one was chosen: then the one that shows more of the moves. */
   @state() private chosenSide: PlanSide | null = null;
 
@@ -33,13 +40,20 @@ export class EvenfieldPlan extends OwnTaskElement {
     const input = planInput(this.reading, this.setup, this.set);
     const isTwofold = hasHeights(input);
     const seenFrom = this.chosenSide ?? firstSide(input);
-    const page = planPage(input, isTwofold ? seenFrom : 'above', (view) => planNotes(view, input, this.unit));
+    const notesOn = (view: PlanView) => planNotes(view, input, this.unit);
+    const page = planPage(input, isTwofold ? seenFrom : 'above', notesOn, this.pageWidth);
     const hidden = hiddenFrom(page.view, input);
     const says = planSummary(page.view, input, this.unit);
     return html`<h2>The set</h2>
       ${isTwofold ? this.switch(seenFrom) : nothing} ${this.drawing(page, says)}
       <p class="in-words" aria-hidden="true">${says}</p>
       <p class="small quiet">${scaleWords(page.view, this.setup)}${hidden === null ? '' : ` ${hidden}`}</p>`;
+  }
+
+  /** As the page's type is large, so much less fits: a unit is as large as its notes ask for. */
+  private get pageWidth(): number {
+    const typePx = Number.parseFloat(getComputedStyle(document.documentElement).fontSize);
+    return Math.max(NARROWEST_PLAN, (this.ownWidth.px * USUAL_TYPE_PX) / typePx);
   }
 
   private drawing({ view, width, height, drawnAt, notes }: PlanPage, says: string) {

@@ -14,8 +14,8 @@ export function points(path: string): [number, number][] {
   ]);
 }
 
-export function pageOf(given: PlanInput, side: PlanSide): PlanPage {
-  return planPage(given, side, (view) => planNotes(view, given, 'cm'));
+export function pageOf(given: PlanInput, side: PlanSide, width?: number): PlanPage {
+  return planPage(given, side, (view) => planNotes(view, given, 'cm'), width);
 }
 
 export type Box = { left: number; right: number; top: number; bottom: number };

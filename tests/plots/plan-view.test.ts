@@ -3,7 +3,7 @@ import type { Move } from '../../src/engine/moves/move.ts';
 import { type Setup, UNKNOWN_SETUP } from '../../src/engine/setup.ts';
 import { type PlanInput, planInput } from '../../src/plots/plan-input.ts';
 import type { PlanMove } from '../../src/plots/plan-moves.ts';
-import { firstSide } from '../../src/plots/plan-page.ts';
+import { firstSide, NARROWEST_PLAN, type PlanPage } from '../../src/plots/plan-page.ts';
 import type { PlanSide } from '../../src/plots/plan-projection.ts';
 import { hasHeights, planView } from '../../src/plots/plan-view.ts';
 import { expectWithin } from '../expect-within.ts';
@@ -170,22 +170,39 @@ test('on every plan all is drawn inside the page, and no note lies on another or
   for (const setup of SETUPS)
     for (const moves of MOVES)
       for (const side of ['above', 'side'] as const)
-        for (const brighterDeg of [null, 135]) {
-          const page = pageOf(input({ setup, moves, brighterDeg }), side);
-          pages++;
-          expect(page.drawnAt[0]).toBeGreaterThanOrEqual(-0.01);
-          expect(page.drawnAt[0] + page.view.width).toBeLessThanOrEqual(page.width + 0.01);
-          expect(page.drawnAt[1] + page.view.height).toBeLessThanOrEqual(page.height + 0.01);
-          const boxes = page.notes.map(boxOf);
-          for (const [i, box] of boxes.entries()) {
-            expect(box.left).toBeGreaterThanOrEqual(-0.01);
-            expect(box.top).toBeGreaterThanOrEqual(-0.01);
-            expect(box.bottom).toBeLessThanOrEqual(page.height + 6);
-            for (const other of boxes.slice(i + 1)) expect(overlap(box, other)).toBe(false);
-            for (const { leaderPath } of page.notes) expect(runsThrough(leaderPath, box)).toBe(false);
+        for (const brighterDeg of [null, 135])
+          for (const width of [NARROWEST_PLAN, 430, 500]) {
+            const page = pageOf(input({ setup, moves, brighterDeg }), side, width);
+            pages++;
+            expect(page.drawnAt[0]).toBeGreaterThanOrEqual(-0.01);
+            expect(page.drawnAt[0] + page.view.width).toBeLessThanOrEqual(page.width + 0.01);
+            expect(page.drawnAt[1] + page.view.height).toBeLessThanOrEqual(page.height + 0.01);
+            const boxes = page.notes.map(boxOf);
+            for (const [i, box] of boxes.entries()) {
+              expect(box.left).toBeGreaterThanOrEqual(-0.01);
+              expect(box.top).toBeGreaterThanOrEqual(-0.01);
+              expect(box.bottom).toBeLessThanOrEqual(page.height + 6);
+              for (const other of boxes.slice(i + 1)) expect(overlap(box, other)).toBe(false);
+              for (const { leaderPath } of page.notes) expect(runsThrough(leaderPath, box)).toBe(false);
+            }
           }
-        }
   console.log(`measured: ${pages} plans laid out without a note on another`);
+});
+
+test('a wider page has a larger drawing, and its notes in the same column', () => {
+  for (const setup of [KNOWN, FRONT, { ...FRONT, lampDistanceMm: [300, 1200] }])
+    for (const side of ['above', 'side'] as const) {
+      const [narrow, wide] = [NARROWEST_PLAN, 500].map((width) => pageOf(input({ setup }), side, width));
+      const frameOf = ({ view }: PlanPage) => {
+        const [from, to] = points(view.frame.path);
+        return Math.hypot(to![0] - from![0], to![1] - from![1]);
+      };
+      const grown = frameOf(wide!) / frameOf(narrow!);
+      console.log(`measured: the frame is ${grown.toFixed(2)} times as large on the wide page, ${side}`);
+      expect(grown).toBeGreaterThan(500 / NARROWEST_PLAN);
+      const columnOf = ({ notes, width }: PlanPage) => notes.map(({ textAt }) => width - textAt[0]);
+      if (side === 'above') expect(columnOf(wide!)).toEqual(columnOf(narrow!));
+    }
 });
 
 const DRAWN = [slide(0, 150), farther(1.5), slide(270)];
