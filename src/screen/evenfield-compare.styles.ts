@@ -29,6 +29,9 @@ export const compareStyles = css`
     .sheet {
       grid-template-columns: auto minmax(0, 1fr);
     }
+    .figure dt {
+      flex-basis: 10.5rem;
+    }
     .legend {
       grid-column: 1 / -1;
     }

@@ -61,5 +61,8 @@ export const liveStyles = css`
     .seen {
       grid-template-columns: 3fr 2fr;
     }
+    figure {
+      max-width: none;
+    }
   }
 `;

@@ -50,6 +50,9 @@ export class EvenfieldMoveAnswer extends LitElement {
         min-width: 0;
         max-width: 100%;
       }
+      .together {
+        white-space: nowrap;
+      }
       .length {
         field-sizing: content;
         min-width: 7.5ch;

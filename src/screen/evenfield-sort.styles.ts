@@ -6,6 +6,7 @@ export const sortStyles = css`
     flex-wrap: wrap;
     align-items: center;
     gap: 0.5rem 1rem;
+    margin-bottom: 0.5rem;
     line-height: 1.5;
   }
   .line > span {
@@ -18,6 +19,8 @@ export const sortStyles = css`
   .frames {
     max-height: 32rem;
     overflow: auto;
+    margin-bottom: 1rem;
+    border-bottom: 1px solid var(--rule);
   }
   table {
     width: 100%;
@@ -41,6 +44,9 @@ export const sortStyles = css`
     flex-wrap: wrap;
     align-items: center;
     gap: 0.25rem 0.75rem;
+  }
+  tbody select {
+    white-space: nowrap;
   }
   .chosen .name {
     font-weight: 700;

@@ -1,4 +1,5 @@
 import { test } from '@playwright/test';
+import { FURTHER_STATES } from './further-states.ts';
 import { STATES } from './states.ts';
 
 /** Pictures of the running tool: the README's own, and every state in every look for whoever changes the screen. */
@@ -16,7 +17,7 @@ const LOOKS = [
 ] as const;
 
 for (const look of LOOKS)
-  for (const [state, reach] of Object.entries(STATES))
+  for (const [state, reach] of Object.entries({ ...STATES, ...FURTHER_STATES }))
     test(`${state}, ${look.name}`, async ({ page }) => {
       await page.setViewportSize(look.viewport);
       await page.emulateMedia({
@@ -28,10 +29,12 @@ for (const look of LOOKS)
         await page.evaluate(() => {
           document.documentElement.style.fontSize = '200%';
         });
-      await page.getByRole('heading', { name: 'Samples to try' }).scrollIntoViewIfNeeded(); // its pictures load late
+      const samples = page.getByRole('heading', { name: 'Samples to try' });
+      if (await samples.isVisible()) await samples.scrollIntoViewIfNeeded(); // its pictures load late
       await page.waitForTimeout(300);
       await page.evaluate(() => scrollTo(0, 0));
-      await page.screenshot({ path: `reports/pictures/${state}-${look.name}.png`, fullPage: true });
+      const fullPage = state !== 'large-sign'; // it covers the screen, not the page
+      await page.screenshot({ path: `reports/pictures/${state}-${look.name}.png`, fullPage });
       if (state !== 'report' || look.name !== 'wide-light') return;
       await page.screenshot({
         path: 'tests/pictures/report.png', // the README's

@@ -118,5 +118,5 @@ export function driftWords({ levelDriftEv, colourDriftEv, clippedShare, falloff 
 }
 
 export function paceWords({ picturesPerSecond, widthPx, heightPx }: LiveStep): string {
-  return `${decimals(picturesPerSecond, 0)} pictures a second, ${widthPx} × ${heightPx}`;
+  return `${decimals(picturesPerSecond, 0)} pictures a second, ${widthPx}\u00a0×\u00a0${heightPx}`;
 }
