@@ -56,23 +56,23 @@ export function evenestChange(
   const weights = new Float64Array(sets.length * count).fill(1);
   const perSpot = 1 / (WORTH_EV * Math.sqrt(sets.length * count));
   const leastOut = sets.map((set) => set.lights.map((light) => Math.min(0, outOfShot(set, light))));
-  const whole = { sets, leastOut, bounds };
   const edges = 10 * lights;
   const length = sets.length * count + size + edges;
   const changeAt = (point: Float64Array) => ({ ...NOTHING_CHANGED, lights: changesOf(steps, point, lights) });
   type WorkOut = ReturnType<SampleLighter['near']>;
   const worked = (point: Float64Array, into: Float64Array, workOut: (s: number) => WorkOut): void => {
     const change = changeAt(point);
-    sets.forEach((set, s) => {
+    const changed = sets.map((set) => changedSet(set, change));
+    changed.forEach((set, s) => {
       const { light } = seen[s]!;
-      workOut(s)(changedSet(set, change), light);
+      workOut(s)(set, light);
       const middle = middleOf(light.ev);
       for (let i = 0; i < count; i++)
         into[s * count + i] = (light.ev[i]! - middle) * perSpot * weights[s * count + i]!;
     });
     const at = sets.length * count;
     for (let i = 0; i < size; i++) into[at + i] = COST * point[i]!;
-    into.set(outside(whole, change), at + size);
+    into.set(outside(changed, change, leastOut, bounds), at + size);
   };
   const residuals = (point: Float64Array, into: Float64Array) => worked(point, into, (s) => seen[s]!.lighter);
   const near = (point: Float64Array) => {
@@ -140,19 +140,16 @@ function reweigh(
 }
 
 /**
- * How far lights of the best set stand beyond their bounds, and those of any set in the picture; 0 where they don't.
+ * How far lights of the best set, changed, stand beyond their bounds, and those of any in the picture; 0 where they don't.
  * `leastOut`: what is borne of that.
  */
 function outside(
-  {
-    sets,
-    leastOut,
-    bounds,
-  }: Pick<LightSearch, 'sets' | 'bounds'> & { leastOut: readonly (readonly number[])[] },
+  changed: readonly LitSet[],
   change: SetChange,
+  leastOut: readonly (readonly number[])[],
+  bounds: readonly RoomBounds[],
 ): number[] {
   const beyond = (way: number) => Math.max(0, way) / OUTSIDE;
-  const changed = sets.map((set) => changedSet(set, change));
   return changed[0]!.lights.flatMap((light, lamp) => {
     const { left, right, up, down, nearest, farthest, aside } = bounds[lamp]!;
     const { x, y, distance, aimX, aimY } = light;
