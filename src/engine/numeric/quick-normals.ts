@@ -20,9 +20,9 @@ export function quickNormals(random: SeededRandom): (into: Float64Array) => void
       spare = -1;
     }
     for (; i < into.length; i += 2) {
-      const bits = random.uniform() * (SIZE * SIZE);
-      const high = Math.floor(bits / SIZE);
-      const low = Math.floor(bits - high * SIZE);
+      const bits = (random.uniform() * (SIZE * SIZE)) | 0;
+      const high = bits >> BITS;
+      const low = bits & (SIZE - 1);
       into[i] = table[high]!;
       if (i + 1 < into.length) into[i + 1] = table[low]!;
       else spare = low;
