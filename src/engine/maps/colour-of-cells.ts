@@ -41,7 +41,9 @@ export function luminanceOfCells({ red, green, blue }: CellChannels, m: Matrix3,
   const of = (channel: 0 | 1 | 2) => m[channel] + 15 * m[channel + 3]! + 3 * m[channel + 6]!;
   const [ofRed, ofGreen, ofBlue] = [of(0), of(1), of(2)];
   for (let i = 0; i < result.length; i++) {
-    const [r, g, b] = [red[i]!, green[i]!, blue[i]!];
+    const r = red[i]!;
+    const g = green[i]!;
+    const b = blue[i]!;
     const y = m[3] * r + m[4] * g + m[5] * b;
     result[i] = y > 0 && ofRed * r + ofGreen * g + ofBlue * b > 0 ? y : Number.NaN;
   }
