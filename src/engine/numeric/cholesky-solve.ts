@@ -7,7 +7,11 @@ import { factorBandedCholesky, solveBandedCholesky } from './banded-cholesky.ts'
  * @throws RangeError where A is not square with b's length, or not positive definite.
  */
 export function choleskySolve(a: Float64Array, b: Float64Array): Float64Array {
-  const size = b.length;
+  return choleskySolver(a, b.length)(b);
+}
+
+/** The same for one A and one b after another: A is factored once. */
+export function choleskySolver(a: Float64Array, size: number): (b: Float64Array) => Float64Array {
   if (a.length !== size * size) {
     throw new RangeError(
       `expected ${size} × ${size} elements for a right-hand side of ${size}, found ${a.length}`,
@@ -20,7 +24,9 @@ export function choleskySolve(a: Float64Array, b: Float64Array): Float64Array {
     for (let j = 0; j <= i; j++) factor[(i + 1) * halfBandwidth + j] = a[i * size + j]!;
   }
   factorBandedCholesky(factor, shape);
-  const x = b.slice();
-  solveBandedCholesky(factor, shape, x);
-  return x;
+  return (b) => {
+    const x = b.slice();
+    solveBandedCholesky(factor, shape, x);
+    return x;
+  };
 }

@@ -1,4 +1,4 @@
-import { choleskySolve } from './cholesky-solve.ts';
+import { choleskySolver } from './cholesky-solve.ts';
 
 /** What is to be made small: writes each residual at a point into `into`. */
 export type Residuals = (point: Float64Array, into: Float64Array) => void;
@@ -64,10 +64,10 @@ export function leastSquares(
     let slope = projected(jacobian, here, size, count);
     let gained = Number.NEGATIVE_INFINITY;
     while (damping < MOST_DAMPING) {
-      const matrix = damped(information, size, damping);
-      const velocity = choleskySolve(matrix, slope).map((value) => -value);
+      const solve = choleskySolver(damped(information, size, damping), size);
+      const velocity = solve(slope).map((value) => -value);
       bent(residuals, point, velocity, here, jacobian, curve);
-      const bend = choleskySolve(matrix, projected(jacobian, curve, size, count));
+      const bend = solve(projected(jacobian, curve, size, count));
       const isStraight = length(bend) < MOST_BENT * length(velocity);
       const step = velocity.map((value, i) => value - (isStraight ? bend[i]! / 2 : 0));
       const next = point.map((value, i) => value + step[i]!);

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { choleskySolve } from '../../../src/engine/numeric/cholesky-solve.ts';
+import { choleskySolve, choleskySolver } from '../../../src/engine/numeric/cholesky-solve.ts';
 import { expectWithin } from '../../expect-within.ts';
 import { gramMatrix, matrixTimes, randomMatrix } from './random-matrix.ts';
 
@@ -15,6 +15,15 @@ test('choleskySolve(A, A·x) gives x back, and changes neither argument', () => 
     });
     expect(a).toEqual(keptA);
     expect(b).toEqual(keptB);
+  }
+});
+
+test('choleskySolver(A) solves for one side after another', () => {
+  const a = gramMatrix(randomMatrix(12, 4, 7), 4);
+  const solve = choleskySolver(a, 4);
+  for (const seed of [8, 9, 8]) {
+    const b = randomMatrix(4, 1, seed);
+    expect(solve(b)).toEqual(choleskySolve(a, b));
   }
 });
 
