@@ -30,6 +30,7 @@ export class LiveClient {
   private readonly worker: EngineWorker;
   private readonly feed: Remote<LiveFeed>;
   private readonly watch: HangWatch;
+  private isEnded = false;
 
   constructor(whenLost: (loss: LiveLoss) => void, startWorker: () => EngineWorker = startLiveWorker) {
     this.worker = startWorker();
@@ -38,17 +39,15 @@ export class LiveClient {
       longestSilenceMs: LONGEST_PICTURE_MS,
       // a camera may pause for as long as it likes: a worker that waits for its pictures is well
       ask: () => this.feed.answers().then(() => this.watch.gotFurther()),
-      hung: () => {
-        this.dispose();
-        whenLost('hung');
-      },
+      hung: () => lose('hung'),
     });
-    const die = () => {
+    const lose = (loss: LiveLoss) => {
+      if (this.isEnded) return;
       this.dispose();
-      whenLost('died');
+      whenLost(loss);
     };
-    this.worker.addEventListener('error', die);
-    this.worker.addEventListener('messageerror', die);
+    this.worker.addEventListener('error', () => lose('died'));
+    this.worker.addEventListener('messageerror', () => lose('died'));
   }
 
   /** Resolves when the pictures end. */
@@ -71,6 +70,7 @@ export class LiveClient {
   }
 
   dispose(): void {
+    this.isEnded = true;
     this.watch.stop();
     this.worker.terminate();
   }

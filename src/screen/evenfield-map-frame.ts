@@ -61,7 +61,7 @@ export class EvenfieldMapFrame extends LitElement {
         ${
           this.file === null
             ? nothing
-            : html`<evenfield-map-region .region=${reading.region} .width=${layout.frameWidth} .height=${layout.frameHeight}></evenfield-map-region>`
+            : html`<evenfield-map-region .file=${this.file} .region=${reading.region} .width=${layout.frameWidth} .height=${layout.frameHeight}></evenfield-map-region>`
         }
       </div>
       ${this.section('down')} ${this.section('across')}

@@ -85,6 +85,8 @@ export class EvenfieldMapRegion extends LitElement {
     hasChanged: (now: FrameRectangle, before?: FrameRectangle) => !before || !sameRectangle(now, before),
   })
   region: FrameRectangle = WHOLE_FRAME;
+  /** What was read. */
+  @property({ attribute: false }) file: Blob | null = null;
   /** Of the whole frame's drawing. */
   @property({ type: Number }) width = 0;
   @property({ type: Number }) height = 0;
@@ -96,6 +98,7 @@ export class EvenfieldMapRegion extends LitElement {
   private pause: ReturnType<typeof setTimeout> | undefined;
 
   override willUpdate(changed: PropertyValues<this>): void {
+    if (changed.has('file')) this.giveUp(); // of another frame nothing was wanted yet
     if (!changed.has('region')) return;
     // where what was asked for comes, a handle may have been moved on since: that is still to be asked for
     const isMovedOn = this.held !== null || this.pause !== undefined;
@@ -195,7 +198,10 @@ export class EvenfieldMapRegion extends LitElement {
     const { wanted, region } = this;
     if (wanted === null || sameRectangle(wanted, region)) return;
     this.asked = wanted;
-    const detail: RegionWish = { region: wanted, refuse: () => this.giveUp() };
+    const refuse = () => {
+      if (this.wanted === wanted) this.wanted = null; // else moved on, or another asked for since
+    };
+    const detail: RegionWish = { region: wanted, refuse };
     this.dispatchEvent(new CustomEvent('evenfield-region', { detail, bubbles: true, composed: true }));
   }
 }

@@ -38,7 +38,7 @@ export const REPORT_PARTS =
   'verdict, moves, maps, plan, cast, findings, takes, exposure, response, correct, save, record';
 
 /**
- * Everything that was read from one take, from the verdict down to the files to take away.
+ * Everything that was read from one take, from the verdict down to the files to be saved.
  * @event evenfield-job - {Profile | null} when the whole job is wanted as one file, and what was made to correct by
  */
 @customElement('evenfield-report')

@@ -83,6 +83,20 @@ test('a side moved on while the part asked for is being read is asked for in its
   await expect.poll(async () => Math.round((await region(page)).left * 100), A_READING).toBe(Number(moved));
 });
 
+test('a side asked for again while the part before is being read goes on from where it was put', async ({
+  page,
+}) => {
+  await openBench(page);
+  await chooseSample(page, 'Light too close');
+  const side = handle(page, 'Left side');
+  await side.focus();
+  for (const key of ['ArrowRight', 'Enter', 'Shift+ArrowRight', 'Enter']) await page.keyboard.press(key);
+  await page.waitForTimeout(150); // the first reading has been cancelled, and that was told
+  await page.keyboard.press('ArrowRight');
+  await expect(side).toHaveAttribute('aria-valuenow', '7');
+  await expect.poll(async () => Math.round((await region(page)).left * 100), A_READING).toBe(7);
+});
+
 test('Escape gives a moved side back', async ({ page }) => {
   await openBench(page);
   await chooseSample(page, 'Light too close');

@@ -48,8 +48,9 @@ test('LiveClient lets a worker be that waits for a camera which pauses, however 
   expect([losses, worker.terminated]).toEqual([[], false]);
 });
 
-test.each(['error', 'messageerror'])('LiveClient tells of a worker that died by %s', async (type) => {
+test.each(['error', 'messageerror'])('LiveClient tells once of a worker that died by %s', async (type) => {
   const { worker, losses } = following({ followByAsking: never, answers: never });
+  worker.die(new Event(type));
   worker.die(new Event(type));
   expect([losses, worker.terminated]).toEqual([['died'], true]);
   await pass(2 * LONGEST_PICTURE_MS);

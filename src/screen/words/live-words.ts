@@ -20,7 +20,7 @@ export const LIVE_TROUBLE_WORDS: Record<LiveTrouble, string> = {
   lost: 'The camera has gone: its cable, its battery, or its power saving. Connect it, then look again.',
   failed:
     'The camera’s pictures could not be read. Look again; where it happens again, another camera may work.',
-  died: 'What measures the camera’s pictures has stopped, perhaps for want of memory. The takes are kept; look again.',
+  died: 'What measures the camera’s pictures has stopped: it could not be loaded, or memory ran out. The takes are kept; look again.',
   hung: 'What measures the camera’s pictures has not answered for half a minute, and was ended. The takes are kept; look again.',
   'no-canvas':
     'This browser is too old to measure a camera’s pictures: it lacks OffscreenCanvas. Use a newer one, or read single frames, or follow the folder that the camera writes to.',
