@@ -29,6 +29,12 @@ interface Component extends BlockMeans {
 }
 
 /**
+ * A component with no more blocks in a scan is read code by code: making the table of runs takes as long as it saves in
+ * about so many, and a hostile file may bring new codes for each of thousands of scans.
+ */
+const MOST_BLOCKS_BY_CODE = 4000;
+
+/**
  * Reads the DC coefficients of a JPEG: luma's, then chroma's. The platform's decoder hands out whole codes; the file
  * itself holds the mean of each block to an eighth of its quantiser's step, and in smooth light nothing else.
  * Baseline and progressive Huffman coding; `null` for any other kind and for damaged scans (a faulty code), where the
@@ -133,7 +139,7 @@ function readScan(
     if (!component) return false;
     component.dcCodes = dc[header[2 + 2 * i]! >> 4];
     component.acCodes = ac[header[2 + 2 * i]! & 15];
-    component.acRuns = component.acCodes && !isProgressive ? acRuns(component.acCodes) : undefined;
+    component.acRuns = undefined;
     component.last = 0;
     scan.push(component);
   }
@@ -143,6 +149,12 @@ function readScan(
   const alone = scan.length === 1 ? scan[0]! : null;
   const unitsAcross = alone ? alone.ownAcross : scan[0]!.across / scan[0]!.horizontal;
   const units = unitsAcross * (alone ? alone.ownDown : scan[0]!.down / scan[0]!.vertical);
+  if (!isProgressive) {
+    for (const component of scan) {
+      const blocks = alone ? units : units * component.horizontal * component.vertical;
+      if (component.acCodes && blocks > MOST_BLOCKS_BY_CODE) component.acRuns = acRuns(component.acCodes);
+    }
+  }
   for (let unit = 0; unit < units; unit++) {
     if (restartInterval > 0 && unit > 0 && unit % restartInterval === 0) {
       if (!bits.restart()) return false;
@@ -179,10 +191,10 @@ function readBlock(
   component.last += bits.takeSigned(entry & 15);
   component.means[block] = component.last * 2 ** shift;
   if (!hasAc) return true;
-  if (!acCodes || !acRuns) return false;
+  if (!acCodes) return false;
   for (let k = 1; k < 64; k++) {
     const ahead = bits.peek16();
-    const run = acRuns[ahead]!;
+    const run = acRuns ? acRuns[ahead]! : 0;
     const places = run & PLACES;
     if (places > 0 && k + places <= 64) {
       bits.skip(run >> 8);
