@@ -1,5 +1,5 @@
 import type { LinearFrame } from '../frame/linear-frame.ts';
-import { countDeepColours, DEEP_BIN_CODES, emptyDeepSums } from './deep-colours.ts';
+import { countDeepColours, DEEP_BIN_BITS, DEEP_BIN_CODES, emptyDeepSums } from './deep-colours.ts';
 import { type CodeRange, keptCodes } from './kept-codes.ts';
 import { type KeptSums, sumCounts, sumPixels } from './kept-sums.ts';
 import type { PixelRectangle } from './upright-rectangle.ts';
@@ -126,7 +126,7 @@ function extremeShares(
 export function cellTallier(frame: LinearFrame, tally: CellTally): (cell: PixelRectangle) => void {
   const deep = frame.bitsPerSample === 16;
   const codesPerBin = deep ? DEEP_BIN_CODES : 1;
-  const shift = deep ? 4 : 0;
+  const shift = deep ? DEEP_BIN_BITS : 0;
   const bins = 2 ** frame.bitsPerSample / codesPerBin;
   const banks = frame.channels < 3 ? 1 : 3;
   const counts = new Uint32Array(3 * bins);

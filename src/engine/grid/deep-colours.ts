@@ -1,9 +1,9 @@
 import type { LinearFrame } from '../frame/linear-frame.ts';
 import type { PixelRectangle } from './upright-rectangle.ts';
 
-/** 16-bit codes are counted by sixteens: finer than any cell's own scatter needs. */
-export const DEEP_BIN_CODES = 16;
-const SHIFT = 4;
+/** 16-bit codes are counted by sixteens, without their last four bits: finer than any cell's own scatter needs. */
+export const DEEP_BIN_BITS = 4;
+export const DEEP_BIN_CODES = 2 ** DEEP_BIN_BITS;
 const BINS = 65536 / DEEP_BIN_CODES;
 
 /** Sums over all pixels of a cell, kept or not, for red, green and blue: of their light from a reference, and of its squares. */
@@ -43,9 +43,9 @@ export function countDeepColours(
       const r = samples[i]!;
       const g = samples[i + 1]!;
       const b = samples[i + 2]!;
-      counts[r >> SHIFT]!++;
-      counts[BINS + (g >> SHIFT)]!++;
-      counts[2 * BINS + (b >> SHIFT)]!++;
+      counts[r >> DEEP_BIN_BITS]!++;
+      counts[BINS + (g >> DEEP_BIN_BITS)]!++;
+      counts[2 * BINS + (b >> DEEP_BIN_BITS)]!++;
       const redOff = red[r]! - redReference;
       const greenOff = green[g]! - greenReference;
       const blueOff = blue[b]! - blueReference;

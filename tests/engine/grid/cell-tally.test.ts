@@ -208,3 +208,28 @@ test('cellTallier gives the plain mean and scatter of 16-bit light where nothing
   console.log(`measured: 16-bit cells from their plain mean and scatter: worst ${worst}`);
   expect(worst).toBeLessThan(1e-12);
 });
+
+test.each([
+  ['above', (code: number) => code],
+  ['below', (code: number) => 60_159 - code], // the same about the middle of the other pixels
+] as const)(
+  'cellTallier tells apart codes of one 16-bit bin where the limit %s lies inside it',
+  (_, turned) => {
+    const others = Array.from({ length: 99 }, (_, i) => 30_000 + Math.floor((i * 160) / 99));
+    const tallyWith = (last: number) => {
+      const codes = [...others, last].map(turned);
+      const samples = Uint16Array.from(codes.flatMap((code) => [code, code, code]));
+      const frame = frameOfCodes({ widthPx: 10, heightPx: 10, bits: 16, samples }, { isLinear: true });
+      const light = codes.map((code) => frame.lightAtCode.red[code]!);
+      return { tally: tallies(frame, 10)[0]!, all: mean(light), withoutLast: mean(light.slice(0, -1)) };
+    };
+    // six deviations of these pixels from their median end at about 30 439: both codes stand in the bin from 30 432 on
+    const kept = tallyWith(30_432);
+    expect(kept.tally.speckShare).toBe(0);
+    expectWithin(kept.tally.red, kept.all, 1e-12);
+    const left = tallyWith(30_447);
+    for (const name of ['red', 'green', 'blue'] as const)
+      expectWithin(left.tally[name], left.withoutLast, 1e-12);
+    expectWithin(left.tally.speckShare, 0.01, 1e-12);
+  },
+);
