@@ -146,8 +146,8 @@ export interface Finding {
   readonly at: FramePoint | null;
   /** One sentence that a photographer would say. */
   readonly says: string;
-  /** The lengths that it gives in whole centimetres, in mm and unrounded, in its order; left out where it gives none. */
-  readonly lengthsMm?: readonly number[];
+  /** The lengths that it gives in whole centimetres, in mm and unrounded, in its order; `null` where it gives none. */
+  readonly lengthsMm: readonly number[] | null;
 }
 
 export type Judgement = 'yes' | 'no' | 'too-close-to-say';

@@ -85,7 +85,7 @@ const READING = fields({
       confidence: finite,
       ...orNulls('ev mired'),
       at: orNull(POINT),
-      lengthsMm: orNothing(list(finite)),
+      lengthsMm: orNothing(orNull(list(finite))), // takes kept by earlier versions have none
     }),
   ),
   moves: MOVES,

@@ -131,7 +131,7 @@ test('the sentence stands right beneath what one frame can’t tell, and keeps i
 }) => {
   await dropBlank(page);
   await shotWith(page).selectOption('the camera slid');
-  const finding = { confidence: 0.5, ev: null, mired: null, at: null };
+  const finding = { confidence: 0.5, ev: null, mired: null, at: null, lengthsMm: null };
   const show = (kinds: readonly Finding['kind'][]) =>
     page.locator('evenfield-findings').evaluate(
       (list: EvenfieldFindings, findings) => {

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import type { Move } from '../../src/engine/moves/move.ts';
-import type { Reading } from '../../src/engine/reading.ts';
+import type { Finding, Reading } from '../../src/engine/reading.ts';
 import { readingFixture } from '../plots/reading-fixture.ts';
 import { gapsOf } from './reading-gaps.ts';
 
@@ -37,6 +37,22 @@ test('gapsOf(reading) finds a move’s missing and unknown fields', () => {
   expect(gel).toEqual([expect.stringMatching(/^moves\.0 \(gel\) holds /)]);
   const unknown = gapsOf(withMove({ kind: 'expose', stops: -1, lamp: 0 }));
   expect(unknown).toEqual([expect.stringMatching(/^moves\.0 \(expose\) holds .*lamp/)]);
+});
+
+test('gapsOf(reading) finds a finding’s missing field, and none where it gives no length', () => {
+  const finding = {
+    kind: 'slope',
+    confidence: 0.8,
+    ev: 0.3,
+    mired: null,
+    at: null,
+    says: 'It slopes.',
+  } as const;
+  const withFinding = (more: object) =>
+    gapsOf(readingFixture({ columns: 4, rows: 3 }, { findings: [{ ...finding, ...more } as Finding] }));
+  expect(withFinding({ lengthsMm: null })).toEqual([]);
+  expect(withFinding({ lengthsMm: [64.9, 0.4] })).toEqual([]);
+  expect(withFinding({})).toEqual([expect.stringMatching(/^findings\.0 \(slope\) holds /)]);
 });
 
 test('gapsOf(reading) finds a number that is not finite, a field too few and a map too short', () => {

@@ -9,7 +9,7 @@ const MAY_BE_NULL = [
   /^cast\.(mired|duv|plusMinusMired|plusMinusDuv)$/,
   /^gradient\.(angleDeg|mired|duv|plusMinusDeg|plusMinusMired)$/,
   /^tintGradient\.(angleDeg|mired|duv)$/,
-  /^findings\.\d+\.(ev|mired|at)$/,
+  /^findings\.\d+\.(ev|mired|at|lengthsMm)$/,
   /^predicted$/,
   /^within\.crop$/,
 ];
@@ -28,6 +28,7 @@ const MOVE_FIELDS: Readonly<Record<Move['kind'], string>> = {
   'frame-tighter': 'left top right bottom',
   expose: 'stops',
 };
+const FINDING_FIELDS = 'at,confidence,ev,kind,lengthsMm,mired,says';
 const EVERY_MOVE = 'kind bringsEv? toward? caution?';
 
 /** Every field of schema `evenfield.reading/1`, from the public contract. */
@@ -80,6 +81,10 @@ export function gapsOf(reading: Reading): string[] {
     const present = Object.keys(part).sort();
     if (present.join() !== [...fields].sort().join()) gaps.push(`${path || 'reading'} holds ${present}`);
   }
+  reading.findings.forEach((finding, i) => {
+    const present = Object.keys(finding).sort();
+    if (present.join() !== FINDING_FIELDS) gaps.push(`findings.${i} (${finding.kind}) holds ${present}`);
+  });
   reading.moves.forEach((move, i) => {
     const present = Object.keys(move).sort();
     const needed = fieldsOf(move).map((field) => field.replace('?', ''));

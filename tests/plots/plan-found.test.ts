@@ -198,7 +198,10 @@ describe('spill', () => {
 
 describe('what the plan takes from a report', () => {
   const set = { lights: [foundLight()], spill: { ...SPILL, fromDeg: 180 } } as unknown as SetReading;
-  const stray = { kind: 'stray-light', confidence: 1, ev: 0.1, mired: 60, at: null, says: '' } as const;
+  const stray = {
+    ...({ kind: 'stray-light', confidence: 1, ev: 0.1, mired: 60 } as const),
+    ...{ at: null, says: '', lengthsMm: null },
+  };
 
   test('lights of the set, and spill where a finding tells of it', () => {
     const of = (...change: Parameters<typeof readingFixture>) =>

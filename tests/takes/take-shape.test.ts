@@ -153,6 +153,16 @@ describe('an unusual take passes as what it is:', () => {
   });
 });
 
+test('a take passes whose findings have their lengths, none, or no list as before there were any', () => {
+  const { facts } = partsOf(wholeTake('take-1'), true);
+  const finding = { kind: 'off-centre', confidence: 0.9, ev: 0.2, mired: null, at: null, says: '' };
+  const withFinding = (more: object) =>
+    TAKE_FACTS({ ...facts, figures: { ...facts.figures, findings: [{ ...finding, ...more }] } });
+  for (const more of [{ lengthsMm: [64.9, 0.4] }, { lengthsMm: null }, {}])
+    expect(withFinding(more)).toBe(true);
+  for (const lengthsMm of [64.9, ['64.9'], [null]]) expect(withFinding({ lengthsMm })).toBe(false);
+});
+
 test('what is no take does not pass', () => {
   expect([null, undefined, 5, [], {}].map((value) => TAKE_FACTS(value))).toEqual(Array(5).fill(false));
   const { facts, judged } = partsOf(wholeTake('take-1'), true);

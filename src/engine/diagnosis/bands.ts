@@ -24,6 +24,7 @@ export function bands({ measurement, grid }: Pick<DiagnosisInput, 'measurement' 
     mired: null,
     at: darkestNearMiddle(wave, grid, lie),
     says: `Bands ${stopsInWords(wave.depthEv)} deep run ${runs} every ${linesInWords(wave.periodLines)} lines, as from flickering light: ${adviceOnFlicker(wave.depthEv, seconds)}.`,
+    lengthsMm: null,
   };
 }
 

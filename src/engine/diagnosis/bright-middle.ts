@@ -59,5 +59,6 @@ export function brightMiddle({ measurement, tolerance }: DiagnosisInput): Findin
     mired: null,
     at: measurement.falloff.brightestAt,
     says: `The middle is hottest and the rim is down all round, the corners by about ${stopsInWords(corners)}.`,
+    lengthsMm: null,
   };
 }

@@ -46,6 +46,7 @@ function aboutRivals(
     mired: null,
     at: null,
     says: `${frames} can’t tell ${question(causes, isPanel)}: ${together}. ${answer(causes, used.includes('shifted'))}`,
+    lengthsMm: null,
   };
 }
 
@@ -86,6 +87,7 @@ function aboutSpill({ spill, isSpillTold, causes }: SetReading, least: number): 
       mired: null,
       at: null,
       says: 'Light of the room in the lights’ own colour can’t be told from theirs in one frame. Shoot one with the lights off, the room and the exposure as they were: it shows what the room adds.',
+      lengthsMm: null,
     },
   ];
 }

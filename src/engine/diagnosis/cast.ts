@@ -22,6 +22,7 @@ export function cast({ measurement, tolerance }: DiagnosisInput): Finding | null
     mired: beyond(measured.mired, measured.plusMinusMired),
     at: null,
     says: `The whole frame is ${castInWords(measured)}.`,
+    lengthsMm: null,
   };
 }
 
@@ -40,6 +41,7 @@ export function tintedAllOver({ measurement, set, tolerance }: DiagnosisInput): 
     mired: beyond(set.mainColour.mired, measured.plusMinusMired),
     at: null,
     says: `The whole frame is ${castInWords(measured)}, and alike all over: it is the light’s own colour, the background’s, or the camera’s white balance.`,
+    lengthsMm: null,
   };
 }
 

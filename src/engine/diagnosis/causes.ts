@@ -43,7 +43,7 @@ export function causes(input: DiagnosisInput, untold: ReadonlySet<ModelledCause>
       mired: miredOf(cause, found),
       at: placeOf(cause, found, measurement),
       says,
-      ...(toldMm.length === 0 ? {} : { lengthsMm: toldMm }),
+      lengthsMm: toldMm.length === 0 ? null : toldMm,
     };
   });
 }

@@ -24,6 +24,7 @@ export function clipped({ measurement, grid }: DiagnosisInput): Finding | null {
     mired: null,
     at: clippedAt(grid),
     says: `${capital(shareInWords(share))} of the frame is clipped${spread}: expose less and shoot it again.`,
+    lengthsMm: null,
   };
 }
 

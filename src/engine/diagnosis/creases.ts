@@ -29,6 +29,7 @@ export function creases({ grid }: Pick<DiagnosisInput, 'grid'>): Finding | null 
     mired: null,
     at: cellCentre(grid, at),
     says: sentence(lines.length > 1, deepest, leastEv),
+    lengthsMm: null,
   };
 }
 

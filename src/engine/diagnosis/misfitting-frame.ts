@@ -32,6 +32,7 @@ export function misfittingFrame({
     mired: null,
     at: null,
     says: `The second frame ${CHECK[misfit.kind]} does not go with the blank one: they are off by ${stopsInWords(misfit.leftOverEv)} on average. See which way and how far the camera was slid, and that nothing else was moved, or leave that frame out.`,
+    lengthsMm: null,
   };
 }
 

@@ -21,5 +21,6 @@ export function notBlank({ grid }: DiagnosisInput): Finding | null {
     mired: null,
     at,
     says: `Something is in the frame: ${shareInWords(share)} of it follows no smooth light; take it out and shoot again.`,
+    lengthsMm: null,
   };
 }

@@ -31,6 +31,7 @@ export function rimInView({
     mired: null,
     at: middleOf(widest),
     says: sentence(strips, framed),
+    lengthsMm: null,
   };
 }
 

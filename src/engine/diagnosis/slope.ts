@@ -30,6 +30,7 @@ export function slope(input: DiagnosisInput): Finding | null {
     mired: mired === null ? null : Math.abs(mired),
     at: inside(gradient.from, region),
     says: `The ${dark} is down by ${stopsInWords(gradient.ev)} against the ${bright}${colour}.`,
+    lengthsMm: null,
   };
 }
 

@@ -79,6 +79,7 @@ export function specks({ grid }: Pick<DiagnosisInput, 'grid'>): Finding | null {
     mired: null,
     at,
     says: sentence(spots.length, at),
+    lengthsMm: null,
   };
 }
 

@@ -63,5 +63,6 @@ export function tooDark(input: DiagnosisInput): Finding | null {
     mired: null,
     at: input.measurement.falloff.darkestAt,
     says: `The frame is too dark to be read finely, ${why}: give it ${stopsInWords(stopsToAim)} more.`,
+    lengthsMm: null,
   };
 }

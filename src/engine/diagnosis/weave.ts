@@ -40,6 +40,7 @@ export function weave({ grid }: Pick<DiagnosisInput, 'grid'>): Finding | null {
     mired: null,
     at: null,
     says: `The cloth’s weave shows all over, threads ${crest.periodPx.toFixed(1)} pixels apart and ${stopsInWords(depthEv)} deep: set it farther behind the subject, or open the aperture until it blurs.`,
+    lengthsMm: null,
   };
 }
 

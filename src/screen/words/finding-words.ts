@@ -8,13 +8,13 @@ import { atPlaceWords } from './place-words.ts';
  * millimetres beside it.
  */
 export function findingSays(
-  { says, lengthsMm }: Pick<Finding, 'says' | 'lengthsMm'>,
+  { says, lengthsMm }: Pick<Finding, 'says'> & Partial<Pick<Finding, 'lengthsMm'>>,
   unit: LengthUnit,
 ): string {
   if (unit === 'cm') return says;
   let told = 0;
   return says.replace(/\b(\d+) cm\b/g, (_, cm) => {
-    // one of an earlier version's has its sentence alone
+    // one of an earlier version's has no list, and its sentence alone
     const mm = lengthsMm?.[told++] ?? MM_PER.cm * Number(cm);
     return lengthWords(Math.max(mm, LEAST_TOLD_INCHES * MM_PER.in), unit);
   });

@@ -56,7 +56,7 @@ describe('causes that look alike', () => {
     '%j of %s are told in one question and the frame that answers it',
     (causes, arrangement, says) => {
       expect(told({ rivals: [rivals(causes)] }, arrangement)).toEqual([
-        { kind: 'cannot-tell', confidence: 0.95, ev: 0.42, mired: null, at: null, says },
+        { kind: 'cannot-tell', confidence: 0.95, ev: 0.42, mired: null, at: null, says, lengthsMm: null },
       ]);
       // whichever of them is named first
       const [one, other] = causes;
@@ -110,6 +110,7 @@ describe('light of the room in the lights’ own colour', () => {
         mired: null,
         at: null,
         says: 'Light of the room in the lights’ own colour can’t be told from theirs in one frame. Shoot one with the lights off, the room and the exposure as they were: it shows what the room adds.',
+        lengthsMm: null,
       },
     ]);
     expect(told(doubt({}, { ev: -0.04 }))[0]!.ev).toBe(0);

@@ -22,5 +22,5 @@ export function movesInputOf(field: Field, setup: Partial<Setup> = {}): MovesInp
 
 /** A finding as it is told, surely. */
 export const findingOf = (kind: Finding['kind'], ev: number | null = null): Finding => ({
-  ...{ kind, confidence: 1, ev, mired: null, at: null, says: '' },
+  ...{ kind, confidence: 1, ev, mired: null, at: null, says: '', lengthsMm: null },
 });

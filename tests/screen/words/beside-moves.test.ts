@@ -32,6 +32,7 @@ const NOT_BLANK: Finding = {
   mired: null,
   at: { x: 0.5, y: 0.5 },
   says: 'Something is in the frame.',
+  lengthsMm: null,
 };
 const UNPLANNED: MovesFoundBy = { isPlanned: false, settling: null };
 const LEAVE = 'Nothing: leave it as it is and shoot.';

@@ -2,7 +2,10 @@ import { expect, test } from 'vitest';
 import type { Finding } from '../../../src/engine/reading.ts';
 import { findingAside, findingSays, sureness } from '../../../src/screen/words/finding-words.ts';
 
-const PLAIN: Finding = { kind: 'slope', confidence: 0.8, ev: null, mired: null, at: null, says: '' };
+const PLAIN: Finding = {
+  ...{ kind: 'slope', confidence: 0.8, ev: null, mired: null, at: null, says: '' },
+  lengthsMm: null,
+};
 
 const ASIDES: readonly [Partial<Finding>, string][] = [
   [{}, 'likely'],
@@ -40,6 +43,7 @@ test('findingSays tells lengths in the unit of the page', () => {
   expect(findingSays({ says }, 'in')).toBe(
     'The light stands about 3.9 in to the left of the frame’s centre (give or take 0.8 in).',
   );
+  expect(findingSays({ says: 'Down by 0.4 stop.', lengthsMm: null }, 'in')).toBe('Down by 0.4 stop.');
 });
 
 test('findingSays rounds a length in inches once, from what the engine did not round', () => {

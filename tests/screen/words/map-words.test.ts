@@ -19,6 +19,7 @@ const NOT_BLANK: Finding = {
   mired: null,
   at: { x: 0.5, y: 0.5 },
   says: 'Something is in the frame.',
+  lengthsMm: null,
 };
 
 function drawn(mode: 'light' | 'tint', reading: Reading, tolerance: Tolerance): MapPlot {

@@ -21,6 +21,7 @@ const NOT_BLANK: Finding = {
   mired: null,
   at: { x: 0.5, y: 0.5 },
   says: 'Something is in the frame.',
+  lengthsMm: null,
 };
 
 type Answer = 'yes' | 'no' | 'close';
