@@ -10,6 +10,15 @@ function region(page: Page) {
 
 const handle = (page: Page, name: string) => page.getByRole('slider', { name });
 
+/** A side of a sample's frame, about to be moved by keys. */
+async function focusedSide(page: Page, name: string) {
+  await openBench(page);
+  await chooseSample(page, 'Light too close');
+  const side = handle(page, name);
+  await side.focus();
+  return side;
+}
+
 test('a corner dragged by the pointer reads that part of the same frame, as the same take', async ({
   page,
 }) => {
@@ -40,10 +49,7 @@ test('a corner dragged by the pointer reads that part of the same frame, as the 
 test('the arrow keys move a side by one percent, with Shift by five, and say where it stands', async ({
   page,
 }) => {
-  await openBench(page);
-  await chooseSample(page, 'Light too close');
-  const side = handle(page, 'Left side');
-  await side.focus();
+  const side = await focusedSide(page, 'Left side');
   await page.keyboard.press('ArrowRight');
   await page.keyboard.press('Shift+ArrowRight');
   await expect(side).toHaveAttribute('aria-valuetext', '6 % across');
@@ -53,10 +59,7 @@ test('the arrow keys move a side by one percent, with Shift by five, and say whe
 });
 
 test('a side moved on while the part asked for is being read is asked for in its turn', async ({ page }) => {
-  await openBench(page);
-  await chooseSample(page, 'Light too close');
-  const side = handle(page, 'Left side');
-  await side.focus();
+  const side = await focusedSide(page, 'Left side');
   const asked = page.evaluate(
     () =>
       new Promise<void>((done) =>
@@ -86,10 +89,7 @@ test('a side moved on while the part asked for is being read is asked for in its
 test('a side asked for again while the part before is being read goes on from where it was put', async ({
   page,
 }) => {
-  await openBench(page);
-  await chooseSample(page, 'Light too close');
-  const side = handle(page, 'Left side');
-  await side.focus();
+  const side = await focusedSide(page, 'Left side');
   for (const key of ['ArrowRight', 'Enter', 'Shift+ArrowRight', 'Enter']) await page.keyboard.press(key);
   await page.waitForTimeout(150); // the first reading has been cancelled, and that was told
   await page.keyboard.press('ArrowRight');
@@ -98,10 +98,7 @@ test('a side asked for again while the part before is being read goes on from wh
 });
 
 test('Escape gives a moved side back', async ({ page }) => {
-  await openBench(page);
-  await chooseSample(page, 'Light too close');
-  const side = handle(page, 'Top side');
-  await side.focus();
+  const side = await focusedSide(page, 'Top side');
   await page.keyboard.press('Shift+ArrowDown');
   await expect(side).toHaveAttribute('aria-valuenow', '5');
   await page.keyboard.press('Escape');

@@ -1,8 +1,6 @@
 import { expect, type Page } from '@playwright/test';
+import { offerShoot } from '../browser/offered-shoot.ts';
 import { A_READING, chooseSample, openBench } from '../browser/open-bench.ts';
-import { toJpeg } from '../synthetic/encode.ts';
-import { codedFrame } from '../synthetic/shoots/made-frame.ts';
-import { madeShoot } from '../synthetic/shoots/made-shoot.ts';
 import { drawn, report } from './states.ts';
 
 /** Two takes of unlike light. */
@@ -46,21 +44,7 @@ async function live(page: Page): Promise<void> {
 /** A folder of a whole shoot, told apart. */
 async function sorting(page: Page): Promise<void> {
   await openBench(page);
-  const files: { name: string; base64: string }[] = [];
-  for (const frame of madeShoot(2, 720).frames) {
-    const bytes = await toJpeg(codedFrame(frame), { quality: 90, chroma: '4:4:4' });
-    files.push({ name: frame.name, base64: Buffer.from(bytes).toString('base64') });
-  }
-  await page.evaluate(async (made) => {
-    const root = await navigator.storage.getDirectory();
-    const folder = await root.getDirectoryHandle('shoot', { create: true });
-    for (const { name, base64 } of made) {
-      const file = await (await folder.getFileHandle(name, { create: true })).createWritable();
-      await file.write(Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0)));
-      await file.close();
-    }
-    Object.assign(window, { showDirectoryPicker: async () => folder });
-  }, files);
+  await offerShoot(page);
   await page.getByRole('button', { name: 'Sort a shoot…' }).click();
   await expect(page.getByText(/^To be corrected/)).toBeVisible(A_READING);
 }
