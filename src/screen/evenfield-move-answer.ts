@@ -105,8 +105,8 @@ export class EvenfieldMoveAnswer extends LitElement {
       this.answer?.kind === 'stands' ? this.answer : { fromMm: this.presentMm, toMm: null };
     return html`<span class="measured">
       ${this.choice(kind, 'I moved it from', { kind, fromMm, toMm })}
-      ${this.length('Distance before', fromMm, (typed) => ({ kind, fromMm: typed, toMm }))} to
-      ${this.length('Distance now', toMm, (typed) => ({ kind, fromMm, toMm: typed }))}
+      ${this.length('Distance before', fromMm, (typed) => ({ kind, fromMm: typed, toMm }))}
+      <span class="together">to ${this.length('Distance now', toMm, (typed) => ({ kind, fromMm, toMm: typed }))}</span>
     </span>`;
   }
 
